@@ -1,0 +1,207 @@
+"""Part and Body: what a family hands on to mesh, checks, export and report.
+
+Coordinates, everywhere in this project after loading: x = right, y = away, z = up, in mm, seen by somebody who stands at
+`end_a` and looks into its mouth; the origin is the centre of end_a's mouth face. (x, y, z) is right-handed.
+Each joint also has a frame of its own: origin at the centre of its mouth face, `inward` pointing from the mouth into the
+part. A position along that axis is written `s` (0 at the mouth, growing inwards); a radius is measured from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from cadquery import Shape, Solid
+
+Vec = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A place with directions: `inward` and `right` are unit vectors at right angles."""
+
+    origin: Vec
+    inward: Vec
+    right: Vec
+
+    @property
+    def up(self) -> Vec:
+        """The third direction: right x inward (x right, y away gives z up)."""
+        (a, b, c), (d, e, f) = self.right, self.inward
+        return (b * f - c * e, c * d - a * f, a * e - b * d)
+
+    def point(self, right: float, s: float, up: float) -> Vec:
+        """The point at these distances [mm] along right, inward and up, in part coordinates."""
+        o, r, n, u = self.origin, self.right, self.inward, self.up
+        return (
+            o[0] + right * r[0] + s * n[0] + up * u[0],
+            o[1] + right * r[1] + s * n[1] + up * u[1],
+            o[2] + right * r[2] + s * n[2] + up * u[2],
+        )
+
+
+@dataclass(frozen=True)
+class Feature:
+    """A cut or boss declared as a tool solid, in part coordinates.
+
+    After the build the part must share no volume with a `cut`'s tool and leave none of a `boss`'s tool outside itself.
+    A boss's tool is given with all intended cuts already taken from it. `name` is in the words of the YAML
+    (`end_a cord groove`, `end_b bead`).
+    """
+
+    name: str
+    kind: Literal["cut", "boss"]
+    tool: Shape
+
+
+@dataclass(frozen=True)
+class WallZone:
+    """A place with a wall limit of its own (mouth lip, bead crest, groove floor), as a ring about a joint's axis.
+
+    A wall sample belongs to the zone when either of its two points has s in [s0, s1] and radius in [r0, r1] about `frame`.
+    """
+
+    name: str
+    frame: Frame
+    s0_mm: float
+    s1_mm: float
+    r0_mm: float
+    r1_mm: float
+    limit_mm: float
+
+
+@dataclass(frozen=True)
+class FitSurface:
+    """A round face that meets a bought part: what was meant to be built, and what it meets.
+
+    Diameters run linearly from `d0_mm` at `s0_mm` to `d1_mm` at `s1_mm` (lead-ins excluded). `d*_mm` is the modelled
+    size; `printed0_mm`, `printed1_mm` what it is meant to measure once printed (they differ by the printer profile's
+    compensation). The bought part's own diameters at those two places lie between `bought_least*` and
+    `bought_greatest*`; `nominal` when its joint is tapered may differ at 0 and 1.
+    `engaged_mm` is how far the bought part goes in or on.
+    """
+
+    name: str
+    joint: str
+    frame: Frame
+    kind: Literal["hole", "shaft"]
+    s0_mm: float
+    s1_mm: float
+    d0_mm: float
+    d1_mm: float
+    printed0_mm: float
+    printed1_mm: float
+    bought_least0_mm: float
+    bought_greatest0_mm: float
+    bought_least1_mm: float
+    bought_greatest1_mm: float
+    fit: Literal["slide", "snug", "press", "glue", "hose"]
+    key: str
+    """YAML path of the measurement (`end_a.socket.over`)."""
+    bought: str
+    """What it meets, in words (`pipe`, `hose`, `port`)."""
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp"]
+    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+    cord_mm: float = 0.0
+    """Diameter of the foam cord, 0 where there is none."""
+    cord_groove_depth_mm: float = 0.0
+    bore_wall_mm: float = 0.0
+    """Wall of the printed ring, for hoop strain."""
+    flexes: bool = False
+    """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
+
+
+@dataclass(frozen=True)
+class HoleFit:
+    """A screw hole or pilot as it was meant: a cylinder along `direction` from `start`, for fit.built."""
+
+    name: str
+    start: Vec
+    direction: Vec
+    length_mm: float
+    d_mm: float
+    key: str
+
+
+@dataclass(frozen=True)
+class StandIn:
+    """A simple solid of a bought component, in part coordinates, with the zone where it is meant to touch the part.
+
+    `zone` is cut off the stand-in before the clearance run (None where it touches nowhere).
+    """
+
+    name: str
+    solid: Shape
+    seats_in: str
+    zone: Shape | None
+
+
+@dataclass(frozen=True)
+class TryPiece:
+    """A piece cut from the finished solid for the try-print: part ∩ `tool`, laid with `down` on the bed."""
+
+    name: str
+    tool: Shape
+    down: Vec
+
+
+@dataclass(frozen=True)
+class Pose:
+    """A way to lay the body on the bed: `down` is the part direction that points to the bed."""
+
+    name: str
+    down: Vec
+
+
+@dataclass(frozen=True)
+class Body:
+    """One printed solid with what it was meant to be.
+
+    `solid` is in part coordinates. `genus` counts through-holes of its one shell (a tube has 1). `volume_mm3` is the
+    closed form where one exists, else None.
+    """
+
+    name: str
+    solid: Solid
+    genus: int
+    wall_mm: float
+    poses: tuple[Pose, ...]
+    features: tuple[Feature, ...] = ()
+    wall_zones: tuple[WallZone, ...] = ()
+    fits: tuple[FitSurface, ...] = ()
+    holes: tuple[HoleFit, ...] = ()
+    tries: tuple[TryPiece, ...] = ()
+    volume_mm3: float | None = None
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A main dimension for the picture, in the plane of the section view: from point a to point b, both in part mm."""
+
+    label: str
+    a: Vec
+    b: Vec
+    value: float
+    unit: Literal["mm", "deg"] = "mm"
+
+
+@dataclass(frozen=True)
+class Part:
+    """All that later steps need. `section_plane_right` spans the picture's section view together with `away`."""
+
+    name: str
+    family: str
+    bodies: tuple[Body, ...]
+    stand_ins: tuple[StandIn, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+    section_across: Vec = (1.0, 0.0, 0.0)
+    """Direction that, with y (away), spans the section view (the direction of the offset; right where there is none)."""
+    labels: Mapping[str, Vec] = field(default_factory=dict)
+    """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
+    facts: Mapping[str, str] = field(default_factory=dict)
+    """Lines for the report that are no findings: bend radius, half angle, area ratio, how it holds and seals."""
+    assumed: Mapping[str, str] = field(default_factory=dict)
+    """YAML keys that were filled in, with value and reason."""
+    cautions: tuple[str, ...] = ()
