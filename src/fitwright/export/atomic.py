@@ -92,4 +92,6 @@ def _said_plainly(folder: Path) -> Iterator[None]:
         yield
     except OSError as error:
         reason = error.strerror or str(error)
-        raise ExportError(f"cannot write to {folder}: {reason}. Free the place, or name another folder with -o") from error
+        raise ExportError(
+            f"cannot write to {folder}: {reason}. Free the place, or name another folder with -o"
+        ) from error

@@ -67,9 +67,7 @@ def try_plate(part: Part, bed_mm: tuple[float, float]) -> TryPlate | None:
 
 
 def _lay(body: Body, piece: TryPiece) -> _Laid:
-    mesh: Trimesh = mesh_shape(
-        body.solid.intersect(piece.tool), TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad
-    )
+    mesh: Trimesh = mesh_shape(body.solid.intersect(piece.tool), TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
     vertices = on_bed(np.asarray(mesh.vertices, dtype=np.float64), turned_down(piece.down))
     vertices[:, :2] -= vertices[:, :2].min(axis=0)
     return _Laid(piece.name, vertices, np.asarray(mesh.faces, dtype=np.int64), float(mesh.volume))

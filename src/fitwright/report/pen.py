@@ -1,0 +1,79 @@
+"""Lines, arrows and words on a picture, in final pixels, drawn finer than they are shown."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+
+from PIL import Image, ImageDraw, ImageFont
+
+FINER = 2
+"""Everything is drawn this many times larger and then averaged down."""
+
+Point = tuple[float, float]
+Colour = tuple[int, int, int]
+Font = ImageFont.FreeTypeFont | ImageFont.ImageFont
+
+
+class Pen:
+    """Draws on `image`, whose sides are FINER times the final picture's."""
+
+    def __init__(self, image: Image.Image) -> None:
+        self.image = image
+        self.draw = ImageDraw.Draw(image)
+
+    def line(self, points: list[Point], colour: Colour, width: float = 1.0) -> None:
+        """A line through all points."""
+        self.draw.line([_finer(p) for p in points], fill=colour, width=max(1, round(width * FINER)), joint="curve")
+
+    def arrow(self, tip: Point, along: Point, colour: Colour) -> None:
+        """A slim arrow head at `tip`, pointing in the unit direction `along`."""
+        (x, y), (dx, dy) = tip, along
+        back, half = 9.0, 2.4
+        left = (x - dx * back - dy * half, y - dy * back + dx * half)
+        right = (x - dx * back + dy * half, y - dy * back - dx * half)
+        self.draw.polygon([_finer(p) for p in (tip, left, right)], fill=colour)
+
+    def dot(self, at: Point, radius: float, colour: Colour) -> None:
+        """A filled disc."""
+        x, y = _finer(at)
+        r = radius * FINER
+        self.draw.ellipse([x - r, y - r, x + r, y + r], fill=colour)
+
+    def box(self, low: Point, high: Point, colour: Colour) -> None:
+        """A filled rectangle."""
+        self.draw.rectangle([_finer(low), _finer(high)], fill=colour)
+
+    def text(self, at: Point, words: str, size: float, colour: Colour, anchor: str = "ls") -> None:
+        """Words at `at`; the anchor's two letters say which point of them (l m r, then a m s)."""
+        self.draw.text(_finer(at), words, fill=colour, font=font(size), anchor=anchor)
+
+    def upright(self, at: Point, words: str, size: float, colour: Colour) -> None:
+        """Words that read from below to above, their middle at `at`."""
+        wide, high = round(width(words, size) * FINER) + 4, round(size * 1.5 * FINER)
+        mask = Image.new("L", (wide, high), 0)
+        ImageDraw.Draw(mask).text((wide / 2, high / 2), words, fill=255, font=font(size), anchor="mm")
+        mask = mask.rotate(90, expand=True)
+        x, y = _finer(at)
+        self.image.paste(colour, (round(x - mask.width / 2), round(y - mask.height / 2)), mask)
+
+
+def width(words: str, size: float) -> float:
+    """How wide the words are [final pixel]."""
+    return float(font(size).getlength(words)) / FINER
+
+
+@cache
+def font(size: float) -> Font:
+    """DejaVu Sans where it is installed (VTK, which CadQuery needs, brings it along), else Pillow's own, which has fewer letters."""
+    found = find_spec("matplotlib")
+    for folder in (found.submodule_search_locations or []) if found else []:
+        path = Path(folder) / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"
+        if path.is_file():
+            return ImageFont.truetype(str(path), round(size * FINER))
+    return ImageFont.load_default(size * FINER)
+
+
+def _finer(point: Point) -> Point:
+    return point[0] * FINER, point[1] * FINER

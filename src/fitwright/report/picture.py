@@ -1,0 +1,95 @@
+"""The picture of a part, drawn by a child process while the other files are made.
+
+A child, so that whatever goes wrong in it (no memory, no font, a library that kills its process) costs the picture and
+a line in the report, never the part. The child needs numpy and Pillow only, so it starts at once.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from fitwright.part import Part
+from fitwright.units import Units, format_angle, format_length, format_number
+
+if TYPE_CHECKING:
+    from trimesh import Trimesh
+
+TIME_LIMIT_S = 60.0
+
+
+@dataclass
+class Drawing:
+    """A picture being drawn; `collect` waits for it."""
+
+    process: subprocess.Popen[bytes]
+    picture: Path
+
+    def collect(self, time_limit_s: float = TIME_LIMIT_S) -> tuple[bytes, str]:
+        """The PNG and "", or nothing and the reason in words for the report."""
+        try:
+            _, words = self.process.communicate(timeout=time_limit_s)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            self.process.communicate()
+            return b"", f"no picture: not finished after {time_limit_s:g} s"
+        if self.process.returncode == 0 and self.picture.is_file():
+            return self.picture.read_bytes(), ""
+        last = words.decode(errors="replace").strip().rpartition("\n")[2]
+        return b"", f"no picture: the drawing process ended with code {self.process.returncode}. {last}".strip()
+
+
+@contextmanager
+def drawing(
+    part: Part,
+    meshes: Mapping[str, Trimesh],
+    units: Units,
+    folder: Path,
+    program: str = "fitwright.report.picture_process",
+) -> Iterator[Drawing]:
+    """Start drawing `part` into `folder`; on leaving, the child is ended if nobody collected its picture."""
+    job, picture = folder / "picture.npz", folder / "picture.png"
+    arrays = {}
+    for number, body in enumerate(part.bodies):
+        mesh = meshes[body.name]
+        arrays[f"vertices_{number}"] = np.asarray(mesh.vertices, dtype=np.float64)
+        arrays[f"faces_{number}"] = np.asarray(mesh.faces, dtype=np.int64)
+    np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
+    command = [sys.executable, "-m", program, str(job), str(picture)]
+    process = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+    try:
+        yield Drawing(process, picture)
+    finally:
+        if process.poll() is None:
+            process.kill()
+        process.communicate()
+
+
+def words(part: Part, units: Units) -> dict[str, object]:
+    """All that the picture says, ready formatted, with the points [mm] it says it at."""
+    return {
+        "title": part.name,
+        "subtitle": part.family.replace("_", " "),
+        "across": part.section_across,
+        "units": units,
+        "dimensions": [
+            {"text": _value(d.label, d.value, d.unit, units), "a": d.a, "b": d.b, "angle": d.unit == "deg"}
+            for d in part.dimensions
+        ],
+        "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
+    }
+
+
+def _value(label: str, value: float, unit: str, units: Units) -> str:
+    if unit == "deg":
+        return f"{label} {format_angle(value)}".strip()
+    text = format_number(value, 1) if units == "mm" else format_length(value, units)
+    return f"{label} {text}".strip()

@@ -1,0 +1,93 @@
+"""`python -m fitwright.report.picture_process job.npz out.png`: one sheet with a shaded view and a dimensioned section."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from PIL import Image
+
+from fitwright.report.pen import FINER, Pen
+from fitwright.report.raster import Canvas, Floats, View, colours, draw_lines, draw_triangles
+from fitwright.report.section_sheet import PAPER, Area, draw_section
+from fitwright.report.surface import Surface, corner_normals, surface
+
+SIZE = (1600, 900)
+SHADED = Area(16, 96, 580, 872)
+SECTION = Area(600, 88, 1584, 884)
+INK = (38, 48, 58)
+
+
+@dataclass(frozen=True)
+class Job:
+    """The meshes to draw and the words to say."""
+
+    bodies: tuple[Surface, ...]
+    words: dict[str, Any]
+
+
+def main(arguments: list[str]) -> int:
+    """Draw the job of the first argument into the file of the second."""
+    job = load(Path(arguments[0]))
+    sheet(job).save(arguments[1], format="PNG", optimize=False)
+    return 0
+
+
+def load(path: Path) -> Job:
+    """Read the arrays and words that `picture.drawing` wrote."""
+    with np.load(path, allow_pickle=False) as data:
+        words = json.loads(str(data["words"]))
+        count = sum(name.startswith("faces_") for name in data.files)
+        bodies = tuple(surface(data[f"vertices_{n}"], data[f"faces_{n}"]) for n in range(count))
+    return Job(bodies, words)
+
+
+def sheet(job: Job) -> Image.Image:
+    """The whole picture at its final size."""
+    image = Image.new("RGB", (SIZE[0] * FINER, SIZE[1] * FINER), PAPER)
+    pen = Pen(image)
+    pen.text((24, 46), job.words["title"], 30, INK)
+    pen.text((24, 74), job.words["subtitle"], 17, (96, 106, 114))
+    draw_shaded(image, job)
+    draw_section(image, job.bodies, job.words, SECTION)
+    return image.reduce(FINER)
+
+
+def draw_shaded(image: Image.Image, job: Job) -> None:
+    """The outside, seen from end_a's side, somewhat from the right and above."""
+    towards = np.array([0.62, -0.66, 0.42])
+    towards /= np.linalg.norm(towards)
+    right = np.cross([0.0, 0.0, 1.0], towards)
+    right /= np.linalg.norm(right)
+    axes = np.array([right, np.cross(towards, right), towards])
+    points = np.concatenate([body.vertices_mm for body in job.bodies]) @ axes.T
+    low, high = points.min(axis=0), points.max(axis=0)
+    size = (SHADED.wide * FINER, SHADED.high * FINER)
+    scale = 0.92 * min(size[0] / (high[0] - low[0]), size[1] / (high[1] - low[1]))
+    view = View(axes, scale, ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2), size)
+    canvas = Canvas.blank(size)
+    for body in job.bodies:
+        corners = view.project(body.vertices_mm)[body.faces]
+        draw_triangles(canvas, corners, brightness(corner_normals(body) @ axes.T))
+    for body in job.bodies:
+        lined = body.sharp | body.turning(towards)
+        ends = view.project(body.vertices_mm)[body.edge_ends[lined]]
+        draw_lines(canvas, ends[:, 0], ends[:, 1], 3.0 / scale, FINER)
+    shown = colours(canvas, PAPER, INK, (52, 66, 72), (214, 226, 222))
+    image.paste(shown, (SHADED.left * FINER, SHADED.top * FINER))
+
+
+def brightness(normals: Floats) -> Floats:
+    """0..1 for unit normals in the view's axes (last axis of length 3): a lamp over the left shoulder and some sky."""
+    lamp = np.array([-0.45, 0.65, 0.61])
+    facing: Floats = np.clip(normals @ lamp, 0.0, 1.0)
+    sky: Floats = 0.5 + 0.5 * normals[..., 1]
+    return np.asarray(0.18 + 0.62 * facing + 0.2 * sky)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
