@@ -1,0 +1,114 @@
+"""Check `solid`: is the body one sound solid, with the holes it was declared to have, and no others?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+import trimesh
+
+from ..errors import BuildError
+from ..finding import Finding
+from ..mesh import BodyMesh, to_manifold
+from ..part import Body, Part
+from ..place import words
+from ..tolerances import TOLERANCES
+from .piercing import pierced
+
+CODE = "solid"
+REBUILD = "This is a fault of the build, not of your numbers; change the size it names a little, and report it."
+SMALL_MM, LARGE_MM = 15.0, 1000.0
+"""Largest side outside this range smells of inches taken for millimetres (common practice, no source)."""
+
+
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> list[Finding]:
+    """Judge each body: B-rep, mesh, volumes, shells and holes; one pass finding where nothing is wrong."""
+    findings = []
+    for body in part.bodies:
+        mesh = meshes.get(body.name)
+        found = list(_brep(body)) + (list(_mesh(body, mesh)) if mesh else [_fail(body, "not checked: it has no mesh")])
+        if not any(f.blocks for f in found):
+            found.append(_pass(body, mesh))
+        findings += found
+    return findings
+
+
+def _brep(body: Body) -> Iterator[Finding]:
+    """What the exact solid tells."""
+    solids, shells = len(body.solid.Solids()), len(body.solid.Shells())
+    volume = float(body.solid.Volume())
+    if not body.solid.isValid():
+        yield _fail(body, "the kernel calls the solid invalid")
+    if solids != 1:
+        yield _fail(body, f"it is {solids} solids, not one", float(solids), 1.0, "pieces")
+    if solids == 1 and shells != 1:
+        yield _fail(
+            body, f"it has {shells} shells, not one: there is a closed hollow in it", float(shells), 1.0, "shells"
+        )
+    if volume <= 0.0:
+        yield _fail(body, "nothing is left of it, or it is inside out", volume, 0.0, "mm3")
+        return
+    if body.volume_mm3 is not None and abs(volume / body.volume_mm3 - 1.0) > TOLERANCES.volume_rel:
+        yield _fail(body, "its volume is not what the formula gives", volume, body.volume_mm3, "mm3")
+    tidied = float(body.solid.copy().clean().Volume())
+    if abs(tidied / volume - 1.0) > TOLERANCES.volume_rel:
+        yield _fail(body, "joining its coplanar faces changes its volume", tidied, volume, "mm3")
+
+
+def _mesh(body: Body, finished: BodyMesh) -> Iterator[Finding]:
+    """What the finished mesh tells."""
+    mesh = finished.mesh
+    try:
+        to_manifold(mesh)
+    except BuildError as error:
+        yield _fail(body, str(error))
+        return
+    exact = finished.brep_volume_mm3
+    if exact <= 0.0 or abs(float(mesh.volume) / exact - 1.0) > TOLERANCES.mesh_volume_rel:
+        yield _fail(body, "the mesh does not enclose the solid's volume", float(mesh.volume), exact, "mm3")
+    crossings = pierced(mesh)
+    if len(crossings):
+        place = words(crossings.mean(axis=0))
+        yield _fail(body, f"its surface runs through itself at {len(crossings)} places", place=place)
+    yield from _shells(body, mesh)
+    yield from _size(body, mesh)
+
+
+def _shells(body: Body, mesh: trimesh.Trimesh) -> Iterator[Finding]:
+    """Judge each shell of the mesh on its own: holes and hollows cancel in the sum."""
+    shells = sorted(mesh.split(only_watertight=False), key=lambda shell: -abs(float(shell.volume)))
+    for shell in shells[1:]:
+        volume, place = float(shell.volume), words(shell.bounds.mean(axis=0))
+        what = "a closed hollow" if volume < 0.0 else "a loose or overlapping piece"
+        yield _fail(body, f"there is {what} of {abs(volume):.4g} mm3 in it", volume, None, "mm3", place)
+    genus = (2 - int(shells[0].euler_number)) // 2
+    if genus != body.genus:
+        message = f"it has {genus} through holes where {body.genus} were meant"
+        yield _fail(body, message, float(genus), float(body.genus), "holes")
+
+
+def _size(body: Body, mesh: trimesh.Trimesh) -> Iterator[Finding]:
+    """Warn of a size that smells of mistaken units."""
+    largest = float(mesh.extents.max())
+    if SMALL_MM <= largest <= LARGE_MM:
+        return
+    limit = SMALL_MM if largest < SMALL_MM else LARGE_MM
+    message = f"its largest side is {largest:.1f} mm"
+    advice = "Are the sizes in mm? Write `units: in` if they are inches."
+    yield Finding(CODE, "warn", body.name, largest, limit, "mm", "whole body", message, advice)
+
+
+def _pass(body: Body, finished: BodyMesh | None) -> Finding:
+    volume = finished.brep_volume_mm3 if finished else None
+    holes = f"{body.genus} through hole" + ("" if body.genus == 1 else "s")
+    return Finding(CODE, "pass", body.name, volume, None, "mm3", "whole body", f"one closed solid with {holes}")
+
+
+def _fail(
+    body: Body,
+    message: str,
+    value: float | None = None,
+    limit: float | None = None,
+    unit: str = "",
+    place: str = "whole body",
+) -> Finding:
+    return Finding(CODE, "fail", body.name, value, limit, unit, place, message, REBUILD)
