@@ -1,0 +1,187 @@
+"""The joints of an end as meant: every default filled in, mm and degrees, frozen and strictly checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from fitwright.spec.size import Size
+
+Fit = Literal["slide", "snug", "press", "glue"]
+Kind = Literal["socket", "spigot", "hose_tail", "flange", "plain"]
+
+
+class Meant(BaseModel):
+    """Base of all that a spec holds: frozen, no unknown fields, no conversion, no NaN or infinity."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        strict=True,
+        allow_inf_nan=False,
+        validate_default=True,
+        revalidate_instances="never",
+    )
+
+
+@dataclass(frozen=True)
+class Place:
+    """A place in the plane of a mouth face [mm] from its axis."""
+
+    right_mm: float
+    up_mm: float
+
+
+class Clamp(Meant):
+    """Slits in a socket and the land for a band round them."""
+
+    slits: int = Field(4, ge=2, le=12)
+    band_mm: float = Field(13.0, gt=0)
+
+
+class Screws(Meant):
+    """Screws from outside into the bought part; `pilot_d_mm` is the hole in the print."""
+
+    count: int = Field(3, ge=1, le=12)
+    size: str
+    pilot_d_mm: float = Field(gt=0)
+
+
+class Socket(Meant):
+    """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter."""
+
+    size: Size
+    fit: Fit
+    depth_mm: float = Field(gt=0)
+    lead_in_mm: float = Field(ge=0)
+    taper_deg: float = Field(ge=0)
+    stop_mm: float = Field(1.0, ge=0)
+    allowance_mm: float | None = None
+    clamp: Clamp | None = None
+    screws: Screws | None = None
+    cord_mm: float | None = None
+
+
+class Spigot(Meant):
+    """Goes into a pipe or port. `stop_mm` is the height of its collar."""
+
+    size: Size
+    fit: Fit
+    depth_mm: float = Field(gt=0)
+    lead_in_mm: float = Field(ge=0)
+    taper_deg: float = Field(ge=0)
+    stop_mm: float = Field(2.0, ge=0)
+    allowance_mm: float | None = None
+    wall_mm: float | None = None
+    screws: Screws | None = None
+    cord_mm: float | None = None
+
+
+class HoseTail(Meant):
+    """A hose is pushed over it and clamped; `size` is the hose's inside."""
+
+    size: Size
+    depth_mm: float = Field(gt=0)
+    bead_mm: float = Field(1.0, ge=0)
+    band_mm: float = Field(13.0, gt=0)
+    wall_mm: float = Field(3.2, gt=0)
+    allowance_mm: float = 0.5
+
+
+@dataclass(frozen=True)
+class Round:
+    """A round flange [mm]."""
+
+    d_mm: float
+
+
+@dataclass(frozen=True)
+class Rectangle:
+    """A rectangular flange [mm]; `corner_mm` is the radius of its corners."""
+
+    width_mm: float
+    height_mm: float
+    corner_mm: float = 0.0
+
+
+class Holes(Meant):
+    """Bolt holes: centres, the bolt's name, the hole from ISO 273 / ASME B18.2.8, and the room its hardware needs.
+
+    `first_at_deg` counts clockwise from up, as seen by somebody who looks into the mouth. Nut sizes are 0 where the
+    standards give none; a missing washer counts as the head.
+    """
+
+    points: tuple[Place, ...] = Field(min_length=2)
+    size: str
+    hole_d_mm: float = Field(gt=0)
+    count: int = Field(ge=2)
+    circle_mm: float | None = None
+    first_at_deg: float = 0.0
+    clearance: Literal["fine", "medium", "coarse"] = "medium"
+    head_d_mm: float
+    head_k_mm: float
+    washer_d_mm: float
+    washer_h_mm: float
+    nut_af_mm: float
+    nut_m_mm: float
+
+
+class Flange(Meant):
+    """A bolted flange. `outline_mm` None: round, as the pattern needs; `opening_mm` None: the other end's passage."""
+
+    holes: Holes
+    outline: Round | Rectangle | None = None
+    opening_mm: float | None = None
+    thickness_mm: float = Field(6.0, gt=0)
+    gussets: int | None = None
+    gasket_cord_mm: float | None = None
+    washers: bool = True
+    nut_pockets: bool = False
+
+
+class Plain(Meant):
+    """A bare tube end with the given inside."""
+
+    inside: Size
+    length_mm: float = Field(10.0, gt=0)
+
+    @property
+    def size(self) -> Size:
+        """Its inside, under the name that the other joints use."""
+        return self.inside
+
+
+Joint = Socket | Spigot | HoseTail | Flange | Plain
+
+
+class End(Meant):
+    """One mouth of an adapter: exactly one joint, and what it meets in the user's words."""
+
+    label: str | None = None
+    socket: Socket | None = None
+    spigot: Spigot | None = None
+    hose_tail: HoseTail | None = None
+    flange: Flange | None = None
+    plain: Plain | None = None
+
+    @model_validator(mode="after")
+    def _exactly_one(self) -> End:
+        if sum(getattr(self, kind) is not None for kind in JOINT_KINDS) != 1:
+            raise ValueError("an end has exactly one joint")
+        return self
+
+    @property
+    def kind(self) -> Kind:
+        """The joint's word in the YAML."""
+        return next(kind for kind in JOINT_KINDS if getattr(self, kind) is not None)
+
+    @property
+    def joint(self) -> Joint:
+        """The joint itself."""
+        joint: Joint = getattr(self, self.kind)
+        return joint
+
+
+JOINT_KINDS: tuple[Kind, ...] = ("socket", "spigot", "hose_tail", "flange", "plain")

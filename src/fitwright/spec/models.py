@@ -1,0 +1,118 @@
+"""What a part's YAML means once read: mm, degrees, every default filled in. Builders and checks read these.
+
+`grammar` holds the same as the YAML says it; `resolve` leads from there to here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+from pydantic import Field
+
+from fitwright.spec.envelope import BarObstacle as BarObstacle
+from fitwright.spec.envelope import BoxObstacle as BoxObstacle
+from fitwright.spec.envelope import ConeObstacle as ConeObstacle
+from fitwright.spec.envelope import Envelope as Envelope
+from fitwright.spec.envelope import MeshObstacle as MeshObstacle
+from fitwright.spec.envelope import Obstacle as Obstacle
+from fitwright.spec.envelope import PlaneObstacle as PlaneObstacle
+from fitwright.spec.joints import Clamp as Clamp
+from fitwright.spec.joints import End as End
+from fitwright.spec.joints import Fit as Fit
+from fitwright.spec.joints import Flange as Flange
+from fitwright.spec.joints import Holes as Holes
+from fitwright.spec.joints import HoseTail as HoseTail
+from fitwright.spec.joints import Joint as Joint
+from fitwright.spec.joints import Kind as Kind
+from fitwright.spec.joints import Meant as Meant
+from fitwright.spec.joints import Place as Place
+from fitwright.spec.joints import Plain as Plain
+from fitwright.spec.joints import Rectangle as Rectangle
+from fitwright.spec.joints import Round as Round
+from fitwright.spec.joints import Screws as Screws
+from fitwright.spec.joints import Socket as Socket
+from fitwright.spec.joints import Spigot as Spigot
+from fitwright.spec.size import Size as Size
+
+
+class Printer(Meant):
+    """Bed, nozzle and how the printer misses: a printed diameter scatters by `scatter_rel` x d + `scatter_abs_mm`."""
+
+    name: str
+    bed_x_mm: float = Field(gt=0)
+    bed_y_mm: float = Field(gt=0)
+    bed_z_mm: float = Field(gt=0)
+    nozzle_mm: float = Field(0.4, gt=0)
+    line_mm: float = Field(0.42, gt=0)
+    layer_mm: float = Field(0.2, gt=0)
+    scatter_rel: float = Field(0.002, ge=0)
+    scatter_abs_mm: float = Field(0.1, ge=0)
+    scale_xy: float = Field(1.0, gt=0)
+    hole_offset_mm: float = 0.0
+    outside_offset_mm: float = 0.0
+    small_hole_add_mm: float = Field(0.2, ge=0)
+    status: str = "common practice"
+
+
+class Material(Meant):
+    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers, `strain_limit` a ratio."""
+
+    name: str
+    density_g_cm3: float = Field(gt=0)
+    modulus_mpa: float = Field(gt=0)
+    strength_mpa: float = Field(gt=0)
+    strength_across_mpa: float = Field(gt=0)
+    strain_limit: float = Field(gt=0)
+    service_c: float
+    status: str = "memory"
+    note: str = ""
+
+
+class Air(Meant):
+    """The air that flows through, and from which end."""
+
+    flow_m3_s: float = Field(gt=0)
+    from_end: Literal["end_a", "end_b"]
+
+
+class AdapterSpec(Meant):
+    """What all adapters share. None: the family decides. `places` leads from a YAML key to its line and column."""
+
+    part: Literal["reducer", "offset_adapter"]
+    name: str
+    units: Literal["mm", "in"] = "mm"
+    source_file: str
+    end_a: End
+    end_b: End
+    length_mm: float | None = None
+    wall_mm: float = Field(gt=0)
+    half_angle_deg: float | None = None
+    printer: Printer
+    material: Material
+    envelope: Envelope = Envelope()
+    air: Air | None = None
+    near_heat_c: float | None = None
+    defaulted: tuple[str, ...] = ()
+    places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
+
+
+class ReducerSpec(AdapterSpec):
+    """Two ends in line."""
+
+    part: Literal["reducer"] = "reducer"
+    line: Literal["coaxial", "level", "nested"] = "coaxial"
+    eccentricity: Place | None = None
+
+
+class OffsetAdapterSpec(AdapterSpec):
+    """Two ends whose axes are apart, or at an angle, or both; `bend_radius_mm` None: as large as there is room for."""
+
+    part: Literal["offset_adapter"] = "offset_adapter"
+    offset: Place
+    angle_deg: float = Field(0.0, ge=0, le=45)
+    clock_deg: float = 0.0
+    bend_radius_mm: float | None = None
+
+
+PartSpec = ReducerSpec | OffsetAdapterSpec
