@@ -78,7 +78,7 @@ class FitSurface:
     """YAML path of the measurement (`end_a.socket.over`)."""
     bought: str
     """What it meets, in words (`pipe`, `hose`, `port`)."""
-    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp"]
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
     grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
     cord_mm: float = 0.0
     """Diameter of the foam cord, 0 where there is none."""

@@ -1,1 +1,15 @@
+"""The families, all in one visible dict."""
 
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from fitwright.part import Part
+from fitwright.parts.offset_adapter import build_offset_adapter
+from fitwright.parts.reducer import build_reducer
+
+BUILDERS: dict[str, Callable[[Any], Part]] = {
+    "reducer": build_reducer,
+    "offset_adapter": build_offset_adapter,
+}

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 
@@ -18,7 +19,7 @@ SAME_MM = 1e-7
 def volume_mm3(line: Sequence[Point]) -> float:
     """Volume [mm3] of the solid swept by a polyline turned about its axis: the exact sum of its frustums."""
     total = 0.0
-    for (s0, r0), (s1, r1) in zip(line, line[1:], strict=False):
+    for (s0, r0), (s1, r1) in itertools.pairwise(line):
         total += math.pi * (s1 - s0) * (r0 * r0 + r0 * r1 + r1 * r1) / 3.0
     return total
 
@@ -54,7 +55,7 @@ def _straight(a: Point, b: Point, c: Point) -> bool:
 def radius_at(line: Sequence[Point], s: float) -> float:
     """Radius [mm] of a polyline at s; at a step the larger one. 0 outside the polyline."""
     best = 0.0
-    for (s0, r0), (s1, r1) in zip(line, line[1:], strict=False):
+    for (s0, r0), (s1, r1) in itertools.pairwise(line):
         if s0 - SAME_MM <= s <= s1 + SAME_MM:
             best = max(best, r0, r1) if s1 - s0 < SAME_MM else max(best, r0 + (r1 - r0) * (s - s0) / (s1 - s0))
     return best
@@ -67,7 +68,7 @@ def upper_envelope(lines: Sequence[Sequence[Point]]) -> Polyline:
     """
     stations = sorted(_stations(lines))
     out: list[Point] = []
-    for s0, s1 in zip(stations, stations[1:], strict=False):
+    for s0, s1 in itertools.pairwise(stations):
         if s1 - s0 < SAME_MM:
             continue
         out += [(s0, _one_sided(lines, s0, s1)), (s1, _one_sided(lines, s1, s0))]
@@ -75,7 +76,7 @@ def upper_envelope(lines: Sequence[Sequence[Point]]) -> Polyline:
 
 
 def _stations(lines: Sequence[Sequence[Point]]) -> set[float]:
-    segments = [(p, q) for line in lines for p, q in zip(line, line[1:], strict=False) if q[0] - p[0] > SAME_MM]
+    segments = [(p, q) for line in lines for p, q in itertools.pairwise(line) if q[0] - p[0] > SAME_MM]
     found = {s for line in lines for s, _ in line}
     for i, (a, b) in enumerate(segments):
         for c, d in segments[i + 1 :]:
@@ -98,7 +99,7 @@ def _one_sided(lines: Sequence[Sequence[Point]], at: float, towards: float) -> f
     inside = at + (towards - at) * 1e-3
     best = 0.0
     for line in lines:
-        for (s0, r0), (s1, r1) in zip(line, line[1:], strict=False):
+        for (s0, r0), (s1, r1) in itertools.pairwise(line):
             if s1 - s0 > SAME_MM and s0 <= inside <= s1:
                 best = max(best, r0 + (r1 - r0) * (min(max(at, s0), s1) - s0) / (s1 - s0))
     return best
@@ -116,7 +117,7 @@ def hump(s0: float, s1: float, top_r: float, floor_r: float, slope: float = 1.0)
 def clipped(line: Sequence[Point], s0: float, s1: float) -> Polyline:
     """The part of a polyline between s0 and s1."""
     out: list[Point] = []
-    for (a, ra), (b, rb) in zip(line, line[1:], strict=False):
+    for (a, ra), (b, rb) in itertools.pairwise(line):
         if b < s0 - SAME_MM or a > s1 + SAME_MM:
             continue
         if b - a < SAME_MM:

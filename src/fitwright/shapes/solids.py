@@ -82,9 +82,7 @@ def _extruded(wire: Wire, frame: Frame, length_mm: float) -> Solid:
 def hexagon(frame: Frame, across_flats_mm: float, s0: float, s1: float, centre: tuple[float, float]) -> Solid:
     """A hexagon prism (nut pocket) at `centre` (right, up), a corner pointing up."""
     r = across_flats_mm / math.sqrt(3.0)
-    corners = [
-        (centre[0] + r * math.sin(k * math.pi / 3), centre[1] + r * math.cos(k * math.pi / 3)) for k in range(6)
-    ]
+    corners = [(centre[0] + r * math.sin(k * math.pi / 3), centre[1] + r * math.cos(k * math.pi / 3)) for k in range(6)]
     return prism(corners, frame, s0, s1)
 
 
@@ -117,7 +115,7 @@ def one_solid(shape: Shape, what: str) -> Solid:
 
 
 def fused(solids: Sequence[Solid], what: str) -> Solid:
-    """The union of touching or overlapping solids, as one solid (faces are not merged: the clean-up step can lose some)."""
+    """The union of touching or overlapping solids, as one solid (faces stay unmerged: the clean-up can lose some)."""
     if len(solids) == 1:
         return solids[0]
     return one_solid(solids[0].fuse(*solids[1:]), what)

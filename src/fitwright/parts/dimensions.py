@@ -1,0 +1,37 @@
+"""The main dimensions for the picture, as lines in the plane of its section view."""
+
+from __future__ import annotations
+
+import math
+
+from fitwright.frame import Vec
+from fitwright.part import Dimension
+from fitwright.parts.assembly import PlacedEnd
+
+
+def main_dimensions(a: PlacedEnd, b: PlacedEnd, across: Vec) -> tuple[Dimension, ...]:
+    """Both joints' diameters, the length mouth to mouth, and the offset of end_b along `across` where there is one."""
+    o, p = a.frame.origin, b.frame.origin
+    found = [_diameter(a, across), _diameter(b, across)]
+    found.append(Dimension("length", o, (o[0], p[1], o[2]), p[1] - o[1]))
+    offset = sum((p[i] - o[i]) * across[i] for i in (0, 2))
+    if abs(offset) > 1e-6:
+        found.append(Dimension("offset", (o[0], p[1], o[2]), p, abs(offset)))
+    return tuple(found)
+
+
+def _diameter(end: PlacedEnd, across: Vec) -> Dimension:
+    """The diameter that meets the bought part, at its tight end, or the opening where there is none."""
+    fit = end.shape.fit
+    s, d = (fit[2], fit[3]) if fit else (0.0, 2 * end.shape.passage_r_mm)
+    centre, side = end.frame.point(0.0, s, 0.0), _square_to(end.frame.inward, across)
+    ends = [(centre[0] + k * side[0], centre[1] + k * side[1], centre[2] + k * side[2]) for k in (-d / 2, d / 2)]
+    return Dimension(f"{end.plan.key} diameter", ends[0], ends[1], d)
+
+
+def _square_to(axis: Vec, across: Vec) -> Vec:
+    """The direction in the section's plane (across, away) that is square to an end's axis."""
+    along = sum(axis[i] * across[i] for i in range(3))
+    raw = [across[i] - along * axis[i] for i in range(3)]
+    size = math.sqrt(sum(x * x for x in raw))
+    return (raw[0] / size, raw[1] / size, raw[2] / size)

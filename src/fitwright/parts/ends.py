@@ -1,0 +1,207 @@
+"""From an end in the YAML to its joint's shape: allowances, tapers and printer compensation are applied here, once."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fitwright.errors import RefusalError
+from fitwright.frame import Frame
+from fitwright.parts.compensation import modelled, small_hole
+from fitwright.parts.flange_end import flange_sizes
+from fitwright.physics.fits import allowance_mm
+from fitwright.shapes.flange import flange
+from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
+from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
+from fitwright.shapes.plain import plain
+from fitwright.shapes.socket import SocketSizes, deepest_slit, socket
+from fitwright.shapes.spigot import SpigotSizes, spigot
+from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
+
+GRIP_AT = 0.6
+"""A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
+CORD_SQUEEZE = 0.20
+"""Foam cord is squeezed by this share at the middle gap (15-25 % wanted over the whole range)."""
+
+
+@dataclass(frozen=True)
+class EndPlan:
+    """Everything one end needs but its place: the YAML end, its key, walls [mm] and the printer.
+
+    `opening_d` is the passage that a flange without an opening of its own takes over from the other end.
+    """
+
+    end: End
+    key: str
+    wall_mm: float
+    root_wall_mm: float
+    printer: Printer
+    opening_d: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """What messages call this end."""
+        return f"{self.key} ({self.end.label})" if self.end.label else self.key
+
+
+@dataclass(frozen=True)
+class Cone:
+    """A diameter along a joint: `d0` [mm] at its mouth, changing by `slope` per mm towards its bottom."""
+
+    d0: float
+    slope: float
+
+    def at(self, s: float) -> float:
+        """Diameter [mm] at s."""
+        return self.d0 + self.slope * s
+
+
+def bought_cone(joint: Socket | Spigot) -> Cone:
+    """The bought part's middle diameter along the joint: constant, or its taper seen from the joint's mouth."""
+    size = joint.size
+    if size.further_mm is None:
+        return Cone(size.nominal_mm, 0.0)
+    per_mm = (size.further_mm - size.nominal_mm) / size.apart_mm
+    # its end face sits at the bottom of the joint, so going in means going towards the end face
+    return Cone(size.nominal_mm + per_mm * joint.depth_mm, -per_mm)
+
+
+def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
+    """The diameter meant to be measured on the print, along the joint, lead-in left out."""
+    sign = 1.0 if isinstance(joint, Socket) else -1.0
+    bought = bought_cone(joint)
+    taper = 2.0 * math.tan(math.radians(joint.taper_deg or 0.0))
+    if taper and joint.size.further_mm is None and joint.allowance_mm is None:
+        return Cone(bought.d0 + sign * taper * GRIP_AT * joint.depth_mm, -sign * taper)
+    allowance = joint.allowance_mm
+    if allowance is None:
+        fit = joint.fit or "snug"
+        allowance = allowance_mm(fit, joint.size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
+        allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
+    return Cone(bought.d0 + sign * allowance, bought.slope - sign * taper)
+
+
+def end_shape(plan: EndPlan, frame: Frame) -> JointShape:
+    """The joint's half-profiles and tools in part coordinates; RefusalError where its numbers cannot work together."""
+    joint = plan.end.joint
+    if isinstance(joint, Socket):
+        return socket(_socket(joint, plan), frame, plan.key)
+    if isinstance(joint, Spigot):
+        return spigot(_spigot(joint, plan), frame, plan.key)
+    if isinstance(joint, HoseTail):
+        return hose_tail(_hose_tail(joint, plan), frame, plan.key)
+    if isinstance(joint, Flange):
+        walls = plan.wall_mm, plan.root_wall_mm
+        return flange(flange_sizes(joint, plan.key, *walls, plan.opening_d, plan.printer), frame, plan.key)
+    inside = modelled(joint.inside.nominal_mm, "hole", plan.printer)
+    return plain(inside, joint.length_mm, plan.wall_mm, plan.root_wall_mm)
+
+
+def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
+    printed = printed_cone(joint, plan.printer)
+    mouth, bottom = (modelled(printed.at(s), "hole", plan.printer) for s in (0.0, joint.depth_mm))
+    sizes = SocketSizes(
+        mouth,
+        bottom,
+        joint.depth_mm,
+        _lead_in(joint, plan),
+        joint.stop_mm,
+        plan.wall_mm,
+        plan.root_wall_mm,
+        slits=joint.clamp.slits if joint.clamp else 0,
+        band=joint.clamp.band_mm if joint.clamp else 0.0,
+        cord=joint.cord_mm or 0.0,
+        cord_groove=_cord_groove(joint, printed, plan),
+        screws=_screws(joint, plan),
+    )
+    if joint.clamp and joint.cord_mm:
+        raise RefusalError(
+            f"{plan.key}.socket.cord",
+            "a cord beside clamp slits",
+            "one of the two",
+            "air passes a cord through the slits",
+        )
+    need = deepest_slit(sizes) + 3.0
+    if joint.clamp and joint.depth_mm < need:
+        raise RefusalError(
+            f"{plan.key}.socket.depth",
+            f"{joint.depth_mm:.1f} mm",
+            f"{need:.1f} mm or more",
+            "the clamp band and its slits need more depth",
+        )
+    return sizes
+
+
+def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
+    printed = printed_cone(joint, plan.printer)
+    mouth, bottom = (modelled(printed.at(s), "outside", plan.printer) for s in (0.0, joint.depth_mm))
+    return SpigotSizes(
+        mouth,
+        bottom,
+        joint.depth_mm,
+        _lead_in(joint, plan),
+        joint.stop_mm,
+        joint.wall_mm or plan.wall_mm,
+        plan.root_wall_mm,
+        cord=joint.cord_mm or 0.0,
+        cord_groove=_cord_groove(joint, printed, plan),
+        screws=_screws(joint, plan),
+    )
+
+
+def _lead_in(joint: Socket | Spigot, plan: EndPlan) -> float:
+    wall = plan.wall_mm if isinstance(joint, Socket) else joint.wall_mm or plan.wall_mm
+    lead = min(0.8, 0.35 * wall) if joint.lead_in_mm is None else joint.lead_in_mm
+    if lead > 0.5 * wall:
+        key = f"{plan.key}.{plan.end.kind}.lead_in"
+        raise RefusalError(
+            key, f"{lead:.2f} mm", f"{0.5 * wall:.2f} mm or less", "the mouth's lip would be thinner than half the wall"
+        )
+    return lead
+
+
+def _cord_groove(joint: Socket | Spigot, printed: Cone, plan: EndPlan) -> float:
+    """Depth of the groove [mm] that squeezes the cord by a fifth at the middle gap."""
+    if not joint.cord_mm:
+        return 0.0
+    cord = joint.cord_mm
+    at = lead_run(_lead_in(joint, plan)) + 2.0 + 1.4 * cord
+    gap = abs(printed.at(at) - bought_cone(joint).at(at)) / 2
+    depth = (1.0 - CORD_SQUEEZE) * cord - gap
+    key, need = f"{plan.key}.{plan.end.kind}", at + 1.4 * cord + 6.0
+    if depth < 0.3 * cord:
+        raise RefusalError(
+            f"{key}.cord", f"{cord:.1f} mm", f"{2.2 * gap:.1f} mm or more", "the gap is too wide for this cord"
+        )
+    if joint.depth_mm < need:
+        raise RefusalError(
+            f"{key}.depth", f"{joint.depth_mm:.1f} mm", f"{need:.1f} mm or more", "the cord's groove needs more depth"
+        )
+    return depth
+
+
+def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
+    if joint.screws is None:
+        return None
+    at, first = 0.6 * joint.depth_mm, 0.0
+    if joint.cord_mm:
+        at = max(at, joint.depth_mm - 8.0)
+    if isinstance(joint, Socket) and joint.clamp:
+        at, first = joint.depth_mm - 6.0, 180.0 / joint.clamp.slits
+    return RadialScrews(joint.screws.count, small_hole(joint.screws.pilot_d_mm, plan.printer), at, first)
+
+
+def _hose_tail(joint: HoseTail, plan: EndPlan) -> HoseTailSizes:
+    outside = modelled(joint.size.nominal_mm - joint.allowance_mm, "outside", plan.printer)
+    wall = max(joint.wall_mm, plan.wall_mm)
+    sizes = HoseTailSizes(outside, joint.depth_mm, joint.bead_mm, wall, plan.root_wall_mm)
+    land = joint.depth_mm - sizes.land_from
+    if land < max(15.0, joint.band_mm + 2.0):
+        need = sizes.land_from + max(15.0, joint.band_mm + 2.0)
+        raise RefusalError(
+            f"{plan.key}.hose_tail.depth",
+            f"{joint.depth_mm:.1f} mm",
+            f"{need:.1f} mm or more",
+            "the clamp needs a land of 15 mm behind the bead",
+        )
+    return sizes

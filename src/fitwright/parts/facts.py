@@ -1,0 +1,87 @@
+"""What the report says of an adapter beside the findings: passages, areas, how it holds and seals, cautions."""
+
+from __future__ import annotations
+
+import math
+
+from fitwright.frame import Vec
+from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.fit_faces import grip_of, seal_of
+from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
+
+CAUTIONS = (
+    "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
+    "ground where local rules ask for it; no antistatic property is claimed.",
+    "Fine wood dust is combustible: keep sparks and metal swarf out, empty the bin, follow local codes. Hobby use; "
+    "no compliance with any code is claimed.",
+    "Keep plastic off hot motors and exhausts; no printed part on a rotating shaft or impeller.",
+)
+
+
+def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
+    """Lines about the passage and the joints, in the words of the report (mm; the report converts nothing here)."""
+    da, db = 2 * a.shape.passage_r_mm, 2 * b.shape.passage_r_mm
+    lines = {
+        "passage": f"{da:.1f} mm at end_a, {db:.1f} mm at end_b",
+        "area": _areas(da, db),
+        "end_a holds and seals": holding(a),
+        "end_b holds and seals": holding(b),
+    }
+    if spec.air is not None:
+        speeds = (spec.air.flow_m3_s / (math.pi * (d / 2000.0) ** 2) for d in (da, db))
+        lines["air speed"] = "{:.1f} m/s at end_a, {:.1f} m/s at end_b".format(*speeds)
+    return lines
+
+
+def _areas(da: float, db: float) -> str:
+    small, large = sorted((da, db))
+    share = (small / large) ** 2
+    if share > 0.995:
+        return "the same at both ends"
+    narrow = "end_b" if db < da else "end_a"
+    return f"{narrow} has {100 * share:.0f} % of the other end's area; the air is {1 / share:.2f} times as fast there"
+
+
+def holding(end: PlacedEnd) -> str:
+    """How one joint holds and what makes it tight."""
+    joint = end.plan.end.joint
+    if isinstance(joint, Flange):
+        seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
+        return f"{len(joint.holes.points)} x {joint.holes.size} with washers; seal with {seal}"
+    if isinstance(joint, HoseTail):
+        return "a hose clamp on the land behind the bead holds and seals"
+    if isinstance(joint, Plain):
+        return "nothing of its own: glue, tape or a sleeve"
+    grip, seal = grip_of(end.plan), seal_of(end.plan)
+    holds = {
+        "none": "nothing holds it: add screws, a clamp or tape",
+        "taper": "its taper grips by friction: add screws where it is pulled or shaken",
+    }.get(grip, f"held by {grip}")
+    seals = "nothing seals it: tape the seam" if seal == "none" else f"sealed by {seal}"
+    return f"{holds}; {seals}"
+
+
+def labels(a: PlacedEnd, b: PlacedEnd) -> dict[str, Vec]:
+    """The ends' words for the picture, at their mouths."""
+    return {end.plan.name: end.frame.origin for end in (a, b)}
+
+
+def assumed(spec: AdapterSpec, **filled: str) -> dict[str, str]:
+    """YAML keys that were filled in, with their values; `filled` adds what the family decided."""
+    found = {key: _value(spec, key) for key in spec.defaulted}
+    found.update({key.replace("__", "."): value for key, value in filled.items()})
+    return found
+
+
+def _value(spec: AdapterSpec, key: str) -> str:
+    thing: object = spec
+    for step in key.split("."):
+        if hasattr(thing, "joint") and not hasattr(thing, step):
+            thing = thing.joint
+            continue
+        thing = getattr(thing, step, getattr(thing, f"{step}_mm", getattr(thing, f"{step}_deg", None)))
+    if thing is None:
+        return "auto"
+    if isinstance(thing, float):
+        return f"{thing:g}"
+    return str(getattr(thing, "name", thing))

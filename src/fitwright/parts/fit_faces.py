@@ -1,0 +1,86 @@
+"""The round faces that meet bought parts, as they are declared to the fit checks."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from fitwright.frame import Frame
+from fitwright.part import FitSurface
+from fitwright.parts.ends import Cone, EndPlan, bought_cone, printed_cone
+from fitwright.shapes.joint import JointShape
+from fitwright.spec.models import HoseTail, Socket, Spigot
+
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+
+
+def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | None:
+    """The end's fit, or None for a flange or a plain end."""
+    joint = plan.end.joint
+    if shape.fit is None or not isinstance(joint, Socket | Spigot | HoseTail):
+        return None
+    s0, d0, s1, d1 = shape.fit
+    kind: Literal["hole", "shaft"] = "hole" if isinstance(joint, Socket) else "shaft"
+    if isinstance(joint, HoseTail):
+        printed, bought = Cone(joint.size.nominal_mm - joint.allowance_mm, 0.0), Cone(joint.size.nominal_mm, 0.0)
+    else:
+        printed, bought = printed_cone(joint, plan.printer), bought_cone(joint)
+    size = joint.size
+    low, high = size.least_mm - size.nominal_mm, size.greatest_mm - size.nominal_mm
+    return FitSurface(
+        name=f"{plan.name} {plan.end.kind.replace('_', ' ')}",
+        joint=plan.key,
+        frame=frame,
+        kind=kind,
+        s0_mm=s0,
+        s1_mm=s1,
+        d0_mm=d0,
+        d1_mm=d1,
+        printed0_mm=printed.at(s0),
+        printed1_mm=printed.at(s1),
+        bought_least0_mm=bought.at(s0) + low,
+        bought_greatest0_mm=bought.at(s0) + high,
+        bought_least1_mm=bought.at(s1) + low,
+        bought_greatest1_mm=bought.at(s1) + high,
+        fit="hose" if isinstance(joint, HoseTail) else joint.fit or "snug",
+        key=f"{plan.key}.{plan.end.kind}",
+        bought="hose" if isinstance(joint, HoseTail) else "pipe or port" if kind == "hole" else "hole or pipe",
+        seal=seal_of(plan),
+        grip=grip_of(plan),
+        cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
+        cord_groove_depth_mm=shape.cord_groove_depth_mm,
+        bore_wall_mm=plan.wall_mm,
+        flexes=isinstance(joint, Socket) and joint.clamp is not None,
+    )
+
+
+def seal_of(plan: EndPlan) -> Seal:
+    """What makes the joint tight."""
+    joint = plan.end.joint
+    if isinstance(joint, HoseTail):
+        return "hose clamp"
+    if not isinstance(joint, Socket | Spigot):
+        return "none"
+    if joint.cord_mm:
+        return "cord"
+    if isinstance(joint, Socket) and joint.clamp:
+        return "band"
+    if joint.fit == "glue":
+        return "glue"
+    return "screws and tape" if joint.screws else "none"
+
+
+def grip_of(plan: EndPlan) -> Grip:
+    """What holds the joint together."""
+    joint = plan.end.joint
+    if isinstance(joint, HoseTail):
+        return "hose clamp"
+    if not isinstance(joint, Socket | Spigot):
+        return "none"
+    if isinstance(joint, Socket) and joint.clamp:
+        return "band"
+    if joint.screws:
+        return "screws"
+    if joint.fit in ("glue", "press"):
+        return "glue" if joint.fit == "glue" else "press"
+    return "taper" if joint.taper_deg or joint.size.further_mm is not None else "none"

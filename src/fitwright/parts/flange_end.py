@@ -1,0 +1,136 @@
+"""From a flange in the YAML to plain sizes: outline, washer seats, gussets, gasket groove, and whether they fit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from fitwright.errors import RefusalError
+from fitwright.parts.compensation import small_hole
+from fitwright.shapes.flange import SEAT_DEPTH_MM, BoltSizes, FlangeSizes, outline_reach
+from fitwright.shapes.profile import Point
+from fitwright.spec.models import Flange, Holes, Printer, Rectangle, Round
+
+EDGE_OWN = 2.0
+"""Default outline: hole centre to edge, in hole diameters (brittle sheet wants 2, a print 1.5; common practice)."""
+GUSSET_FROM_MM = 20.0
+"""A flange that overhangs its neck by more than this gets gussets."""
+GUSSET_MAX_MM = 20.0
+GROOVE_WIDTH, GROOVE_DEPTH = 1.25, 0.75
+"""Gasket groove in cord diameters: the cord is squeezed by a quarter and keeps room to the sides."""
+
+
+def flange_sizes(
+    joint: Flange, key: str, wall: float, root_wall: float, opening_d: float, printer: Printer
+) -> FlangeSizes:
+    """Sizes of a flange [mm]; RefusalError names the key when holes, seats, groove and outline collide."""
+    bolts = _bolts(joint, printer)
+    outline = _outline(joint, bolts)
+    sizes = FlangeSizes(joint.opening_mm or opening_d, joint.thickness_mm, wall, root_wall, bolts, *outline)
+    _check_room(sizes, key, joint.holes)
+    sizes = _with_gussets(sizes, joint)
+    return _with_groove(sizes, joint, key)
+
+
+def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
+    holes, scale = joint.holes, printer.scale_xy
+    return BoltSizes(
+        tuple((p.right_mm / scale, p.up_mm / scale) for p in holes.points),
+        small_hole(holes.hole_d_mm, printer),
+        holes.washer_d_mm + 1.0 if joint.washers and not joint.nut_pockets else 0.0,
+        holes.nut_af_mm if joint.nut_pockets else 0.0,
+        holes.nut_m_mm + 0.5 if joint.nut_pockets else 0.0,
+    )
+
+
+def _outline(joint: Flange, bolts: BoltSizes) -> tuple[float, float, float, float]:
+    """(round diameter, width, height, corner)."""
+    if isinstance(joint.outline, Round):
+        return joint.outline.d_mm, 0.0, 0.0, 0.0
+    if isinstance(joint.outline, Rectangle):
+        return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
+    edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + 1.5)
+    return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
+
+
+def _check_room(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+    """Bolt heads clear the neck, holes keep their edge distance, pockets keep a floor."""
+    b = sizes.bolts
+    reach = max(b.seat_d, b.nut_af * 2 / math.sqrt(3), holes.washer_d_mm) / 2
+    nearest = min(math.hypot(*p) for p in b.points)
+    if nearest - reach < sizes.neck_r:
+        need = 2 * (sizes.neck_r + reach)
+        raise RefusalError(
+            f"{key}.flange.holes",
+            f"a hole centre {nearest:.1f} mm from the axis",
+            f"{need / 2:.1f} mm or more (a bolt circle of {need:.1f} mm), or a smaller opening",
+            "the washers would run into the neck",
+        )
+    for x, y in b.points:
+        edge = _edge_distance(sizes, x, y)
+        if edge < 1.5 * b.hole_d:
+            raise RefusalError(
+                f"{key}.flange",
+                f"a hole centre {edge:.1f} mm from the edge",
+                f"{1.5 * b.hole_d:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline",
+                "the plate would split at its holes",
+            )
+    floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
+    if floor < sizes.wall:
+        need = sizes.thickness - floor + sizes.wall
+        found, allowed = f"{sizes.thickness:.1f} mm", f"{need:.1f} mm or more"
+        raise RefusalError(f"{key}.flange.thickness", found, allowed, "too little is left under the nuts or washers")
+
+
+def _edge_distance(sizes: FlangeSizes, x: float, y: float) -> float:
+    if sizes.round_d:
+        return sizes.round_d / 2 - math.hypot(x, y)
+    return min(sizes.width / 2 - abs(x), sizes.height / 2 - abs(y))
+
+
+def _clock(point: Point) -> float:
+    return math.degrees(math.atan2(point[0], point[1])) % 360.0
+
+
+def _with_gussets(sizes: FlangeSizes, joint: Flange) -> FlangeSizes:
+    """One gusset midway between neighbouring holes, or `gussets` of them evenly, left out where a washer sits."""
+    angles = sorted(_clock(p) for p in sizes.bolts.points)
+    between = [
+        (a + ((b - a) % 360.0 or 360.0) / 2) % 360.0 for a, b in zip(angles, angles[1:] + angles[:1], strict=True)
+    ]
+    overhang = min(outline_reach(sizes, a) for a in between) - sizes.neck_r
+    if joint.gussets == 0 or (joint.gussets is None and overhang <= GUSSET_FROM_MM):
+        return sizes
+    wanted = between
+    if joint.gussets is not None and joint.gussets != len(between):
+        wanted = [(between[0] + 360.0 * k / joint.gussets) % 360.0 for k in range(joint.gussets)]
+    clear = tuple(a for a in wanted if _clear_of_seats(sizes, a))
+    height = max(0.0, min(GUSSET_MAX_MM, overhang - 2.0))
+    return replace(sizes, gusset_deg=clear, gusset_mm=height) if clear and height > 3.0 else sizes
+
+
+def _clear_of_seats(sizes: FlangeSizes, deg: float) -> bool:
+    b = sizes.bolts
+    need = max(b.seat_d, b.hole_d, b.nut_af * 1.16) / 2 + 0.75 * sizes.wall + 0.5
+    for x, y in b.points:
+        a = math.radians(deg - _clock((x, y)))
+        r = math.hypot(x, y)
+        if (abs(r * math.sin(a)) if math.cos(a) > 0 else r) < need:
+            return False
+    return True
+
+
+def _with_groove(sizes: FlangeSizes, joint: Flange, key: str) -> FlangeSizes:
+    """A gasket groove midway between the opening and the bolt holes."""
+    if not joint.gasket_cord_mm:
+        return sizes
+    cord = joint.gasket_cord_mm
+    width, depth = GROOVE_WIDTH * cord, GROOVE_DEPTH * cord
+    inner, outer = sizes.opening_d / 2, min(math.hypot(*p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
+    if outer - inner < width + 2 * sizes.wall:
+        allowed = f"{max(0.0, (outer - inner - 2 * sizes.wall) / GROOVE_WIDTH):.1f} mm or less"
+        raise RefusalError(f"{key}.flange.cord", f"{cord:.1f} mm", allowed, "no room between opening and bolt holes")
+    if sizes.thickness - depth < sizes.wall:
+        allowed = f"{(sizes.thickness - sizes.wall) / GROOVE_DEPTH:.1f} mm or less, or a thicker flange"
+        raise RefusalError(f"{key}.flange.cord", f"{cord:.1f} mm", allowed, "too little is left under the groove")
+    return replace(sizes, groove_d=inner + outer, groove_w=width, groove_depth=depth)

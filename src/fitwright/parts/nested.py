@@ -1,0 +1,107 @@
+"""The nested reducer: one sleeve, bored for end_a, its outside made for end_b; it fills the gap between the two."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fitwright.errors import RefusalError
+from fitwright.frame import Frame
+from fitwright.part import Part
+from fitwright.parts.assembly import PlacedEnd, adapter_body, revolved
+from fitwright.parts.dimensions import main_dimensions
+from fitwright.parts.ends import EndPlan, end_shape
+from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
+from fitwright.parts.pair import FRAME_A, asked_wall, plans
+from fitwright.parts.stand_ins import stand_ins
+from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
+from fitwright.shapes.profile import radius_at, reversed_from, tidy
+from fitwright.spec.models import HoseTail, ReducerSpec, Socket, Spigot
+
+LEAST_LINES = 3
+"""A sleeve may be thinner than the usual wall, but not under three printed lines (common practice, no source)."""
+STOP_MM = 2.0
+"""Axial length of the lip behind the stop shoulder."""
+
+
+def build_nested(spec: ReducerSpec) -> Part:
+    """The sleeve as a Part; RefusalError where the gap between the two sizes leaves no wall."""
+    _refuse_other_joints(spec)
+    plan_a, plan_b = plans(spec, asked_wall(spec), asked_wall(spec))
+    bore, skin = end_shape(plan_a, FRAME_A), end_shape(plan_b, FRAME_A)
+    wall = _wall(spec, plan_a, bore, skin)
+    plan_a, plan_b = (replace(p, wall_mm=wall, root_wall_mm=wall) for p in (plan_a, plan_b))
+    collar_to = _collar_end(skin)
+    length = max(bore.engaged_mm + _stop(spec) + STOP_MM, collar_to)
+    frame_b = Frame((0.0, length, 0.0), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
+    skin = end_shape(plan_b, frame_b)
+    body_r = radius_at(skin.outer, skin.engaged_mm)
+    outside = (*(p for p in skin.outer if p[0] <= collar_to + 1e-6), (length, body_r))
+    passage = ((-OVERSHOOT_MM, bore.inner[0][1]), *bore.inner[:-1], (length + OVERSHOOT_MM, bore.inner[-1][1]))
+    mouth_b = ((0.0, bore.passage_r_mm), (skin.root_mm, bore.passage_r_mm))
+    a = PlacedEnd(plan_a, bore, FRAME_A)
+    b = PlacedEnd(plan_b, replace(skin, inner=mouth_b, zones=()), frame_b)
+    outer = revolved(tidy(reversed_from(tidy(outside), length)), FRAME_A)
+    body = adapter_body(spec.name, outer, revolved(tidy(passage), FRAME_A), (a, b), wall)
+    facts = describe(a, b, spec)
+    facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
+    thin = wall < asked_wall(spec) - 1e-6
+    cautions = (f"The sleeve's wall is only {wall:.2f} mm: print it slowly, handle it gently.",) if thin else ()
+    return Part(
+        name=spec.name,
+        family="reducer",
+        bodies=(body,),
+        stand_ins=stand_ins((a, b)),
+        dimensions=main_dimensions(a, b, (1.0, 0.0, 0.0)),
+        labels=labels(a, b),
+        facts=facts,
+        assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),
+        cautions=(*cautions, *CAUTIONS),
+    )
+
+
+def _refuse_other_joints(spec: ReducerSpec) -> None:
+    joint_a, joint_b = spec.end_a.joint, spec.end_b.joint
+    if not isinstance(joint_a, Socket) or joint_a.clamp or joint_a.cord_mm or joint_a.screws:
+        why = "a nested sleeve is bored for end_a"
+        raise RefusalError("end_a", spec.end_a.kind, "a bare socket (no clamp, cord or screws)", why)
+    if not isinstance(joint_b, Spigot | HoseTail) or (
+        isinstance(joint_b, Spigot) and (joint_b.cord_mm or joint_b.screws)
+    ):
+        raise RefusalError(
+            "end_b", spec.end_b.kind, "a bare spigot or a hose_tail", "a nested sleeve's outside is end_b"
+        )
+    if spec.length_mm is not None or spec.eccentricity is not None:
+        key = "length" if spec.length_mm is not None else "eccentricity"
+        raise RefusalError(key, "a value", "none", "a nested sleeve takes its length from its joints and is coaxial")
+
+
+def _stop(spec: ReducerSpec) -> float:
+    joint = spec.end_a.joint
+    return joint.stop_mm if isinstance(joint, Socket) else 0.0
+
+
+def _wall(spec: ReducerSpec, plan_a: EndPlan, bore: JointShape, skin: JointShape) -> float:
+    """What the gap leaves between the widest bore and the narrowest outside [mm]."""
+    assert bore.fit is not None and skin.fit is not None
+    left = (min(skin.fit[1], skin.fit[3]) - max(bore.fit[1], bore.fit[3])) / 2
+    least = LEAST_LINES * spec.printer.line_mm
+    if left < least or (spec.wall_mm is not None and left < spec.wall_mm):
+        need = max(least, spec.wall_mm or 0.0)
+        raise RefusalError(
+            f"{plan_a.key}.socket",
+            f"{left:.2f} mm left for the wall",
+            f"{need:.2f} mm or more",
+            "the two sizes are too close for a sleeve",
+        )
+    return min(left, asked_wall(spec))
+
+
+def _collar_end(skin: JointShape) -> float:
+    """Where the stop collar behind the outside's joint has come down again."""
+    body_r = radius_at(skin.outer, skin.engaged_mm)
+    above = [s for s, r in skin.outer if r > body_r + 1e-6 and s > skin.engaged_mm]
+    return (
+        max([s for s, r in skin.outer if s > max(above, default=skin.engaged_mm)], default=skin.root_mm)
+        if above
+        else skin.root_mm
+    )

@@ -1,0 +1,49 @@
+"""The two ends of an adapter as plans, before they have a place."""
+
+from __future__ import annotations
+
+from fitwright.errors import RefusalError
+from fitwright.frame import Frame
+from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.compensation import whole_lines
+from fitwright.parts.ends import EndPlan, end_shape
+from fitwright.shapes.joint import JointShape
+from fitwright.spec.models import AdapterSpec, End, Flange
+
+FRAME_A = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
+"""end_a: its mouth at the origin, inward = away."""
+WALL_MM = 2.4
+"""Default wall: six lines of 0.4 (at 3 kPa three perimeters are tight; common practice, no source)."""
+
+
+def asked_wall(spec: AdapterSpec) -> float:
+    """The wall [mm] asked for, or the default raised to whole lines."""
+    return spec.wall_mm if spec.wall_mm is not None else whole_lines(WALL_MM, spec.printer)
+
+
+def plans(spec: AdapterSpec, wall: float, root_wall: float) -> tuple[EndPlan, EndPlan]:
+    """Both ends, a flange without an opening of its own taking over the other end's passage."""
+    a = EndPlan(spec.end_a, "end_a", wall, root_wall, spec.printer)
+    b = EndPlan(spec.end_b, "end_b", wall, root_wall, spec.printer)
+    open_a, open_b = _needs_opening(spec.end_a), _needs_opening(spec.end_b)
+    if open_a and open_b:
+        why = "two flanges cannot both take their opening from the other end"
+        raise RefusalError("end_a.flange.opening", "none", "a diameter", why)
+    if open_a:
+        a = _with_opening(a, end_shape(b, FRAME_A))
+    if open_b:
+        b = _with_opening(b, end_shape(a, FRAME_A))
+    return a, b
+
+
+def _needs_opening(end: End) -> bool:
+    return isinstance(end.joint, Flange) and end.joint.opening_mm is None
+
+
+def _with_opening(plan: EndPlan, other: JointShape) -> EndPlan:
+    return EndPlan(plan.end, plan.key, plan.wall_mm, plan.root_wall_mm, plan.printer, 2 * other.passage_r_mm)
+
+
+def placed(plan: EndPlan, frame: Frame) -> PlacedEnd:
+    """The end's shape at its place."""
+    return PlacedEnd(plan, end_shape(plan, frame), frame)

@@ -1,0 +1,153 @@
+"""The reducer: two ends in line, coaxial, level (inverts flush), a little eccentric, or nested into one sleeve."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fitwright.errors import RefusalError
+from fitwright.frame import Frame
+from fitwright.part import Part
+from fitwright.parts.assembly import PlacedEnd, Skin, adapter_body, opened, revolved, together
+from fitwright.parts.dimensions import main_dimensions
+from fitwright.parts.ends import end_shape
+from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
+from fitwright.parts.nested import build_nested
+from fitwright.parts.pair import FRAME_A, asked_wall, placed, plans
+from fitwright.parts.stand_ins import stand_ins
+from fitwright.shapes.joint import JointShape
+from fitwright.shapes.profile import Polyline, reversed_from, tidy
+from fitwright.shapes.solids import oblique_cone
+from fitwright.spec.models import ReducerSpec
+
+HALF_ANGLE_DEG = 10.0
+"""Default half angle of a cone (7-15 deg is the usual range for low loss)."""
+STEEPEST_DEG = 30.0
+"""A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
+LINK_MM = 4.0
+"""Least run between two joints."""
+
+
+@dataclass(frozen=True)
+class Link:
+    """What lies between the joints' roots: length [mm], shift (right, up) of end_b's axis, and the wall across it."""
+
+    length_mm: float
+    shift: tuple[float, float]
+    change_mm: float
+    root_wall_mm: float
+
+    @property
+    def steepest(self) -> float:
+        """Tangent of the cone's steepest line against the axis."""
+        return (self.change_mm + math.hypot(*self.shift)) / self.length_mm
+
+
+def build_reducer(spec: ReducerSpec) -> Part:
+    """The reducer as a Part; RefusalError names the key where no sound one exists."""
+    if spec.line == "nested":
+        return build_nested(spec)
+    wall = asked_wall(spec)
+    link = settled_link(spec, wall)
+    plan_a, plan_b = plans(spec, wall, link.root_wall_mm)
+    a = placed(plan_a, FRAME_A)
+    root_b = end_shape(plan_b, FRAME_A).root_mm
+    length = a.shape.root_mm + link.length_mm + root_b
+    frame_b = Frame((link.shift[0], length, link.shift[1]), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
+    b = placed(plan_b, frame_b)
+    outer, inner = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
+    facts = describe(a, b, spec)
+    facts["length, mouth to mouth"] = f"{length:.1f} mm"
+    facts["cone, half angle"] = f"{math.degrees(math.atan(link.steepest)):.1f} deg at its steepest (7-15 is usual)"
+    return Part(
+        name=spec.name,
+        family="reducer",
+        bodies=(adapter_body(spec.name, outer, inner, (a, b), wall),),
+        stand_ins=stand_ins((a, b)),
+        dimensions=main_dimensions(a, b, _across(link.shift)),
+        section_across=_across(link.shift),
+        labels=labels(a, b),
+        facts=facts,
+        assumed=assumed(spec, **_filled_in(spec, wall, length)),
+        cautions=CAUTIONS,
+    )
+
+
+def _filled_in(spec: ReducerSpec, wall: float, length: float) -> dict[str, str]:
+    filled = {}
+    if spec.wall_mm is None:
+        filled["wall"] = f"{wall:g} mm (a whole number of lines)"
+    if spec.length_mm is None:
+        filled["length"] = f"{length:.2f} mm (from the joints' depths and the cone's half angle)"
+    return filled
+
+
+def settled_link(spec: ReducerSpec, wall: float) -> Link:
+    """Walls and lengths that agree: the wall across the cone depends on its slope, the slope on the room left."""
+    link = _link(spec, wall, wall / math.cos(math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)))
+    for _ in range(40):
+        wanted = wall * math.hypot(1.0, link.steepest)
+        if abs(wanted - link.root_wall_mm) < 1e-10:
+            break
+        link = _link(spec, wall, wanted)
+    if link.steepest > math.tan(math.radians(STEEPEST_DEG)) + 1e-9:
+        _refuse_steep(spec, link)
+    return link
+
+
+def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
+    a, b = (end_shape(p, FRAME_A) for p in plans(spec, wall, root_wall))
+    shift = _shift(spec, a, b)
+    change = abs(a.passage_r_mm - b.passage_r_mm)
+    if spec.length_mm is None:
+        angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
+        return Link(max(LINK_MM, (change + math.hypot(*shift)) / math.tan(angle)), shift, change, root_wall)
+    if spec.half_angle_deg is not None:
+        why = "length and half_angle together say the same thing twice"
+        raise RefusalError("half_angle", f"{spec.half_angle_deg:g} deg beside a length", "one of the two", why)
+    left = spec.length_mm - a.root_mm - b.root_mm
+    need = max(LINK_MM, (change + math.hypot(*shift)) / math.tan(math.radians(STEEPEST_DEG)))
+    if left < need - 1e-9:
+        found, allowed = f"{spec.length_mm:.1f} mm", f"{spec.length_mm - left + need + 0.05:.1f} mm or more, or auto"
+        raise RefusalError("length", found, allowed, "the joints and a cone of at most 30 deg need more length")
+    return Link(left, shift, change, root_wall)
+
+
+def _refuse_steep(spec: ReducerSpec, link: Link) -> None:
+    found = f"{math.degrees(math.atan(link.steepest)):.1f} deg"
+    raise RefusalError(
+        "half_angle", found, f"{STEEPEST_DEG:g} deg or less", "a steeper cone is a step, and chips plug it"
+    )
+
+
+def _shift(spec: ReducerSpec, a: JointShape, b: JointShape) -> tuple[float, float]:
+    if spec.line == "level":
+        return (0.0, b.passage_r_mm - a.passage_r_mm)
+    if spec.eccentricity is not None:
+        return (spec.eccentricity.right_mm, spec.eccentricity.up_mm)
+    return (0.0, 0.0)
+
+
+def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> tuple[Skin, Skin]:
+    """One half-profile each for outside and passage, turned in one piece."""
+    outer = tidy([*a.shape.outer, *reversed_from(b.shape.outer, length)])
+    inner = tidy(opened((*a.shape.inner, *reversed_from(b.shape.inner, length)), at_end=True))
+    return revolved(outer, FRAME_A), revolved(inner, FRAME_A)
+
+
+def _shifted(a: PlacedEnd, b: PlacedEnd, link: Link) -> tuple[Skin, Skin]:
+    """Both joints turned about their own axes, an oblique cone between them."""
+    start = Frame((0.0, a.shape.root_mm, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
+
+    def skin(line_a: Polyline, line_b: Polyline) -> Skin:
+        r0, r1 = line_a[-1][1], line_b[-1][1]
+        cone = oblique_cone(start, r0, r1, link.length_mm, link.shift)
+        volume = math.pi * link.length_mm * (r0 * r0 + r0 * r1 + r1 * r1) / 3
+        return together([revolved(line_a, a.frame), Skin((cone,), volume), revolved(line_b, b.frame)])
+
+    return skin(a.shape.outer, b.shape.outer), skin(opened(a.shape.inner), opened(b.shape.inner))
+
+
+def _across(shift: tuple[float, float]) -> tuple[float, float, float]:
+    size = math.hypot(*shift)
+    return (shift[0] / size, 0.0, shift[1] / size) if size > 0 else (1.0, 0.0, 0.0)

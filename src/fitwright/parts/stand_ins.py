@@ -1,0 +1,92 @@
+"""Simple solids of what is bought: pipe ends, hose, hose clamp, screws with their driver line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cadquery import Solid
+
+from fitwright.frame import Frame
+from fitwright.part import StandIn
+from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.ends import bought_cone
+from fitwright.shapes.solids import cylinder, fused, prism, ring
+from fitwright.spec.models import Flange, HoseTail, Plain
+
+RUN_MM = 100.0
+"""This much of the pipe or hose is drawn beyond the mouth."""
+PIPE_WALL_MM = 3.2
+HOSE_RIB_MM = 5.0
+"""Rib height of wire-ribbed hose on its outside (2-10 mm on the diameter and more; common practice, no source)."""
+CLAMP_BAND_MM = 1.5
+CLAMP_HOUSING = (22.0, 14.0, 12.0)
+"""Screw housing of a worm-drive clamp: along the hoop, along the hose, height (common practice, no source)."""
+TOUCH_MM = 1.2
+"""Bought part and print may overlap by this much in radius where they are meant to touch (fit.result judges it)."""
+DRIVER_MM = 60.0
+"""Straight room for the driver in front of a screw head."""
+
+
+def stand_ins(ends: tuple[PlacedEnd, PlacedEnd]) -> tuple[StandIn, ...]:
+    """All stand-ins of an adapter, each with the zone where it is meant to touch."""
+    return tuple(s for end in ends for s in _of(end))
+
+
+def _of(end: PlacedEnd) -> Iterator[StandIn]:
+    joint = end.plan.end.joint
+    if isinstance(joint, Flange):
+        yield from _screws(end, joint)
+    elif isinstance(joint, HoseTail):
+        yield from _hose(end, joint)
+    elif not isinstance(joint, Plain):
+        yield _pipe(end)
+
+
+def _tube(frame: Frame, r_in: float, r_out: float, s0: float, s1: float) -> Solid:
+    return ring([(s0, r_in), (s0, r_out), (s1, r_out), (s1, r_in)], frame)
+
+
+def _pipe(end: PlacedEnd) -> StandIn:
+    joint, frame, depth = end.plan.end.joint, end.frame, end.shape.engaged_mm
+    d = bought_cone(joint).at(depth if end.plan.end.kind == "socket" else 0.0)
+    wall = joint.size.wall_mm or PIPE_WALL_MM
+    r_in, r_out = (d / 2 - wall, d / 2) if end.plan.end.kind == "socket" else (d / 2, d / 2 + wall)
+    touch = (r_out if end.plan.end.kind == "socket" else r_in) + TOUCH_MM
+    zone = cylinder(frame, touch, -0.01, depth + TOUCH_MM)
+    return StandIn(f"{end.plan.key} pipe", _tube(frame, r_in, r_out, -RUN_MM, depth), end.plan.key, zone)
+
+
+def _hose(end: PlacedEnd, joint: HoseTail) -> Iterator[StandIn]:
+    frame, depth, fit = end.frame, end.shape.engaged_mm, end.shape.fit
+    assert fit is not None
+    r = fit[1] / 2
+    crest = max(q for s, q in end.shape.outer if s <= fit[0])
+    zone = cylinder(frame, crest + TOUCH_MM, -RUN_MM - 1.0, depth + TOUCH_MM)
+    hose = _tube(frame, r, crest + HOSE_RIB_MM, -RUN_MM, depth)
+    yield StandIn(f"{end.plan.key} hose", hose, end.plan.key, zone)
+    middle, half = (fit[0] + depth) / 2, joint.band_mm / 2
+    band_r = r + HOSE_RIB_MM
+    band = _tube(frame, band_r, band_r + CLAMP_BAND_MM, middle - half, middle + half)
+    hoop, along, high = CLAMP_HOUSING
+    low = band_r + CLAMP_BAND_MM / 2
+    outline = [(-hoop / 2, low), (hoop / 2, low), (hoop / 2, low + high), (-hoop / 2, low + high)]
+    housing = prism(outline, frame, middle - along / 2, middle + along / 2)
+    yield StandIn(f"{end.plan.key} hose clamp", fused([band, housing], "hose clamp"), end.plan.key, hose)
+
+
+def _screws(end: PlacedEnd, joint: Flange) -> Iterator[StandIn]:
+    """Head and washer on the inner face, and the straight line that a driver needs."""
+    holes, frame = joint.holes, end.frame
+    seat = joint.thickness_mm - (0.4 if joint.washers and not joint.nut_pockets else 0.0)
+    if joint.nut_pockets:
+        return
+    for k, tool in enumerate(end.shape.holes, start=1):
+        centre = tool.start
+        axis = Frame(centre, frame.inward, frame.right)
+        base = seat + 0.5 + 0.01
+        top = base + holes.washer_h_mm
+        washer = cylinder(axis, holes.washer_d_mm / 2, base, top)
+        head = cylinder(axis, holes.head_d_mm / 2, top, top + holes.head_k_mm)
+        yield StandIn(f"{end.plan.key} screw {k}", fused([washer, head], "screw"), end.plan.key, None)
+        driver = cylinder(axis, holes.head_d_mm / 2 + 0.5, top + holes.head_k_mm + 0.01, top + DRIVER_MM)
+        yield StandIn(f"{end.plan.key} driver line {k}", driver, end.plan.key, None)

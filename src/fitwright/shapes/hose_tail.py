@@ -1,0 +1,69 @@
+"""A hose tail: a printed ring over which a hose is pushed and clamped."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fitwright.frame import Frame
+from fitwright.shapes.joint import JointShape, Tool, to_root
+from fitwright.shapes.profile import hump, upper_envelope
+from fitwright.shapes.solids import ring
+
+RAMP_DEG = 20.0
+"""Slope of the bead's front, up which the hose is pushed (common practice, no source)."""
+BEAD_FLAT_MM = 1.0
+COLLAR_MM = 2.0
+"""The hose stops here, and the root is stiff against the clamp band (a band at 800 N presses with 1.3 MPa)."""
+COLLAR_FLAT_MM = 3.0
+MOUTH_DROP_MM = 0.6
+"""The mouth is this much smaller in radius than the land, so that the hose finds its way."""
+
+
+@dataclass(frozen=True)
+class HoseTailSizes:
+    """All in mm. `outside_d`: the land under the clamp; `bead`: height of the bead (radial)."""
+
+    outside_d: float
+    depth: float
+    bead: float
+    wall: float
+    root_wall: float
+
+    @property
+    def land_from(self) -> float:
+        """Where the clamp land begins, behind the bead [mm]."""
+        return self.bead_crest + BEAD_FLAT_MM + self.bead
+
+    @property
+    def bead_crest(self) -> float:
+        """Where the bead's crest begins [mm]."""
+        return (self.bead + MOUTH_DROP_MM) / math.tan(math.radians(RAMP_DEG))
+
+    @property
+    def passage_r(self) -> float:
+        """The bore: a full wall under the land."""
+        return self.outside_d / 2 - self.wall
+
+
+def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
+    """Bead with a gentle front and a 45 deg back, clamp land, hose stop and stiff root, straight bore."""
+    r, s1 = sizes.outside_d / 2, sizes.bead_crest
+    bead_r = r + sizes.bead
+    front = ((0.0, r - MOUTH_DROP_MM), (s1, bead_r), (s1 + BEAD_FLAT_MM, bead_r), (sizes.land_from, r))
+    collar = hump(sizes.depth + COLLAR_MM, sizes.depth + COLLAR_MM + COLLAR_FLAT_MM, r + COLLAR_MM, r)
+    root_s, slope = to_root(r, collar[-1][0], sizes.passage_r + sizes.root_wall)
+    outer = upper_envelope([(*front, (collar[-1][0], r), *slope), collar])
+    bead_line = [(sizes.land_from, r), (s1 + BEAD_FLAT_MM, bead_r), (s1, bead_r)]
+    foot = s1 - sizes.bead / math.tan(math.radians(RAMP_DEG))
+    bosses = [Tool(f"{name} hose stop", ring(list(collar), frame))]
+    if sizes.bead > 0:
+        bosses.append(Tool(f"{name} bead", ring([(foot, r), *reversed(bead_line)], frame)))
+    return JointShape(
+        ((0.0, sizes.passage_r), (root_s, sizes.passage_r)),
+        outer,
+        root_s,
+        sizes.depth,
+        fit=(sizes.land_from, sizes.outside_d, sizes.depth, sizes.outside_d),
+        ring_bosses=tuple(bosses),
+    )

@@ -1,0 +1,148 @@
+"""What every joint hands to the family that builds the part: half-profiles, tools, holes, zones."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cadquery import Solid
+
+from fitwright.frame import Frame, Vec
+from fitwright.shapes.profile import Point, Polyline
+from fitwright.shapes.solids import bar
+
+OVERSHOOT_MM = 0.5
+"""Cutters go this far beyond the face that they pierce (0.1 mm is the least that leaves no skin)."""
+LEAD_IN_DEG = 15.0
+"""Slope of a lead-in against the axis (common practice, no source: 10-20 deg finds its way by hand)."""
+
+
+@dataclass(frozen=True)
+class Tool:
+    """A named solid that is cut away or must stand."""
+
+    name: str
+    solid: Solid
+
+
+@dataclass(frozen=True)
+class Hole:
+    """A round hole of `d_mm` from `start` along `direction`, `length_mm` long, and its cutter."""
+
+    name: str
+    start: Vec
+    direction: Vec
+    length_mm: float
+    d_mm: float
+
+    def tool(self) -> Tool:
+        """The hole's cutter."""
+        return Tool(self.name, bar(self.start, self.direction, self.d_mm / 2, self.length_mm))
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A ring about the joint's axis with a wall limit of its own."""
+
+    name: str
+    s0_mm: float
+    s1_mm: float
+    r0_mm: float
+    r1_mm: float
+    limit_mm: float
+
+
+@dataclass(frozen=True)
+class JointShape:
+    """A joint in its own frame: s = 0 at the mouth face, `root_mm` where the passage goes on.
+
+    Both half-profiles end at `root_mm`: the inner at the passage's radius, the outer at that plus the root's wall.
+    `ring_cuts` and `ring_bosses` already are in the half-profiles and are declared for the features check;
+    `cuts` and `holes` are still to be cut, `bosses` still to be fused. `fit` is the round face that meets the bought
+    part, (s0, d0, s1, d1) without lead-ins; None for a flange or a plain end.
+    """
+
+    inner: Polyline
+    outer: Polyline
+    root_mm: float
+    engaged_mm: float
+    fit: tuple[float, float, float, float] | None = None
+    ring_cuts: tuple[Tool, ...] = ()
+    ring_bosses: tuple[Tool, ...] = ()
+    bosses: tuple[Tool, ...] = ()
+    cuts: tuple[Tool, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    zones: tuple[Zone, ...] = ()
+    cord_groove_depth_mm: float = 0.0
+
+    @property
+    def passage_r_mm(self) -> float:
+        """Radius of the passage at the root."""
+        return self.inner[-1][1]
+
+
+@dataclass(frozen=True)
+class RadialScrews:
+    """`count` pilot holes through the wall at `s_mm`, the first at `first_deg` from up."""
+
+    count: int
+    pilot_d_mm: float
+    s_mm: float
+    first_deg: float = 0.0
+
+
+def lead_run(radial_mm: float) -> float:
+    """Axial length of a lead-in that opens by `radial_mm`."""
+    return radial_mm / math.tan(math.radians(LEAD_IN_DEG))
+
+
+def clock_direction(frame: Frame, deg: float) -> Vec:
+    """Unit vector square to the axis, `deg` clockwise from up as seen by who looks into the mouth."""
+    a = math.radians(deg)
+    r, u = frame.right, frame.up
+    x, y = math.sin(a), math.cos(a)
+    return (x * r[0] + y * u[0], x * r[1] + y * u[1], x * r[2] + y * u[2])
+
+
+def radial_holes(frame: Frame, screws: RadialScrews, r_in: float, r_out: float, name: str) -> tuple[Hole, ...]:
+    """Pilot holes square to the axis, from just inside the bore to just outside the wall."""
+    holes = []
+    for k in range(screws.count):
+        deg = screws.first_deg + 360.0 * k / screws.count
+        d = clock_direction(frame, deg)
+        base = frame.point(0.0, screws.s_mm, 0.0)
+        r0 = r_in - 2 * OVERSHOOT_MM
+        start = (base[0] + r0 * d[0], base[1] + r0 * d[1], base[2] + r0 * d[2])
+        holes.append(Hole(f"{name} {k + 1}", start, d, r_out - r_in + 4 * OVERSHOOT_MM, screws.pilot_d_mm))
+    return tuple(holes)
+
+
+def to_root(outer_r: float, from_s: float, root_r: float) -> tuple[float, Polyline]:
+    """A 45 deg slope from `outer_r` at `from_s` to the root's outer radius, up or down, and where it ends.
+
+    Returns (s at the end, polyline); 45 deg prints whichever end is down.
+    """
+    run = abs(outer_r - root_r)
+    return from_s + run, ((from_s, outer_r), (from_s + run, root_r))
+
+
+def corner_run(wall_mm: float) -> float:
+    """How far a straight outside must go on past an inner edge before a 45 deg slope keeps `wall_mm` from that edge."""
+    return wall_mm * (math.sqrt(2.0) - 1.0)
+
+
+def groove(s_mid: float, floor_w: float, bore_r: float, depth: float, sign: float) -> Polyline:
+    """A groove with 45 deg flanks (sign +1 into an outside wall, -1 into an inside one): prints either way up."""
+    half = floor_w / 2
+    floor = bore_r + sign * depth
+    return (
+        (s_mid - half - depth, bore_r),
+        (s_mid - half, floor),
+        (s_mid + half, floor),
+        (s_mid + half + depth, bore_r),
+    )
+
+
+def closed(line: Polyline, at_r: float) -> list[Point]:
+    """A polyline closed to a polygon by a run along radius `at_r` (for a ring's tool)."""
+    return [(line[0][0], at_r), *line, (line[-1][0], at_r)] if abs(line[0][1] - at_r) > 1e-9 else list(line)

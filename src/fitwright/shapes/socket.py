@@ -1,0 +1,138 @@
+"""A socket: a printed ring that goes over a pipe, hose end or machine port."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from cadquery import Solid
+
+from fitwright.frame import Frame
+from fitwright.shapes.joint import (
+    OVERSHOOT_MM,
+    JointShape,
+    RadialScrews,
+    Tool,
+    Zone,
+    clock_direction,
+    corner_run,
+    groove,
+    lead_run,
+    radial_holes,
+    to_root,
+)
+from fitwright.shapes.profile import Polyline, clipped, hump, tidy, upper_envelope
+from fitwright.shapes.solids import bar, fused, prism, ring
+
+RIM_MM = 0.8
+"""Height of the rims that keep a clamp band in place (a printed ledge of 0.8 needs no support)."""
+SLIT_MM = 3.0
+"""Width of a clamp slit: enough for the fingers to close by 1 mm on the diameter with 4 slits."""
+
+
+@dataclass(frozen=True)
+class SocketSizes:
+    """All in mm. `mouth_d`, `bottom_d`: bore at s = 0 (without the lead-in) and at `depth`. `stop` is radial."""
+
+    mouth_d: float
+    bottom_d: float
+    depth: float
+    lead_in: float
+    stop: float
+    wall: float
+    root_wall: float
+    slits: int = 0
+    band: float = 0.0
+    cord: float = 0.0
+    cord_groove: float = 0.0
+    screws: RadialScrews | None = None
+
+    def bore_r(self, s: float) -> float:
+        """Bore radius at s, lead-in left out."""
+        return (self.mouth_d + (self.bottom_d - self.mouth_d) * s / self.depth) / 2
+
+
+def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
+    """The socket's half-profiles, grooves, slits and pilots; the passage goes on behind a 45 deg stop shoulder."""
+    lead = lead_run(sizes.lead_in)
+    bore = [(0.0, sizes.bore_r(0) + sizes.lead_in), (lead, sizes.bore_r(lead)), (sizes.depth, sizes.bottom_d / 2)]
+    fit_from, bore, cuts, humps, zones = _cord(sizes, frame, name, lead, bore)
+    passage = sizes.bottom_d / 2 - sizes.stop
+    skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
+    straight_to = sizes.depth + corner_run(sizes.wall)
+    rims, band_at = _rims(sizes, skin)
+    root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall)
+    root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
+    outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
+    inner = tidy([*bore, (sizes.depth + sizes.stop, passage), (root_s, passage)])
+    holes = ()
+    if sizes.screws:
+        holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
+    slits = _slits(sizes, frame, name, band_at, skin)
+    lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + 9.0, sizes.wall - sizes.lead_in)
+    return JointShape(
+        inner,
+        outer,
+        root_s,
+        sizes.depth,
+        fit=(fit_from, 2 * sizes.bore_r(fit_from), sizes.depth, sizes.bottom_d),
+        ring_cuts=cuts,
+        ring_bosses=tuple(Tool(f"{name} band rim {i + 1}", ring(list(r), frame)) for i, r in enumerate(rims)),
+        cuts=slits,
+        holes=holes,
+        zones=(lip, *zones) if sizes.lead_in > 0 else zones,
+        cord_groove_depth_mm=sizes.cord_groove,
+    )
+
+
+def _cord(
+    sizes: SocketSizes, frame: Frame, name: str, lead: float, bore: list[tuple[float, float]]
+) -> tuple[float, list[tuple[float, float]], tuple[Tool, ...], list[Polyline], tuple[Zone, ...]]:
+    """The foam cord's groove near the mouth, and the hump outside that keeps the wall behind it."""
+    if sizes.cord <= 0:
+        return lead, bore, (), [], ()
+    floor_w = 1.2 * sizes.cord
+    middle = lead + 2.0 + floor_w / 2 + sizes.cord_groove
+    r = sizes.bore_r(middle)
+    line = groove(middle, floor_w, r, sizes.cord_groove, +1)
+    line = ((line[0][0], sizes.bore_r(line[0][0])), *line[1:3], (line[3][0], sizes.bore_r(line[3][0])))
+    top = r + sizes.cord_groove + sizes.wall
+    half = floor_w / 2 + corner_run(sizes.wall)
+    crest = clipped(hump(middle - half, middle + half, top, sizes.bore_r(0.0)), 0.0, math.inf)
+    tool = Tool(f"{name} cord groove", ring(list(line), frame))
+    return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest], ()
+
+
+def _rims(sizes: SocketSizes, skin: float) -> tuple[list[Polyline], float]:
+    """Two rims either side of the clamp band, its middle at 0.4 of the depth."""
+    if sizes.slits == 0 or sizes.band <= 0:
+        return [], 0.0
+    middle = max(0.4 * sizes.depth, sizes.band / 2 + 2 * RIM_MM + 2.2)
+    a, b = middle - sizes.band / 2, middle + sizes.band / 2
+    top = skin + RIM_MM
+    return [hump(a - RIM_MM - 1.0, a - RIM_MM, top, skin), hump(b + RIM_MM, b + RIM_MM + 1.0, top, skin)], middle
+
+
+def _slits(sizes: SocketSizes, frame: Frame, name: str, band_at: float, skin: float) -> tuple[Tool, ...]:
+    """Slits from the mouth past the band, each with a round end so that it does not tear on."""
+    if sizes.slits == 0:
+        return ()
+    length = max(0.75 * sizes.depth, band_at + sizes.band / 2 + 2.0)
+    r_in, r_out = sizes.bore_r(sizes.depth) - 1.5, skin + RIM_MM + 1.0
+    return tuple(
+        Tool(f"{name} slit {k + 1}", _slit(frame, 360.0 * k / sizes.slits, length, r_in, r_out))
+        for k in range(sizes.slits)
+    )
+
+
+def _slit(frame: Frame, deg: float, length: float, r_in: float, r_out: float) -> Solid:
+    a, half = math.radians(deg), SLIT_MM / 2
+    along, across = (math.sin(a), math.cos(a)), (math.cos(a), -math.sin(a))
+
+    def corner(r: float, side: float) -> tuple[float, float]:
+        return r * along[0] + side * half * across[0], r * along[1] + side * half * across[1]
+
+    outline = [corner(r_in, -1), corner(r_out, -1), corner(r_out, 1), corner(r_in, 1)]
+    box = prism(outline, frame, -OVERSHOOT_MM, length - half)
+    base = frame.point(r_in * along[0], length - half, r_in * along[1])
+    return fused([box, bar(base, clock_direction(frame, deg), half, r_out - r_in)], "slit")
