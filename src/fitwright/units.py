@@ -90,7 +90,7 @@ _REFUSED: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"~|null|none", "nothing is written here; write a number"),
         (r"true|false|yes|no|on|off", "this is a yes/no word; write a number"),
         (r"[+-]?\.?(inf|infinity|nan)\b.*", "not a finite number; write one"),
-        (r"[+-]?[0-9]+(,[0-9]{3})+(?![0-9]).*", "a comma can mean two things; write {nocomma}, or {point} if meant so"),
+        (r"[+-]?[0-9]+(,[0-9]{3})+(?![0-9]).*", "a comma can mean two things; write {nocomma}; decimals take a point"),
         (r"[+-]?[0-9]*,[0-9]+.*", "decimals are written with a point; write {point}"),
         (r"[+-]?0x.*", "hexadecimal is not read; write the number in tens"),
         (r"[+-]?[0-9]+_[0-9_.]+.*", "no underscores in numbers; write {plain}"),
@@ -201,9 +201,14 @@ def _times(number: Fraction, factor: float) -> float:
     return float(number * Fraction(str(factor)))
 
 
+def plain_text(text: str) -> str:
+    """The text with curly inch marks, fraction signs, no-break spaces and the like written in plain characters."""
+    return _FRACTION_SIGN.sub(_as_fraction, text).translate(_SAME_CHARACTER).strip()
+
+
 def _read(text: str, allowed: str, signed: bool) -> tuple[Fraction, str, bool]:
     """Number, unit as written without spaces and carets, and whether the number was a fraction."""
-    body = _FRACTION_SIGN.sub(_as_fraction, text).translate(_SAME_CHARACTER).strip()
+    body = plain_text(text)
     _refuse_strangers(text, body, allowed)
     match = _QUANTITY.fullmatch(body)
     if not match:
