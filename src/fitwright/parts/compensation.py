@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from fitwright.spec.models import Printer
 
 SMALL_HOLE_MM = 10.0
@@ -19,8 +17,3 @@ def modelled(printed_d: float, kind: str, printer: Printer) -> float:
 def small_hole(d: float, printer: Printer) -> float:
     """A screw hole's diameter [mm] as modelled."""
     return modelled(d + (printer.small_hole_add_mm if d < SMALL_HOLE_MM else 0.0), "hole", printer)
-
-
-def whole_lines(wall_mm: float, printer: Printer) -> float:
-    """The wall [mm] raised to a whole number of printed lines."""
-    return math.ceil(wall_mm / printer.line_mm - 1e-6) * printer.line_mm

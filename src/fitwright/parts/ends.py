@@ -14,7 +14,7 @@ from fitwright.shapes.flange import flange
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
 from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
 from fitwright.shapes.plain import plain
-from fitwright.shapes.socket import SocketSizes, deepest_slit, socket
+from fitwright.shapes.socket import SocketSizes, slit_reach, socket
 from fitwright.shapes.spigot import SpigotSizes, spigot
 from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
 
@@ -121,7 +121,7 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
             "one of the two",
             "air passes a cord through the slits",
         )
-    need = deepest_slit(sizes) + 3.0
+    need = slit_reach(sizes) + 3.0
     if joint.clamp and joint.depth_mm < need:
         raise RefusalError(
             f"{plan.key}.socket.depth",

@@ -11,7 +11,7 @@ from fitwright.parts.assembly import PlacedEnd, adapter_body, revolved
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
-from fitwright.parts.pair import FRAME_A, asked_wall, plans
+from fitwright.parts.pair import FRAME_A, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
 from fitwright.shapes.profile import radius_at, reversed_from, tidy
@@ -26,7 +26,7 @@ STOP_MM = 2.0
 def build_nested(spec: ReducerSpec) -> Part:
     """The sleeve as a Part; RefusalError where the gap between the two sizes leaves no wall."""
     _refuse_other_joints(spec)
-    plan_a, plan_b = plans(spec, asked_wall(spec), asked_wall(spec))
+    plan_a, plan_b = plans(spec, spec.wall_mm, spec.wall_mm)
     bore, skin = end_shape(plan_a, FRAME_A), end_shape(plan_b, FRAME_A)
     wall = _wall(spec, plan_a, bore, skin)
     plan_a, plan_b = (replace(p, wall_mm=wall, root_wall_mm=wall) for p in (plan_a, plan_b))
@@ -44,7 +44,7 @@ def build_nested(spec: ReducerSpec) -> Part:
     body = adapter_body(spec.name, outer, revolved(tidy(passage), FRAME_A), (a, b), wall)
     facts = describe(a, b, spec)
     facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
-    thin = wall < asked_wall(spec) - 1e-6
+    thin = wall < spec.wall_mm - 1e-6
     cautions = (f"The sleeve's wall is only {wall:.2f} mm: print it slowly, handle it gently.",) if thin else ()
     return Part(
         name=spec.name,
@@ -85,15 +85,15 @@ def _wall(spec: ReducerSpec, plan_a: EndPlan, bore: JointShape, skin: JointShape
     assert bore.fit is not None and skin.fit is not None
     left = (min(skin.fit[1], skin.fit[3]) - max(bore.fit[1], bore.fit[3])) / 2
     least = LEAST_LINES * spec.printer.line_mm
-    if left < least or (spec.wall_mm is not None and left < spec.wall_mm):
-        need = max(least, spec.wall_mm or 0.0)
+    if left < least or ("wall" not in spec.defaulted and left < spec.wall_mm):
+        need = max(least, 0.0 if "wall" in spec.defaulted else spec.wall_mm)
         raise RefusalError(
             f"{plan_a.key}.socket",
             f"{left:.2f} mm left for the wall",
             f"{need:.2f} mm or more",
             "the two sizes are too close for a sleeve",
         )
-    return min(left, asked_wall(spec))
+    return min(left, spec.wall_mm)
 
 
 def _collar_end(skin: JointShape) -> float:

@@ -14,7 +14,7 @@ from fitwright.parts.assembly import PlacedEnd, Skin, adapter_body, opened, revo
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
-from fitwright.parts.pair import FRAME_A, asked_wall, placed, plans
+from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.path import Path, joined
 from fitwright.shapes.profile import Polyline
@@ -87,7 +87,7 @@ class Room:
 
 def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     """The adapter as a Part; RefusalError names the key and the length or offset that would work."""
-    wall = asked_wall(spec)
+    wall = spec.wall_mm
     half_angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
     root_wall, room = _room(spec, wall, half_angle)
     length, path = _laid_out(spec, room)
@@ -105,15 +105,13 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         section_across=toward,
         labels=labels(a, b),
         facts=facts,
-        assumed=assumed(spec, **_filled_in(spec, wall, length, path)),
+        assumed=assumed(spec, **_filled_in(spec, length, path)),
         cautions=CAUTIONS,
     )
 
 
-def _filled_in(spec: OffsetAdapterSpec, wall: float, length: float, path: Path) -> dict[str, str]:
+def _filled_in(spec: OffsetAdapterSpec, length: float, path: Path) -> dict[str, str]:
     filled = {}
-    if spec.wall_mm is None:
-        filled["wall"] = f"{wall:g} mm (a whole number of lines)"
     if spec.length_mm is None:
         filled["length"] = f"{length:.2f} mm (shortest that prints at 45 deg with bends of one diameter or more)"
     if spec.bend_radius_mm is None and math.isfinite(path.radius_mm):
@@ -222,7 +220,7 @@ def _bend_facts(path: Path, room: Room, length: float, half_angle: float) -> dic
     bends = " and ".join(f"{d:.1f}" for d in path.bends_deg)
     facts = {
         "length, mouth to mouth": f"{length:.1f} mm, of which {path.length_mm:.1f} mm along the bend",
-        "bends": f"{bends} deg, centreline radius {path.radius_mm:.1f} mm ({path.radius_mm / (2 * room.r_bend):.2f} diameters)",
+        "bends": f"{bends} deg, centreline radius {path.radius_mm:.1f} mm ({path.radius_mm / (2 * room.r_bend):.2f} D)",
     }
     if room.cone > 1e-9:
         where = "end_a" if room.cone_at_a else "end_b"

@@ -5,20 +5,12 @@ from __future__ import annotations
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.parts.assembly import PlacedEnd
-from fitwright.parts.compensation import whole_lines
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.shapes.joint import JointShape
 from fitwright.spec.models import AdapterSpec, End, Flange
 
 FRAME_A = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 """end_a: its mouth at the origin, inward = away."""
-WALL_MM = 2.4
-"""Default wall: six lines of 0.4 (at 3 kPa three perimeters are tight; common practice, no source)."""
-
-
-def asked_wall(spec: AdapterSpec) -> float:
-    """The wall [mm] asked for, or the default raised to whole lines."""
-    return spec.wall_mm if spec.wall_mm is not None else whole_lines(WALL_MM, spec.printer)
 
 
 def plans(spec: AdapterSpec, wall: float, root_wall: float) -> tuple[EndPlan, EndPlan]:

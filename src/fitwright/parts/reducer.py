@@ -13,7 +13,7 @@ from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
 from fitwright.parts.nested import build_nested
-from fitwright.parts.pair import FRAME_A, asked_wall, placed, plans
+from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.joint import JointShape
 from fitwright.shapes.profile import Polyline, reversed_from, tidy
@@ -47,7 +47,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     """The reducer as a Part; RefusalError names the key where no sound one exists."""
     if spec.line == "nested":
         return build_nested(spec)
-    wall = asked_wall(spec)
+    wall = spec.wall_mm
     link = settled_link(spec, wall)
     plan_a, plan_b = plans(spec, wall, link.root_wall_mm)
     a = placed(plan_a, FRAME_A)
@@ -68,15 +68,13 @@ def build_reducer(spec: ReducerSpec) -> Part:
         section_across=_across(link.shift),
         labels=labels(a, b),
         facts=facts,
-        assumed=assumed(spec, **_filled_in(spec, wall, length)),
+        assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )
 
 
-def _filled_in(spec: ReducerSpec, wall: float, length: float) -> dict[str, str]:
+def _filled_in(spec: ReducerSpec, length: float) -> dict[str, str]:
     filled = {}
-    if spec.wall_mm is None:
-        filled["wall"] = f"{wall:g} mm (a whole number of lines)"
     if spec.length_mm is None:
         filled["length"] = f"{length:.2f} mm (from the joints' depths and the cone's half angle)"
     return filled

@@ -60,7 +60,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     passage = sizes.bottom_d / 2 - sizes.stop
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
-    rims, band_at = _rims(sizes, skin)
+    rims = _rims(sizes, skin)
     root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall)
     root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
     outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
@@ -68,7 +68,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     holes = ()
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
-    slits = _slits(sizes, frame, name, band_at, skin)
+    slits = _slits(sizes, frame, name, skin)
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + 9.0, sizes.wall - sizes.lead_in)
     return JointShape(
         inner,
@@ -103,21 +103,21 @@ def _cord(
     return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest], ()
 
 
-def _rims(sizes: SocketSizes, skin: float) -> tuple[list[Polyline], float]:
+def _rims(sizes: SocketSizes, skin: float) -> list[Polyline]:
     """Two rims either side of the clamp band, its middle at 0.4 of the depth."""
     if sizes.slits == 0 or sizes.band <= 0:
-        return [], 0.0
-    middle = max(0.4 * sizes.depth, sizes.band / 2 + 2 * RIM_MM + 2.2)
+        return []
+    middle = _band_middle(sizes)
     a, b = middle - sizes.band / 2, middle + sizes.band / 2
     top = skin + RIM_MM
-    return [hump(a - RIM_MM - 1.0, a - RIM_MM, top, skin), hump(b + RIM_MM, b + RIM_MM + 1.0, top, skin)], middle
+    return [hump(a - RIM_MM - 1.0, a - RIM_MM, top, skin), hump(b + RIM_MM, b + RIM_MM + 1.0, top, skin)]
 
 
-def _slits(sizes: SocketSizes, frame: Frame, name: str, band_at: float, skin: float) -> tuple[Tool, ...]:
+def _slits(sizes: SocketSizes, frame: Frame, name: str, skin: float) -> tuple[Tool, ...]:
     """Slits from the mouth past the band, each with a round end so that it does not tear on."""
     if sizes.slits == 0:
         return ()
-    length = max(0.75 * sizes.depth, band_at + sizes.band / 2 + 2.0)
+    length = slit_reach(sizes)
     r_in, r_out = sizes.bore_r(sizes.depth) - 1.5, skin + RIM_MM + 1.0
     return tuple(
         Tool(f"{name} slit {k + 1}", _slit(frame, 360.0 * k / sizes.slits, length, r_in, r_out))
@@ -136,3 +136,14 @@ def _slit(frame: Frame, deg: float, length: float, r_in: float, r_out: float) ->
     box = prism(outline, frame, -OVERSHOOT_MM, length - half)
     base = frame.point(r_in * along[0], length - half, r_in * along[1])
     return fused([box, bar(base, clock_direction(frame, deg), half, r_out - r_in)], "slit")
+
+
+def slit_reach(sizes: SocketSizes) -> float:
+    """How far the slits reach from the mouth [mm]: past the band, or three quarters of the depth; 0 without slits."""
+    if sizes.slits == 0:
+        return 0.0
+    return max(0.75 * sizes.depth, _band_middle(sizes) + sizes.band / 2 + 2.0)
+
+
+def _band_middle(sizes: SocketSizes) -> float:
+    return max(0.4 * sizes.depth, sizes.band / 2 + 2 * RIM_MM + 2.2)
