@@ -32,12 +32,12 @@ class Staging:
         self.names.append(name)
 
     def commit(self, leftovers: Iterable[str]) -> list[str]:
-        """Move everything into place; earlier files that this run did not make are renamed, and their new names returned."""
+        """Move everything into place; `leftovers` that this run did not make are renamed, their new names returned."""
         with _said_plainly(self.folder):
-            aside = [set_aside(self.folder / name) for name in leftovers if name not in self.names]
+            aside = set_aside_all(self.folder, [name for name in leftovers if name not in self.names])
             for name in self.names:
                 os.replace(self.hidden / name, self.folder / name)
-        return [name for name in aside if name]
+        return aside
 
 
 @contextmanager
@@ -57,13 +57,15 @@ def staged(folder: Path) -> Iterator[Staging]:
             _remove_if_empty(folder)
 
 
-def set_aside(path: Path) -> str:
-    """Rename `name.stl` to `name.earlier.stl` so that it no longer looks current; returns the new name, "" if there was none."""
-    if not path.is_file():
-        return ""
-    target = path.with_name(f"{path.stem}.earlier{path.suffix}")
-    os.replace(path, target)
-    return target.name
+def set_aside_all(folder: Path, names: Iterable[str]) -> list[str]:
+    """Rename `name.stl` to `name.earlier.stl` and so on, so that they no longer look current; returns the new names."""
+    renamed = []
+    for path in (folder / name for name in names):
+        if path.is_file():
+            target = path.with_name(f"{path.stem}.earlier{path.suffix}")
+            os.replace(path, target)
+            renamed.append(target.name)
+    return renamed
 
 
 def sweep(folder: Path, pid: int) -> None:

@@ -44,7 +44,7 @@ def step_bytes(shape: Shape, name: str) -> bytes:
 
 
 def _name(writer: STEPControl_Writer, name: str) -> None:
-    """Fix what would differ between runs: the header's time stamp, and the counter that the kernel adds to product names."""
+    """Fix what would differ between runs: the time stamp, and the counter that the kernel adds to product names."""
     model = writer.Model()
     header = APIHeaderSection_MakeHeader(model)
     header.SetName(Text(f"{name}.step"))

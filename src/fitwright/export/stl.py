@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import struct
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,7 +14,7 @@ _RECORD = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribut
 
 
 def on_bed(vertices_mm: NDArray[np.float64], pose: NDArray[np.float64]) -> NDArray[np.float64]:
-    """The vertices (n, 3) [mm] moved by the 4x4 matrix `pose` and then straight up or down until the lowest has z = 0."""
+    """The vertices (n, 3) [mm] moved by the 4x4 matrix `pose`, then up or down until the lowest has z = 0."""
     turned = vertices_mm @ pose[:3, :3].T + pose[:3, 3]
     turned[:, 2] -= turned[:, 2].min()
     return turned
@@ -47,7 +49,7 @@ def stl_bytes(vertices_mm: NDArray[np.float64], faces: NDArray[np.int64]) -> byt
     records = np.zeros(len(corners), dtype=_RECORD)
     records["corners"] = corners
     records["normal"] = _normals(corners.astype(np.float64))
-    return _HEADER.ljust(80, b" ") + np.uint32(len(records)).astype("<u4").tobytes() + records.tobytes()
+    return _HEADER.ljust(80, b" ") + struct.pack("<I", len(records)) + records.tobytes()
 
 
 def _distinct(corners: NDArray[np.float32]) -> NDArray[np.bool_]:

@@ -23,7 +23,7 @@ GAP_MM = 5.0
 
 @dataclass(frozen=True)
 class TryPlate:
-    """The plate as a binary STL, the names of the pieces on it, and those that found no room or were empty, with the reason."""
+    """The plate as a binary STL, the names of the pieces on it, and those left out, with the reason."""
 
     stl: bytes
     pieces: tuple[str, ...]
@@ -108,7 +108,7 @@ def _arrange(pieces: list[_Laid], bed_mm: tuple[float, float]) -> tuple[_Placed,
 def _joined(placed: _Placed) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
     vertices, faces, first = [], [], 0
     for piece, (x, y) in placed:
-        vertices.append(piece.vertices_mm + [x, y, 0.0])
+        vertices.append(piece.vertices_mm + np.array([x, y, 0.0]))
         faces.append(piece.faces + first)
         first += len(piece.vertices_mm)
     return np.concatenate(vertices), np.concatenate(faces)

@@ -69,7 +69,7 @@ def _taken(line: Line) -> tuple[float, float]:
 
 
 def draw_beside(pen: Pen, line: Line, at: float, edge: float, ink: Colour) -> None:
-    """A dimension left or right of the part: its line at x = `at`; `edge` is where the extension lines may start at the latest."""
+    """A dimension left or right of the part: its line at x = `at`; `edge` is where the part's outline ends."""
     outwards = 1.0 if line.side == "right" else -1.0
     for x, y in (line.a, line.b):
         start = x + outwards * 4 if (edge - x) * outwards > 0 else edge
@@ -100,7 +100,7 @@ def draw_along(pen: Pen, line: Line, at: float, edge: float, ink: Colour) -> Non
 
 
 def draw_aslant(pen: Pen, line: Line, ink: Colour, paper: Colour) -> None:
-    """A dimension drawn where it is, its words beside the middle on paper colour; an angle is words with a pointer to `a`."""
+    """A dimension drawn where it is, its words in the middle; an angle is words with a pointer to `a`."""
     (ax, ay), (bx, by) = line.a, line.b
     long = max(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5, 1e-9)
     along = ((bx - ax) / long, (by - ay) / long)
@@ -115,7 +115,7 @@ def draw_aslant(pen: Pen, line: Line, ink: Colour, paper: Colour) -> None:
 
 
 def spread(wanted: list[tuple[float, float]], low: float, high: float) -> list[float]:
-    """Centres for words of (wanted centre, width), in order, moved as little as needed to stay apart and inside low..high."""
+    """Centres for words of (wanted centre, width), in order, moved to stay apart and inside low..high."""
     centres: list[float] = []
     least = low
     for centre, wide in wanted:

@@ -66,7 +66,7 @@ def width(words: str, size: float) -> float:
 
 @cache
 def font(size: float) -> Font:
-    """DejaVu Sans where it is installed (VTK, which CadQuery needs, brings it along), else Pillow's own, which has fewer letters."""
+    """DejaVu Sans where it is installed (with VTK, which CadQuery needs), else Pillow's own with fewer letters."""
     found = find_spec("matplotlib")
     for folder in (found.submodule_search_locations or []) if found else []:
         path = Path(folder) / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"

@@ -1,4 +1,4 @@
-"""`python -m fitwright.report.picture_process job.npz out.png`: one sheet with a shaded view and a dimensioned section."""
+"""`python -m fitwright.report.picture_process job.npz out.png`: a sheet with a shaded view and a section."""
 
 from __future__ import annotations
 

@@ -52,7 +52,7 @@ class Canvas:
 
 
 def colours(canvas: Canvas, paper: Colour, line: Colour, dark: Colour, light: Colour) -> Image.Image:
-    """Brightness as colour between `dark` and `light`; `line` where brightness is 0, `paper` where nothing was drawn."""
+    """Brightness as colour from `dark` to `light`; `line` where it is 0, `paper` where nothing was drawn."""
     index = np.clip(canvas.shade * 252.0 + 2.5, 2.0, 255.0).astype(np.uint8)
     index[canvas.shade == 0.0] = 1
     index[np.isneginf(canvas.depth)] = 0

@@ -45,7 +45,7 @@ class Area:
 
 @dataclass(frozen=True)
 class _Frame:
-    """How the part's plane lies on the sheet: axes, scale [final pixel/mm], the point [mm] in the area's middle, outline [mm]."""
+    """How the plane lies on the sheet: axes, scale [final pixel/mm], point [mm] in the area's middle, outline [mm]."""
 
     axes: Floats
     scale: float
@@ -86,7 +86,7 @@ def draw_section(image: Image.Image, bodies: Sequence[Surface], words: dict[str,
 
 
 def section_axes(across: Floats) -> tuple[Floats, str]:
-    """Rows: right = away, up = across or its opposite, towards the viewer, who stands above or on the right; and his place."""
+    """Rows: right = away, up = across or its opposite, towards the viewer; and where the viewer stands."""
     away = np.array([0.0, 1.0, 0.0])
     up = across - away * across[1]
     up /= np.linalg.norm(up)
@@ -162,11 +162,13 @@ def _hatching(size: tuple[int, int], number: int) -> Image.Image:
 def _draw_dimensions(pen: Pen, lines: list[dim.Line], frame: _Frame) -> None:
     placed = [dim.Line(line.text, frame.pixel(line.a), frame.pixel(line.b), line.side, line.angle) for line in lines]
     (left, top), (right, bottom) = frame.corners
-    for side, edge, outwards in (("left", left, -1), ("right", right, 1)):
+    beside: tuple[tuple[dim.Side, float, int], ...] = (("left", left, -1), ("right", right, 1))
+    along: tuple[tuple[dim.Side, float, int], ...] = (("above", top, -1), ("below", bottom, 1))
+    for side, edge, outwards in beside:
         for number, row in enumerate(dim.rows(placed, side)):
             for line in row:
                 dim.draw_beside(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INK)
-    for side, edge, outwards in (("above", top, -1), ("below", bottom, 1)):
+    for side, edge, outwards in along:
         for number, row in enumerate(dim.rows(placed, side)):
             for line in row:
                 dim.draw_along(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INK)

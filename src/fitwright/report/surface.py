@@ -28,12 +28,12 @@ class Surface:
     def sharp(self) -> NDArray[np.bool_]:
         """For each edge, whether a line belongs there."""
         pairs = self.normals[self.edge_faces]
-        return np.einsum("ij,ij->i", pairs[:, 0], pairs[:, 1]) < _SMOOTH_COS
+        return np.asarray(np.einsum("ij,ij->i", pairs[:, 0], pairs[:, 1]) < _SMOOTH_COS)
 
     def turning(self, towards: Floats) -> NDArray[np.bool_]:
         """For each edge, whether one face looks `towards` the viewer and the other away: the silhouette."""
         front = (self.normals @ towards > 0)[self.edge_faces]
-        return front[:, 0] != front[:, 1]
+        return np.asarray(front[:, 0] != front[:, 1])
 
 
 def surface(vertices_mm: Floats, faces: Ints) -> Surface:
@@ -51,13 +51,13 @@ def surface(vertices_mm: Floats, faces: Ints) -> Surface:
 
 
 def corner_normals(shape: Surface) -> Floats:
-    """(m, 3, 3): the normal at each corner of each face, averaged over the faces of its smooth patch that meet there."""
+    """(m, 3, 3): the normal at each corner of each face, averaged over its smooth patch's faces that meet there."""
     patch = _patches(shape)
     key = (patch[:, None] * len(shape.vertices_mm) + shape.faces).reshape(-1)
     _, group = np.unique(key, return_inverse=True)
     a, b, c = (shape.vertices_mm[shape.faces[:, k]] for k in range(3))
     weighted = np.repeat(np.cross(b - a, c - a), 3, axis=0)
-    total = np.column_stack([np.bincount(group, weights=weighted[:, k]) for k in range(3)])
+    total: Floats = np.column_stack([np.bincount(group, weights=weighted[:, k]) for k in range(3)])
     total /= np.maximum(np.linalg.norm(total, axis=1, keepdims=True), 1e-300)
     mean: Floats = total[group].reshape(-1, 3, 3)
     return mean

@@ -1,0 +1,110 @@
+"""The command `fitwright`: arguments, one call each, and the exit code; nothing heavy is imported before its time."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from fitwright import __version__
+from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
+from fitwright.errors import BuildError, ExportError, FitwrightError
+
+_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes"}
+"""Command -> module of this package whose `run(arguments)` does it."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns 0 all well, 1 a check blocks or a part could not be made, 2 bad input."""
+    options = parser().parse_args(arguments)
+    try:
+        code: int = import_module(f"fitwright.cli.{_COMMANDS[options.command]}").run(options)
+        sys.stdout.flush()
+        return code
+    except KeyboardInterrupt:
+        _say("stopped; files of parts that were not finished are as they were")
+        return INTERRUPTED
+    except BrokenPipeError:  # the reader (`| head`) has left: keep Python from complaining about it once more
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return GOOD
+    except FitwrightError as error:
+        _say(str(error))
+        return BLOCKED if isinstance(error, BuildError | ExportError) else BAD_INPUT
+    except Exception as error:
+        if options.debug:
+            raise
+        _say(f"internal error: {type(error).__name__}: {error}. Run again with --debug for details")
+        return BLOCKED
+
+
+def parser() -> argparse.ArgumentParser:
+    """All commands with their help."""
+    top = argparse.ArgumentParser(
+        prog="fitwright",
+        description="Turn caliper readings, written down in YAML, into printable adapters that are proved to fit.",
+        epilog="Exit code: 0 all well, 1 a check blocks a part, 2 bad input.",
+    )
+    top.add_argument("--version", action="version", version=f"fitwright {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    build = _command(commands, "build", "check parts and write STL, STEP, a try-print, a picture and a report for each")
+    _add_paths(build)
+    build.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
+    build.add_argument(
+        "--export-anyway", action="store_true", help="write parts that a check blocks; the report says so"
+    )
+    _add_paths(check := _command(commands, "check", "check parts and write nothing"))
+    check.set_defaults(output=Path("outputs"), export_anyway=False)
+    new = _command(commands, "new", "print a commented YAML of a family to start from")
+    new.add_argument("family", metavar="FAMILY", help="reducer or offset_adapter")
+    new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
+    sizes = _command(commands, "sizes", "list pipe, hose and duct sizes")
+    sizes.add_argument(
+        "words", nargs="*", metavar="WORD", help='for example "4 in", 110, sewer, hose; all where left out'
+    )
+    return top
+
+
+_Commands = argparse._SubParsersAction
+
+
+def _command(commands: _Commands[argparse.ArgumentParser], name: str, does: str) -> argparse.ArgumentParser:
+    command = commands.add_parser(name, help=does, description=does[0].upper() + does[1:] + ".")
+    command.add_argument("--debug", action="store_true", help="on an internal error show where it happened")
+    return command
+
+
+def _add_paths(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "paths",
+        nargs="+",
+        type=Path,
+        metavar="PATH",
+        help="YAML file, or folder: every *.yaml below it but in folders named must_fail",
+    )
+    command.add_argument("-j", "--jobs", type=_count, default=2, metavar="N", help="parts at a time (default: 2)")
+    command.add_argument(
+        "--time-limit", type=_seconds, default=300.0, metavar="SECONDS", help="for one part (default: 300)"
+    )
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 64:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 1 to 64")
+    return int(text)
+
+
+def _seconds(text: str) -> float:
+    try:
+        seconds = float(text)
+    except ValueError:
+        seconds = 0.0
+    if not 1 <= seconds <= 86400:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number of seconds from 1 to 86400")
+    return seconds
+
+
+def _say(words: str) -> None:
+    print(f"fitwright: {words}", file=sys.stderr)

@@ -1,0 +1,65 @@
+"""Which YAML files a command means, and whether their parts can share one output folder."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fitwright.errors import Problem, SpecError
+
+if TYPE_CHECKING:
+    from fitwright.spec.models import AdapterSpec
+
+LEFT_OUT = "must_fail"
+"""Folders of examples that are meant to be refused; only named outright are they read."""
+
+
+def yaml_files(paths: Sequence[Path]) -> list[Path]:
+    """The files named, and all *.yaml and *.yml below the folders named, each once, in order.
+
+    Raises
+    ------
+    SpecError
+        A path does not exist, or a folder holds no YAML; lists all of them.
+    """
+    found: dict[Path, Path] = {}
+    problems = []
+    for path in paths:
+        files = _below(path) if path.is_dir() else [path] if path.is_file() else []
+        if not files:
+            problems.append(_missing(path))
+        for file in files:
+            found.setdefault(file.resolve(), file)
+    if problems:
+        raise SpecError(problems)
+    return list(found.values())
+
+
+def refuse_equal_names(specs: Sequence[AdapterSpec]) -> None:
+    """Raise SpecError where two parts would write into one folder (to some disks upper and lower case are the same)."""
+    first: dict[str, AdapterSpec] = {}
+    problems = []
+    for spec in specs:
+        other = first.setdefault(spec.name.casefold(), spec)
+        if other is not spec:
+            where = f"also the name of a part in {other.source_file}"
+            problems.append(
+                Problem(spec.source_file, 0, 0, "name", repr(spec.name), "a name of its own", f"It is {where}")
+            )
+    if problems:
+        raise SpecError(problems)
+
+
+def _below(folder: Path) -> list[Path]:
+    files = [file for ending in ("*.yaml", "*.yml") for file in folder.rglob(ending)]
+    return sorted(file for file in files if _wanted(file.relative_to(folder)))
+
+
+def _wanted(inside: Path) -> bool:
+    return LEFT_OUT not in inside.parts[:-1] and not any(step.startswith(".") for step in inside.parts)
+
+
+def _missing(path: Path) -> Problem:
+    found = "a folder without any *.yaml" if path.is_dir() else "no such file or folder"
+    return Problem(str(path), 0, 0, "PATH", found, "a YAML file or a folder that holds some")

@@ -1,0 +1,67 @@
+"""What a build answers: plain words and numbers, no shapes, so that it travels between processes without a kernel."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitwright.finding import Finding
+from fitwright.units import Units
+
+
+@dataclass(frozen=True)
+class BodyReport:
+    """One printed body: measured on its finished mesh, in part coordinates; `lies` says how to put it on the bed."""
+
+    name: str
+    volume_mm3: float
+    mass_g: float
+    genus: int
+    bbox_mm: tuple[float, float, float]
+    lies: str
+    blocked: bool
+
+
+@dataclass(frozen=True)
+class Report:
+    """Everything that the terminal, report.json and report.txt say about one part.
+
+    `files` are names inside the part's own folder. `exported` is False where STL and STEP of at least one body were
+    held back; `forced` is True where a blocked body was written all the same. `notes` are remarks on the files.
+    """
+
+    part: str
+    family: str
+    units: Units
+    printer: str
+    material: str
+    bodies: tuple[BodyReport, ...]
+    findings: tuple[Finding, ...]
+    facts: Mapping[str, str]
+    assumed: Mapping[str, str]
+    cautions: tuple[str, ...]
+    files: tuple[str, ...] = ()
+    exported: bool = False
+    forced: bool = False
+    notes: tuple[str, ...] = ()
+
+    @property
+    def blocked(self) -> bool:
+        """True where a check stops the export of at least one body."""
+        return any(finding.blocks for finding in self.findings)
+
+    @property
+    def worst_first(self) -> tuple[Finding, ...]:
+        """Blocking findings first, then warnings, then passes; otherwise in the order of the checks."""
+        order = ("fail", "warn", "pass")
+        return tuple(sorted(self.findings, key=lambda finding: order.index(finding.severity)))
+
+
+@dataclass(frozen=True)
+class Result:
+    """The answer of one build: the report, the files written (full paths), the findings."""
+
+    report: Report
+    files: tuple[Path, ...]
+    findings: tuple[Finding, ...]

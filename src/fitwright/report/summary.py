@@ -1,0 +1,58 @@
+"""From a part, its meshes and its findings to the report: counted and weighed, not judged."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, Part
+from fitwright.printing.pose import choose_pose
+from fitwright.report.model import BodyReport, Report
+from fitwright.spec.models import AdapterSpec
+
+_MM3_PER_CM3 = 1000.0
+
+
+def summary(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec, findings: Sequence[Finding]) -> Report:
+    """The report before any file is written."""
+    blocked = blocked_bodies(part, findings)
+    return Report(
+        part=part.name,
+        family=part.family,
+        units=spec.units,
+        printer=spec.printer.name,
+        material=spec.material.name,
+        bodies=tuple(_body(body, meshes[body.name], spec, body.name in blocked) for body in part.bodies),
+        findings=tuple(findings),
+        facts=dict(part.facts),
+        assumed=dict(part.assumed),
+        cautions=part.cautions,
+    )
+
+
+def blocked_bodies(part: Part, findings: Sequence[Finding]) -> frozenset[str]:
+    """Names of the bodies that must not be exported; a finding that names no body of the part blocks them all."""
+    names = frozenset(body.name for body in part.bodies)
+    blocking = frozenset(finding.body for finding in findings if finding.blocks)
+    return names if blocking - names else blocking
+
+
+def file_stem(part: Part, body: Body) -> str:
+    """The name of a body's files without their ending: the part's own where it has one body."""
+    return part.name if len(part.bodies) == 1 else f"{part.name}_{body.name}"
+
+
+def _body(body: Body, mesh: BodyMesh, spec: AdapterSpec, blocked: bool) -> BodyReport:
+    right, away, up = (float(length) for length in np.ptp(mesh.mesh.vertices, axis=0))
+    return BodyReport(
+        name=body.name,
+        volume_mm3=mesh.brep_volume_mm3,
+        mass_g=mesh.brep_volume_mm3 / _MM3_PER_CM3 * spec.material.density_g_cm3,
+        genus=(2 - int(mesh.mesh.euler_number)) // 2,
+        bbox_mm=(right, away, up),
+        lies=choose_pose(body, mesh, spec.printer).name,
+        blocked=blocked,
+    )

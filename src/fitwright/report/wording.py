@@ -1,0 +1,44 @@
+"""Numbers and sentences in the units of the user's file."""
+
+from __future__ import annotations
+
+import re
+
+from fitwright.finding import Finding
+from fitwright.units import MM_PER_INCH, Units, format_length, format_number
+
+_NUMBER = r"[-+]?\d+(?:\.\d+)?"
+_IN_MM = re.compile(rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^])")
+_ONE = re.compile(r"\d+(?:\.\d+)?")
+
+
+def in_units(text: str, units: Units) -> str:
+    """A sentence whose lengths are in mm (`0.2-0.6 mm`), with those lengths in `units`; areas and volumes stay.
+
+    >>> in_units("gap 0.2-0.6 mm on 107.1 mm", "in")
+    'gap 0.008-0.024 in on 4.217 in'
+    """
+    if units == "mm":
+        return text
+    return _IN_MM.sub(lambda found: _ONE.sub(_inches, found[1]) + " in", text)
+
+
+def _inches(number: re.Match[str]) -> str:
+    return format_number(float(number[0]) / MM_PER_INCH, 3)
+
+
+def quantity(value: float | None, unit: str, units: Units) -> str:
+    """A finding's number with its unit; "" where there is none."""
+    if value is None:
+        return ""
+    if unit == "mm":
+        return format_length(value, units, fraction=False)
+    return f"{format_number(value, 3)} {unit}".strip()
+
+
+def numbers(finding: Finding, units: Units) -> str:
+    """`is 1.9 mm, limit 2.4 mm`, or less where the finding has less."""
+    value, limit = quantity(finding.value, finding.unit, units), quantity(finding.limit, finding.unit, units)
+    if value and limit:
+        return f"is {value}, limit {limit}"
+    return f"is {value}" if value else ""
