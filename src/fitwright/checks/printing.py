@@ -1,0 +1,186 @@
+"""Does each body print: bed, undersides, islands, first layer, stance; and what does it take?"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from fitwright.finding import Finding, Severity
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, Part
+from fitwright.place import words
+from fitwright.pose import PoseChoice, choose_pose
+from fitwright.printing.limits import BRIDGE_MM, LEDGE_MM, step_mm
+from fitwright.printing.overhang import Overhang
+
+if TYPE_CHECKING:
+    from fitwright.spec.models import AdapterSpec, Printer
+
+FIRST_LAYER_MM2 = 100.0
+"""Less than this on the bed peels off (common practice, no source)."""
+TALL = 5.0
+"""Height over the least width of what stands on the bed; more is knocked off (common practice, no source)."""
+FILAMENT_MM = 1.75
+"""Diameter of the usual filament."""
+LINE_SPEED_MM_S = 60.0
+"""Usual speed of a wall line (common practice, no source); only for the rough time."""
+LAYER_CHANGE_S = 3.0
+"""Lift, travel and seam of each layer (common practice, no source); only for the rough time."""
+
+
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+    """All `printing.*` findings of every body, in the pose that prints best."""
+    found: list[Finding] = []
+    for body in part.bodies:
+        mesh = meshes[body.name].mesh
+        if len(mesh.faces) == 0:
+            found.append(_finding("bed", "fail", body, None, None, "", "whole body", "not checked: the mesh is empty"))
+            continue
+        found += judge(body, meshes[body.name], choose_pose(body, mesh, spec.printer), spec)
+    return found
+
+
+def judge(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> list[Finding]:
+    """The findings for one pose."""
+    printer = spec.printer
+    return [
+        _bed(body, choice, printer),
+        *_overhangs(body, choice.overhangs, printer),
+        *_islands(body, choice),
+        _first_layer(body, choice),
+        _tall(body, choice),
+        _cost(body, mesh, choice, spec),
+    ]
+
+
+def _finding(
+    code: str,
+    severity: Severity,
+    body: Body,
+    value: float | None,
+    limit: float | None,
+    unit: str,
+    place: str,
+    message: str,
+    advice: str = "",
+) -> Finding:
+    return Finding(f"printing.{code}", severity, body.name, value, limit, unit, place, message, advice)
+
+
+def _bed(body: Body, choice: PoseChoice, printer: Printer) -> Finding:
+    plan, height = choice.plan, choice.height_mm
+    size = f"{plan.width_mm:.1f} x {plan.depth_mm:.1f} x {height:.1f} mm"
+    bed = f"{printer.bed_x_mm:g} x {printer.bed_y_mm:g} x {printer.bed_z_mm:g} mm"
+    turn = f", turned {math.degrees(plan.turn_rad) % 180:.0f} deg on the bed" if plan.turn_rad else ""
+    pose = f"{choice.pose.name}{turn}"
+    if height > printer.bed_z_mm + 1e-6:
+        over = height - printer.bed_z_mm
+        message = f"{size} with {pose} is {over:.1f} mm taller than the printer ({bed})"
+        return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SMALLER)
+    if not plan.fits:
+        message = f"{size} with {pose} is {-plan.spare_mm:.1f} mm larger than the bed ({bed}), however it is turned"
+        wide = plan.width_mm - printer.bed_x_mm >= plan.depth_mm - printer.bed_y_mm
+        value, limit = (plan.width_mm, printer.bed_x_mm) if wide else (plan.depth_mm, printer.bed_y_mm)
+        return _finding("bed", "fail", body, value, limit, "mm", pose, message, _SMALLER)
+    limit = min(printer.bed_x_mm, printer.bed_y_mm)
+    spare = max(plan.spare_mm, 0.0)
+    message = f"{size} with {pose} fits the bed ({bed}), {spare:.1f} mm to spare"
+    return _finding("bed", "pass", body, max(plan.width_mm, plan.depth_mm), limit, "mm", pose, message)
+
+
+_SMALLER = "Make it shorter (length), or name a larger printer (printer)."
+
+
+def _overhangs(body: Body, all_found: Iterable[Overhang], printer: Printer) -> list[Finding]:
+    """One finding for each form and severity: the worst place, and how many are like it; one pass when all are well."""
+    groups: dict[tuple[str, Severity], list[Overhang]] = defaultdict(list)
+    for overhang in all_found:
+        groups[overhang.form, overhang.severity].append(overhang)
+    bad = [_overhang(body, group, printer) for (_, severity), group in groups.items() if severity != "pass"]
+    if bad:
+        return bad
+    good = [o for group in groups.values() for o in group]
+    if not good:
+        message = "no underside is flatter than 45 deg"
+        return [_finding("overhang", "pass", body, None, 45.0, "deg", "whole body", message)]
+    return [_overhang(body, max(groups.values(), key=len), printer)]
+
+
+def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
+    worst = (min if group[0].form == "slope" else max)(group, key=lambda o: o.value)
+    place = f"at {words(worst.at)} mm, {worst.height_mm:.1f} mm above the bed"
+    more = f"; {len(group) - 1} more like it" if len(group) > 1 else ""
+    unit, limit, said, cure = _said(worst, printer)
+    advice = "" if worst.severity == "pass" else cure
+    return _finding("overhang", worst.severity, body, worst.value, limit, unit, place, said + more, advice)
+
+
+def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
+    """Unit, limit, what was found, cure."""
+    if overhang.form == "bridge":
+        said = f"a roof bridges {overhang.value:.1f} mm between two supports"
+        return "mm", BRIDGE_MM[0], said, "Print it with support below this roof, or choose a smaller opening there."
+    if overhang.form == "ledge":
+        said = f"an underside stands out {overhang.value:.2f} mm, held on one side only"
+        return "mm", LEDGE_MM[0], said, "Print it with support below it, or make the step there smaller."
+    step = step_mm(math.radians(overhang.value), printer.layer_mm)
+    said = (
+        f"an underside rises only {overhang.value:.1f} deg from the horizontal: each {printer.layer_mm:g} mm layer "
+        f"stands out {step:.2f} mm beyond the one below, of a line {printer.line_mm:g} mm wide"
+    )
+    return "deg", 45.0, said, "Lengthen the part (length) or steepen the cone (half_angle), or print it with support."
+
+
+def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
+    if not choice.islands:
+        return [_finding("island", "pass", body, 0.0, 0.0, "", "whole body", "no layer starts in the air")]
+    first = choice.islands[0]
+    place = f"at {words(first.at)} mm, {first.height_mm:.1f} mm above the bed"
+    more = f"; {len(choice.islands) - 1} more places like it" if len(choice.islands) > 1 else ""
+    message = f"the print would start in the air {first.height_mm:.1f} mm above the bed{more}"
+    advice = "Print it with support, or change what hangs down there so that it grows from below."
+    return [_finding("island", "fail", body, float(len(choice.islands)), 0.0, "", place, message, advice)]
+
+
+def _first_layer(body: Body, choice: PoseChoice) -> Finding:
+    area = choice.base.area_mm2
+    if area >= FIRST_LAYER_MM2:
+        message = f"{area:.0f} mm2 stand on the bed"
+        return _finding("first_layer", "pass", body, area, FIRST_LAYER_MM2, "mm2", choice.pose.name, message)
+    message = f"only {area:.0f} mm2 stand on the bed with {choice.pose.name}: it may come off"
+    return _finding("first_layer", "warn", body, area, FIRST_LAYER_MM2, "mm2", choice.pose.name, message, _BRIM)
+
+
+_BRIM = "Print it with a brim of 8 mm or more."
+
+
+def _tall(body: Body, choice: PoseChoice) -> Finding:
+    stance, height = choice.base, choice.height_mm
+    ratio = height / stance.width_mm if stance.width_mm > 0 else None
+    if stance.inside_mm < 0:
+        message = f"its centre of mass is {-stance.inside_mm:.1f} mm outside what it stands on: it levers itself off"
+        return _finding("tall", "warn", body, ratio, TALL, "", choice.pose.name, message, _BRIM)
+    if ratio is None or ratio > TALL:
+        message = f"{height:.0f} mm tall on a base {stance.width_mm:.0f} mm wide: it wobbles and may be knocked off"
+        return _finding("tall", "warn", body, ratio, TALL, "", choice.pose.name, message, _BRIM)
+    message = f"{height:.0f} mm tall on a base {stance.width_mm:.0f} mm wide"
+    return _finding("tall", "pass", body, ratio, TALL, "", choice.pose.name, message)
+
+
+def _cost(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> Finding:
+    volume = mesh.brep_volume_mm3
+    mass_g = volume / 1000.0 * spec.material.density_g_cm3
+    length_m = volume / (math.pi * FILAMENT_MM**2 / 4.0) / 1000.0
+    rate = spec.printer.line_mm * spec.printer.layer_mm * LINE_SPEED_MM_S
+    hours = (volume / rate + choice.height_mm / spec.printer.layer_mm * LAYER_CHANGE_S) / 3600.0
+    message = (
+        f"{mass_g:.0f} g of {spec.material.name} ({length_m:.1f} m of {FILAMENT_MM:g} mm filament), printed solid; "
+        f"roughly {_duration(hours)}"
+    )
+    return _finding("cost", "pass", body, mass_g, None, "g", "whole body", message)
+
+
+def _duration(hours: float) -> str:
+    return f"{hours:.0f} hours" if hours >= 3 else f"{max(1, round(hours * 6)) * 10} minutes"

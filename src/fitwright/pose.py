@@ -1,0 +1,74 @@
+"""The way a body is laid on the bed: every declared pose is tried, the one that prints best is chosen."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from fitwright.part import Body, Pose
+from fitwright.printing.base import Base, base
+from fitwright.printing.island import Island, islands
+from fitwright.printing.laid import Array, Laid, lay
+from fitwright.printing.limits import RANK
+from fitwright.printing.overhang import Overhang, Settings, overhangs
+from fitwright.printing.plan import PlanFit, best_turn, outline
+
+if TYPE_CHECKING:
+    from trimesh import Trimesh
+
+    from fitwright.spec.models import Printer
+
+AS_BUILT = (Pose("end_a on the bed", (0.0, -1.0, 0.0)), Pose("end_b on the bed", (0.0, 1.0, 0.0)))
+"""Tried for a body that declares no pose."""
+
+
+@dataclass(frozen=True)
+class PoseChoice:
+    """A body as it will be printed, and what was found about it in that pose.
+
+    `rotation` (4, 4) takes part coordinates to the bed's: z = 0 on the bed, the outline's box centred on x = y = 0,
+    turned so that it fits. `others` are the poses that were tried and are worse.
+    """
+
+    pose: Pose
+    rotation: Array
+    plan: PlanFit
+    height_mm: float
+    overhangs: tuple[Overhang, ...]
+    islands: tuple[Island, ...]
+    base: Base
+    others: tuple[str, ...] = ()
+
+
+def choose_pose(body: Body, mesh: Trimesh, printer: Printer) -> PoseChoice:
+    """The pose with least trouble: fits, no islands, least bad overhang, least height; in that order."""
+    tried = [_try(pose, mesh, printer) for pose in (body.poses or AS_BUILT)]
+    best = min(tried, key=lambda choice: _trouble(choice, printer))
+    others = tuple(choice.pose.name for choice in tried if choice is not best)
+    return PoseChoice(**{**best.__dict__, "others": others})
+
+
+def _try(pose: Pose, mesh: Trimesh, printer: Printer) -> PoseChoice:
+    laid = lay(mesh, pose.down)
+    plan = best_turn(outline(laid.points_mm), printer.bed_x_mm, printer.bed_y_mm)
+    hanging = islands(laid, printer.layer_mm)
+    held = tuple(o for o in overhangs(laid, Settings(printer.layer_mm, printer.line_mm)) if o.held)
+    stance = base(laid, printer.layer_mm)
+    return PoseChoice(pose, _matrix(laid, plan), plan, laid.height_mm, held, hanging, stance)
+
+
+def _trouble(choice: PoseChoice, printer: Printer) -> tuple[float, ...]:
+    fits = choice.plan.fits and choice.height_mm <= printer.bed_z_mm
+    by_rank = [sum(o.area_mm2 for o in choice.overhangs if RANK[o.severity] == rank) for rank in (2, 1)]
+    return (float(not fits), float(len(choice.islands)), *by_rank, choice.height_mm)
+
+
+def _matrix(laid: Laid, plan: PlanFit) -> Array:
+    c, s = math.cos(plan.turn_rad), math.sin(plan.turn_rad)
+    turn = np.eye(4)
+    turn[:2, :2] = [[c, -s], [s, c]]
+    turn[:2, 3] = -plan.centre_mm[0], -plan.centre_mm[1]
+    return np.asarray(turn @ laid.matrix)
