@@ -83,10 +83,15 @@ class FitVerdict:
 
     severity: Severity
     word: str
-    sentence: str
+    words: str
     advice: str
     value_mm: float
     limit_mm: float
+
+    @property
+    def sentence(self) -> str:
+        """Words and advice in one: `slides, gap 0.1-0.94 mm, leaks: tape or clamp`."""
+        return f"{self.words}: {self.advice}" if self.advice else self.words
 
 
 def judge_fit(meeting: Meeting) -> FitVerdict:
@@ -101,12 +106,9 @@ def judge_fit(meeting: Meeting) -> FitVerdict:
     word = _word(meeting)
     if goes_on.severity == "fail":
         return FitVerdict("fail", "does not go on", goes_on.words, goes_on.advice, meeting.tight_mm, 0.0)
-    parts = [word, *(a.words for a in answers if a.words)]
+    words = ", ".join([word, *(a.words for a in answers if a.words)])
     advice = "; ".join(dict.fromkeys(a.advice for a in answers if a.advice))
-    limit = CLOSES_MM.get(meeting.seal, LEAK_MM)
-    return FitVerdict(
-        severity, word, ", ".join(parts) + (f": {advice}" if advice else ""), advice, meeting.leak_mm, limit
-    )
+    return FitVerdict(severity, word, words, advice, meeting.leak_mm, CLOSES_MM.get(meeting.seal, LEAK_MM))
 
 
 def leaks(meeting: Meeting) -> bool:
