@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -15,7 +14,7 @@ from fitwright.parts.ends import EndPlan
 from fitwright.parts.fit_faces import fit_surface
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
 from fitwright.shapes.profile import Polyline, volume_mm3
-from fitwright.shapes.solids import cut, cylinder, fused, revolve
+from fitwright.shapes.solids import cut, cylinder, fused, revolve, ring, sewn
 from fitwright.spec.models import Flange
 from fitwright.tolerances import TOLERANCES
 
@@ -26,11 +25,13 @@ FOOTPRINT_REACH_MM = 700.0
 
 
 @dataclass(frozen=True)
-class Skin:
-    """Solids that together fill the outside (or the passage), with their closed-form volume [mm3]."""
+class Piece:
+    """A length of the adapter: its tube, the passage through it (drawn out past a mouth), both closed forms [mm3]."""
 
-    solids: tuple[Solid, ...]
-    volume_mm3: float
+    tube: Solid
+    passage: Solid
+    tube_mm3: float
+    passage_mm3: float
 
 
 @dataclass(frozen=True)
@@ -42,70 +43,71 @@ class PlacedEnd:
     frame: Frame
 
 
-def revolved(line: Polyline, frame: Frame) -> Skin:
-    """A half-profile turned about its frame's axis."""
-    return Skin((revolve(line, frame),), volume_mm3(line))
+def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False) -> Piece:
+    """Two half-profiles turned about the frame's axis; the passage is drawn out at the mouth (`through`: both)."""
+    bore = opened(inner, at_end=through)
+    tube = ring([*outer, *reversed(inner)], frame)
+    return Piece(tube, revolve(bore, frame), volume_mm3(outer) - volume_mm3(inner), volume_mm3(bore))
 
 
-def together(skins: Sequence[Skin]) -> Skin:
-    """Skins that touch at whole faces and overlap nowhere: volumes add."""
-    return Skin(tuple(s for k in skins for s in k.solids), sum(k.volume_mm3 for k in skins))
+def opened(line: Polyline, at_end: bool = False) -> Polyline:
+    """An inner half-profile drawn out past its mouth (`at_end`: past both), as a cutter must be."""
+    out = ((line[0][0] - OVERSHOOT_MM, line[0][1]), *line)
+    return (*out, (out[-1][0] + OVERSHOOT_MM, out[-1][1])) if at_end else out
 
 
-def opened(line: Polyline, at_start: bool = True, at_end: bool = False) -> Polyline:
-    """An inner half-profile drawn out past its mouths, so that the cut leaves no skin."""
-    out = line
-    if at_start:
-        out = ((out[0][0] - OVERSHOOT_MM, out[0][1]), *out)
-    if at_end:
-        out = (*out, (out[-1][0] + OVERSHOOT_MM, out[-1][1]))
-    return out
-
-
-def adapter_body(name: str, outer: Skin, inner: Skin, ends: tuple[PlacedEnd, PlacedEnd], wall_mm: float) -> Body:
-    """Outside less passage less cuts, with features, zones, fits, holes, try-pieces and poses declared."""
-    hull, passage = _filled(outer, "outside"), _filled(inner, "passage")
-    bosses = [t.solid for e in ends for t in e.shape.bosses]
-    hull = fused([hull, *bosses], "flange and gussets") if bosses else hull
+def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, PlacedEnd], wall_mm: float) -> Body:
+    """The pieces sewn, flanges fused on, holes cut; features, zones, fits, holes, try-pieces and poses declared."""
+    for piece in pieces:
+        _compare(piece.tube, piece.tube_mm3, f"{name}: tube")
+        _compare(piece.passage, piece.passage_mm3, f"{name}: passage")
+    tube_mm3 = sum(p.tube_mm3 for p in pieces)
+    solid = sewn([p.tube for p in pieces], name)
+    _compare(solid, tube_mm3, name)
+    passages = [p.passage for p in pieces]
+    bores = (passages[0], passages[-1])
+    bosses = [cut(t.solid, [bore], t.name) for e, bore in zip(ends, bores, strict=True) for t in e.shape.bosses]
     tools = [t for e in ends for t in (*e.shape.cuts, *(h.tool() for h in e.shape.holes))]
-    solid = cut(hull, [passage, *(t.solid for t in tools)], name)
-    past_mouths = sum(OVERSHOOT_MM * math.pi * e.shape.inner[0][1] ** 2 for e in ends)
-    plain = not tools and not bosses
+    solid = cut(fused([solid, *bosses], name), [t.solid for t in tools], name)
     return Body(
         name=name,
         solid=solid,
         genus=1 + sum(len(e.shape.holes) for e in ends),
         wall_mm=wall_mm,
         poses=tuple(Pose(f"{e.plan.key} down", _away(e.frame.inward)) for e in ends),
-        features=(Feature("passage", "cut", passage), *(f for e in ends for f in _features(e))),
+        features=(*_passage(passages), *(f for e, bore in zip(ends, bores, strict=True) for f in _features(e, bore))),
         wall_zones=tuple(z for e in ends for z in _zones(e)),
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
         tries=tuple(t for e in ends if (t := _try_piece(e))),
-        volume_mm3=outer.volume_mm3 - inner.volume_mm3 + past_mouths if plain else None,
+        volume_mm3=None if tools or bosses else tube_mm3,
     )
 
 
-def _filled(skin: Skin, what: str) -> Solid:
-    """One solid out of the skin's, compared with its closed form."""
-    solid = fused(skin.solids, what)
+def _compare(solid: Solid, closed_form_mm3: float, what: str) -> None:
+    """The kernel's volume against the closed form."""
     found = solid.Volume()
-    if abs(found - skin.volume_mm3) > TOLERANCES.volume_rel * skin.volume_mm3:
-        raise BuildError(f"{what}: volume {found:.3f} mm3 where the closed form gives {skin.volume_mm3:.3f}")
-    return solid
+    if abs(found - closed_form_mm3) > TOLERANCES.volume_rel * closed_form_mm3:
+        raise BuildError(f"{what}: volume {found:.3f} mm3 where the closed form gives {closed_form_mm3:.3f}")
+
+
+def _passage(solids: Sequence[Solid]) -> list[Feature]:
+    names = ["passage"] if len(solids) == 1 else [f"passage, piece {k + 1}" for k in range(len(solids))]
+    return [Feature(n, "cut", s) for n, s in zip(names, solids, strict=True)]
 
 
 def _away(v: Vec) -> Vec:
     return (-v[0], -v[1], -v[2])
 
 
-def _features(end: PlacedEnd) -> list[Feature]:
+def _features(end: PlacedEnd, bore: Solid) -> list[Feature]:
     cuts = [*end.shape.ring_cuts, *end.shape.cuts, *(h.tool() for h in end.shape.holes)]
     through = [t.solid for t in (*end.shape.cuts, *(h.tool() for h in end.shape.holes))]
+    if isinstance(end.plan.end.joint, Flange):
+        through.append(bore)
     found = [Feature(t.name, "cut", t.solid) for t in cuts]
     for boss in end.shape.ring_bosses:
-        left = boss.solid.cut(*through) if through else boss.solid
-        found.append(Feature(boss.name, "boss", left))
+        found.append(Feature(boss.name, "boss", boss.solid.cut(*through) if through else boss.solid))
     return found
 
 

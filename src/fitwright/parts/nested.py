@@ -7,13 +7,13 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
-from fitwright.parts.assembly import PlacedEnd, adapter_body, revolved
+from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
 from fitwright.parts.pair import FRAME_A, plans
 from fitwright.parts.stand_ins import stand_ins
-from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
+from fitwright.shapes.joint import JointShape
 from fitwright.shapes.profile import radius_at, reversed_from, tidy
 from fitwright.spec.models import HoseTail, ReducerSpec, Socket, Spigot
 
@@ -36,12 +36,12 @@ def build_nested(spec: ReducerSpec) -> Part:
     skin = end_shape(plan_b, frame_b)
     body_r = radius_at(skin.outer, skin.engaged_mm)
     outside = (*(p for p in skin.outer if p[0] <= collar_to + 1e-6), (length, body_r))
-    passage = ((-OVERSHOOT_MM, bore.inner[0][1]), *bore.inner[:-1], (length + OVERSHOOT_MM, bore.inner[-1][1]))
+    passage = (*bore.inner[:-1], (length, bore.passage_r_mm))
     mouth_b = ((0.0, bore.passage_r_mm), (skin.root_mm, bore.passage_r_mm))
     a = PlacedEnd(plan_a, bore, FRAME_A)
     b = PlacedEnd(plan_b, replace(skin, inner=mouth_b, zones=()), frame_b)
-    outer = revolved(tidy(reversed_from(tidy(outside), length)), FRAME_A)
-    body = adapter_body(spec.name, outer, revolved(tidy(passage), FRAME_A), (a, b), wall)
+    piece = turned(tidy(reversed_from(tidy(outside), length)), tidy(passage), FRAME_A, through=True)
+    body = adapter_body(spec.name, [piece], (a, b), wall)
     facts = describe(a, b, spec)
     facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
     thin = wall < spec.wall_mm - 1e-6

@@ -10,15 +10,14 @@ from cadquery import Edge, Vector, Wire
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
 from fitwright.part import Part
-from fitwright.parts.assembly import PlacedEnd, Skin, adapter_body, opened, revolved, together
+from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.path import Path, joined
-from fitwright.shapes.profile import Polyline
-from fitwright.shapes.solids import sweep_disc
+from fitwright.shapes.solids import sweep_round
 from fitwright.spec.models import OffsetAdapterSpec
 
 HALF_ANGLE_DEG = 10.0
@@ -94,12 +93,12 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     toward = offset_direction(spec)
     plan_a, plan_b = plans(spec, wall, root_wall)
     a, b = placed(plan_a, FRAME_A), placed(plan_b, frame_b(room, toward, length))
-    outer, inner = _skins(a, b, room, path, toward)
+    pieces = _pieces(a, b, room, path, toward)
     facts = {**describe(a, b, spec), **_bend_facts(path, room, length, half_angle)}
     return Part(
         name=spec.name,
         family="offset_adapter",
-        bodies=(adapter_body(spec.name, outer, inner, (a, b), wall),),
+        bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
         stand_ins=stand_ins((a, b)),
         dimensions=main_dimensions(a, b, toward),
         section_across=toward,
@@ -187,21 +186,22 @@ def _too_tight(path: Path | None, tightest: float) -> str:
     return f"the bend would have a radius of {path.radius_mm:.1f} mm, and under {tightest:.1f} mm it folds into itself"
 
 
-def _skins(a: PlacedEnd, b: PlacedEnd, room: Room, path: Path, toward: Vec) -> tuple[Skin, Skin]:
-    def with_cone(line: Polyline, here: bool, r: float) -> Polyline:
-        return (*line, (line[-1][0] + room.cone, r)) if here and room.cone > 1e-9 else line
+def _pieces(a: PlacedEnd, b: PlacedEnd, room: Room, path: Path, toward: Vec) -> list[Piece]:
+    r_in, r_out = room.r_bend, room.r_bend + room.root_wall
 
-    def skin(line_a: Polyline, line_b: Polyline, r: float) -> Skin:
-        first = revolved(with_cone(line_a, room.cone_at_a, r), a.frame)
-        last = revolved(with_cone(line_b, not room.cone_at_a, r), b.frame)
-        if not path.pieces:
-            return together([first, last])
-        start = _place(path.pieces[0].at(0.0), toward)
-        disc = sweep_disc(r, _spine(path, toward), start, (0.0, 1.0, 0.0))
-        return together([first, Skin((disc,), math.pi * r * r * path.length_mm), last])
+    def with_cone(end: PlacedEnd, here: bool) -> Piece:
+        lines = end.shape.outer, end.shape.inner
+        if here and room.cone > 1e-9:
+            to = end.shape.root_mm + room.cone
+            lines = (*lines[0], (to, r_out)), (*lines[1], (to, r_in))
+        return turned(*lines, end.frame)
 
-    r_out = room.r_bend + room.root_wall
-    return skin(a.shape.outer, b.shape.outer, r_out), skin(opened(a.shape.inner), opened(b.shape.inner), room.r_bend)
+    first, last = with_cone(a, room.cone_at_a), with_cone(b, not room.cone_at_a)
+    start, spine = _place(path.pieces[0].at(0.0), toward), _spine(path, toward)
+    tube = sweep_round(r_out, r_in, spine, start, (0.0, 1.0, 0.0))
+    bore = sweep_round(r_in, 0.0, spine, start, (0.0, 1.0, 0.0))
+    areas = math.pi * (r_out**2 - r_in**2), math.pi * r_in**2
+    return [first, Piece(tube, bore, areas[0] * path.length_mm, areas[1] * path.length_mm), last]
 
 
 def _place(pose: tuple[float, float, float], toward: Vec) -> Vec:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from cadquery import Solid
+
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
-from fitwright.parts.assembly import PlacedEnd, Skin, adapter_body, opened, revolved, together
+from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
@@ -17,7 +19,7 @@ from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.joint import JointShape
 from fitwright.shapes.profile import Polyline, reversed_from, tidy
-from fitwright.shapes.solids import oblique_cone
+from fitwright.shapes.solids import cut, oblique_cone
 from fitwright.spec.models import ReducerSpec
 
 HALF_ANGLE_DEG = 10.0
@@ -55,14 +57,14 @@ def build_reducer(spec: ReducerSpec) -> Part:
     length = a.shape.root_mm + link.length_mm + root_b
     frame_b = Frame((link.shift[0], length, link.shift[1]), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
     b = placed(plan_b, frame_b)
-    outer, inner = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
+    pieces = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
     facts = describe(a, b, spec)
     facts["length, mouth to mouth"] = f"{length:.1f} mm"
     facts["cone, half angle"] = f"{math.degrees(math.atan(link.steepest)):.1f} deg at its steepest (7-15 is usual)"
     return Part(
         name=spec.name,
         family="reducer",
-        bodies=(adapter_body(spec.name, outer, inner, (a, b), wall),),
+        bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
         stand_ins=stand_ins((a, b)),
         dimensions=main_dimensions(a, b, _across(link.shift)),
         section_across=_across(link.shift),
@@ -126,24 +128,28 @@ def _shift(spec: ReducerSpec, a: JointShape, b: JointShape) -> tuple[float, floa
     return (0.0, 0.0)
 
 
-def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> tuple[Skin, Skin]:
+def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> list[Piece]:
     """One half-profile each for outside and passage, turned in one piece."""
     outer = tidy([*a.shape.outer, *reversed_from(b.shape.outer, length)])
-    inner = tidy(opened((*a.shape.inner, *reversed_from(b.shape.inner, length)), at_end=True))
-    return revolved(outer, FRAME_A), revolved(inner, FRAME_A)
+    inner = tidy([*a.shape.inner, *reversed_from(b.shape.inner, length)])
+    return [turned(outer, inner, FRAME_A, through=True)]
 
 
-def _shifted(a: PlacedEnd, b: PlacedEnd, link: Link) -> tuple[Skin, Skin]:
+def _shifted(a: PlacedEnd, b: PlacedEnd, link: Link) -> list[Piece]:
     """Both joints turned about their own axes, an oblique cone between them."""
     start = Frame((0.0, a.shape.root_mm, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
+    outer, inner = (_cone(start, end_a[-1][1], end_b[-1][1], link) for end_a, end_b in _roots(a, b))
+    between = Piece(cut(outer[0], [inner[0]], "cone"), inner[0], outer[1] - inner[1], inner[1])
+    return [turned(a.shape.outer, a.shape.inner, a.frame), between, turned(b.shape.outer, b.shape.inner, b.frame)]
 
-    def skin(line_a: Polyline, line_b: Polyline) -> Skin:
-        r0, r1 = line_a[-1][1], line_b[-1][1]
-        cone = oblique_cone(start, r0, r1, link.length_mm, link.shift)
-        volume = math.pi * link.length_mm * (r0 * r0 + r0 * r1 + r1 * r1) / 3
-        return together([revolved(line_a, a.frame), Skin((cone,), volume), revolved(line_b, b.frame)])
 
-    return skin(a.shape.outer, b.shape.outer), skin(opened(a.shape.inner), opened(b.shape.inner))
+def _roots(a: PlacedEnd, b: PlacedEnd) -> tuple[tuple[Polyline, Polyline], tuple[Polyline, Polyline]]:
+    return (a.shape.outer, b.shape.outer), (a.shape.inner, b.shape.inner)
+
+
+def _cone(start: Frame, r0: float, r1: float, link: Link) -> tuple[Solid, float]:
+    volume = math.pi * link.length_mm * (r0 * r0 + r0 * r1 + r1 * r1) / 3
+    return oblique_cone(start, r0, r1, link.length_mm, link.shift), volume
 
 
 def _across(shift: tuple[float, float]) -> tuple[float, float, float]:

@@ -10,7 +10,7 @@ from cadquery import Solid
 from fitwright.frame import Frame
 from fitwright.shapes.joint import OVERSHOOT_MM, Hole, JointShape, Tool, to_root
 from fitwright.shapes.profile import Point, upper_envelope
-from fitwright.shapes.solids import cut, cylinder, hexagon, prism, rectangle, ring
+from fitwright.shapes.solids import cylinder, hexagon, prism, rectangle, ring
 
 SEAT_DEPTH_MM = 0.4
 NECK_CHAMFER_MM = 3.0
@@ -79,7 +79,7 @@ def flange(sizes: FlangeSizes, frame: Frame, name: str) -> JointShape:
         lines.pop()
     cuts, holes = _bolts(sizes, frame, name)
     groove_tool = _groove(sizes, frame, name)
-    bosses, declared = _plate_and_gussets(sizes, frame, name, [t.solid for t in (*cuts, *groove_tool)], holes)
+    bosses, declared = _plate_and_gussets(sizes, frame, name)
     return JointShape(
         ((0.0, r), (root_s, r)),
         upper_envelope(lines),
@@ -117,22 +117,13 @@ def _groove(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[Tool, ...]:
     return (Tool(f"{name} gasket groove", ring(line, frame)),)
 
 
-def _plate_and_gussets(
-    sizes: FlangeSizes, frame: Frame, name: str, cuts: list[Solid], holes: tuple[Hole, ...]
-) -> tuple[tuple[Tool, ...], tuple[Tool, ...]]:
-    """(solids still to fuse, bosses to declare: those and a round plate, less the cuts meant to go through them)."""
-    through = [*cuts, *(h.tool().solid for h in holes)]
-    bore = cylinder(frame, sizes.opening_d / 2, -OVERSHOOT_MM, sizes.thickness + sizes.gusset_mm + 9.0)
-    to_fuse = []
-    plate = _plate(sizes, frame)
-    if not sizes.round_d:
-        to_fuse.append(Tool(f"{name} plate", plate))
+def _plate_and_gussets(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[tuple[Tool, ...], tuple[Tool, ...]]:
+    """(solids still to fuse, bosses to declare: those and a round plate)."""
+    plate = Tool(f"{name} plate", _plate(sizes, frame))
     gussets = [
         Tool(f"{name} gusset {k}", _gusset(sizes, frame, deg)) for k, deg in enumerate(sizes.gusset_deg, start=1)
     ]
-    declared = [Tool(f"{name} plate", cut(plate, [bore, *through], "plate"))]
-    declared += [Tool(g.name, cut(g.solid, through, g.name)) for g in gussets]
-    return (*to_fuse, *gussets), tuple(declared)
+    return tuple(gussets) if sizes.round_d else (plate, *gussets), (plate, *gussets)
 
 
 def _plate(sizes: FlangeSizes, frame: Frame) -> Solid:
