@@ -16,7 +16,7 @@ from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Part
 from fitwright.parts import BUILDERS
-from fitwright.printing.pose import choose_pose
+from fitwright.pose import PoseChoice, choose_pose
 from fitwright.report.model import Report, Result
 from fitwright.report.picture import drawing
 from fitwright.report.report_json import listed_files, report_json
@@ -62,10 +62,10 @@ def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool =
     """
     part = BUILDERS[spec.part](spec)
     meshes = {body.name: mesh_body(body) for body in part.bodies}
-    if not write:
-        report = summary(part, meshes, spec, check(part, meshes, spec))
-        return Result(report, (), report.findings)
-    return _export(part, meshes, spec, Path(out_dir) / spec.name, force)
+    if write:
+        return _export(part, meshes, spec, Path(out_dir) / spec.name, force)
+    report = summary(part, meshes, _poses(part, meshes, spec), spec, check(part, meshes, spec))
+    return Result(report, (), report.findings)
 
 
 def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
@@ -84,11 +84,12 @@ def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: 
         staging = open_until_done.enter_context(staged(folder))
         shapes = {name: mesh.mesh for name, mesh in meshes.items()}
         picture = open_until_done.enter_context(drawing(part, shapes, spec.units, staging.hidden))
-        report = summary(part, meshes, spec, check(part, meshes, spec))
+        poses = _poses(part, meshes, spec)
+        report = summary(part, meshes, poses, spec, check(part, meshes, spec))
         blocked = blocked_bodies(part, report.findings)
         bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
         for body in bodies:
-            _export_body(staging, body, meshes[body.name], spec, file_stem(part, body))
+            _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
         notes = _export_tries(staging, replace(part, bodies=bodies), spec)
         png, without = picture.collect()
         if png:
@@ -103,9 +104,12 @@ def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: 
     return Result(report, tuple(folder / name for name in report.files), report.findings)
 
 
-def _export_body(staging: Staging, body: Body, mesh: BodyMesh, spec: AdapterSpec, stem: str) -> None:
-    pose = choose_pose(body, mesh, spec.printer)
-    staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
+def _poses(part: Part, meshes: Meshes, spec: AdapterSpec) -> dict[str, PoseChoice]:
+    return {body.name: choose_pose(body, meshes[body.name].mesh, spec.printer) for body in part.bodies}
+
+
+def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice, stem: str) -> None:
+    staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.rotation), mesh.mesh.faces))
     staging.add(f"{stem}.step", step_bytes(body.solid, stem))
 
 

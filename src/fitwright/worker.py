@@ -14,20 +14,16 @@ import subprocess
 import sys
 import tempfile
 import threading
-import traceback
 from collections import deque
 from collections.abc import Callable, Generator, Sequence
-from dataclasses import dataclass, field
-from importlib import import_module
-from typing import IO, Any, Literal
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import IO, Any
 
-from fitwright.errors import FitwrightError, RefusalError, SpecError
+from fitwright.worker_process import Answer, Kind
 
 START_LIMIT_S = 180.0
 """The kernel takes 2 s to import; on a cold, busy machine a minute."""
-_ORPHAN_GRACE_S = 60
-_BARE_MACHINE = "On a bare Debian or Ubuntu its system libraries come with: apt install libgl1 libxrender1"
-Kind = Literal["done", "refused", "failed", "internal", "late", "died", "unstarted"]
 
 
 @dataclass(frozen=True)
@@ -79,10 +75,11 @@ def run(
     waiting = deque(enumerate(jobs))
     finished: queue.SimpleQueue[tuple[int, Outcome]] = queue.SimpleQueue()
     crew = [_Worker(target, time_limit_s, lost) for _ in range(min(workers, len(jobs)))]
-    for worker in crew:
-        threading.Thread(target=_serve, args=(worker, waiting, finished, started), daemon=True).start()
+    threads = [threading.Thread(target=_serve, args=(worker, waiting, finished, started)) for worker in crew]
     early: dict[int, Outcome] = {}
     try:
+        for thread in threads:
+            thread.start()
         for number in range(len(jobs)):
             while number not in early:
                 done, outcome = finished.get()
@@ -91,7 +88,9 @@ def run(
     finally:
         waiting.clear()
         for worker in crew:
-            worker.end()
+            worker.stop()
+        for thread in threads:
+            thread.join()
 
 
 def _serve(
@@ -100,84 +99,88 @@ def _serve(
     finished: queue.SimpleQueue[tuple[int, Outcome]],
     started: Callable[[Job], None],
 ) -> None:
-    while True:
-        try:
-            number, job = waiting.popleft()
-        except IndexError:
-            return
-        started(job)
-        finished.put((number, worker.do(job)))
+    """One worker's thread: jobs until none are left."""
+    try:
+        while waiting:
+            try:
+                number, job = waiting.popleft()
+            except IndexError:  # another thread took the last one
+                return
+            started(job)
+            finished.put((number, worker.do(job)))
+    finally:
+        worker.close()
 
 
 @dataclass
 class _Worker:
-    """One process at a time, started when first needed and again after it was lost."""
+    """One process at a time, started when needed and again after it was lost; for one thread's use, but for `stop`."""
 
     target: str
     time_limit_s: float
     lost: Callable[[Job, int], None]
-    job: Job | None = None
     process: subprocess.Popen[bytes] | None = None
-    words: IO[bytes] = field(default_factory=tempfile.TemporaryFile)
-    ended: bool = False
+    words: IO[bytes] | None = None
+    stopped: bool = False
 
     def do(self, job: Job) -> Outcome:
         """Hand one job over and wait for its end."""
-        self.job = job
         try:
             process = self.process or self._start()
-            pickle.dump((job.arguments, self.time_limit_s), _pipe(process.stdin))
-            _pipe(process.stdin).flush()
-            kind, value, message, trace = self._answer(process, self.time_limit_s)
-            return Outcome(job, kind, value, message, trace)
+            pickle.dump((job.arguments, self.time_limit_s), _open(process.stdin))
+            _open(process.stdin).flush()
+            return Outcome(job, *self._answer(process, self.time_limit_s))
         except _UnstartedError as error:
             return Outcome(job, "unstarted", message=str(error))
         except _LostError as error:
             return self._lost(job, error.late)
         except OSError:  # the pipe broke: the process died before it took the job
             return self._lost(job, late=False)
-        finally:
-            self.job = None
 
-    def end(self) -> None:
-        """Stop for good, in the middle of a job if need be."""
-        self.ended = True
-        process, job = self.process, self.job
+    def stop(self) -> None:
+        """End the process in the middle of its job; its thread then finds the pipe closed and cleans up."""
+        self.stopped = True
+        if self.process:
+            _kill(self.process)
+
+    def close(self) -> None:
+        """Give back what the process holds."""
+        process, self.process = self.process, None
         if process:
             _kill(process)
             process.wait()
-            if job:
-                self.lost(job, process.pid)
+            for pipe in (process.stdin, process.stdout, self.words):
+                with suppress(OSError):  # a broken pipe cannot be flushed any more
+                    _open(pipe).close()
 
     def _start(self) -> subprocess.Popen[bytes]:
-        self.words.seek(0)
-        self.words.truncate()
+        self.words = tempfile.TemporaryFile()
         self.process = process = subprocess.Popen(
-            [sys.executable, "-m", "fitwright.worker", self.target],
+            [sys.executable, "-m", "fitwright.worker_process", self.target],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=self.words,
             start_new_session=True,  # Ctrl-C in the terminal is for the parent to handle
         )
-        if self.ended:
+        if self.stopped:  # just now, before there was a process to end
             _kill(process)
         kind, _, message, _ = self._answer(process, START_LIMIT_S)
         if kind != "done":
-            self.process = None
+            self.close()
             raise _UnstartedError(message)
         return process
 
-    def _answer(self, process: subprocess.Popen[bytes], limit_s: float) -> tuple[Kind, Any, str, str]:
+    def _answer(self, process: subprocess.Popen[bytes], limit_s: float) -> Answer:
         late = threading.Event()
 
-        def stop() -> None:
+        def give_up() -> None:
             late.set()
             _kill(process)
 
-        timer = threading.Timer(limit_s, stop)
+        timer = threading.Timer(limit_s, give_up)
         timer.start()
         try:
-            answer: tuple[Kind, Any, str, str] = pickle.load(_pipe(process.stdout))
+            answer: Answer = pickle.load(_open(process.stdout))
         except (EOFError, pickle.UnpicklingError) as error:
             raise _LostError(late.is_set()) from error
         finally:
@@ -185,17 +188,18 @@ class _Worker:
         return answer
 
     def _lost(self, job: Job, late: bool) -> Outcome:
-        process, self.process = self.process, None
-        if process is None:
+        process, words = self.process, self.words
+        if process is None or words is None:
             return Outcome(job, "unstarted", message="no worker process could be started")
         _kill(process)
         code = process.wait()
+        words.seek(0)
+        trace = words.read().decode(errors="replace")
+        self.close()
         self.lost(job, process.pid)
-        self.words.seek(0)
-        trace = self.words.read().decode(errors="replace")
         if late:
             return Outcome(job, "late", message=f"not finished after {self.time_limit_s:g} s", trace=trace)
-        return Outcome(job, "died", message=f"the process died ({_reason(code)})", trace=trace)
+        return Outcome(job, "died", message=f"its process died ({_reason(code)})", trace=trace)
 
 
 class _LostError(Exception):
@@ -208,7 +212,7 @@ class _UnstartedError(Exception):
     pass
 
 
-def _pipe(pipe: IO[bytes] | None) -> IO[bytes]:
+def _open(pipe: IO[bytes] | None) -> IO[bytes]:
     assert pipe is not None  # opened as a pipe above
     return pipe
 
@@ -230,49 +234,3 @@ def _reason(code: int) -> str:
         except ValueError:
             return f"signal {-code}"
     return f"exit code {code}"
-
-
-def _child(target: str) -> None:
-    """The worker's own side: answer jobs until the parent closes the pipe."""
-    import faulthandler
-
-    faulthandler.enable()
-    answers = os.fdopen(os.dup(1), "wb")
-    os.dup2(2, 1)  # the kernel prints to standard output, which would spoil the pickles
-    module, _, name = target.partition(":")
-    try:
-        function = getattr(import_module(module), name)
-    except ImportError as error:
-        _send(answers, ("unstarted", None, f"the CAD kernel cannot be loaded: {error}. {_BARE_MACHINE}", ""))
-        return
-    _send(answers, ("done", None, "", ""))
-    while True:
-        try:
-            arguments, time_limit_s = pickle.load(sys.stdin.buffer)
-        except EOFError:
-            return
-        if hasattr(signal, "alarm"):  # should the parent vanish, a hanging kernel must not live on for ever
-            signal.alarm(int(time_limit_s) + _ORPHAN_GRACE_S)
-        _send(answers, _call(function, arguments))
-
-
-def _call(function: Callable[..., Any], arguments: tuple[Any, ...]) -> tuple[Kind, Any, str, str]:
-    try:
-        return "done", function(*arguments), "", ""
-    except (SpecError, RefusalError) as error:
-        return "refused", None, str(error), traceback.format_exc()
-    except FitwrightError as error:
-        return "failed", None, str(error), traceback.format_exc()
-    except MemoryError:
-        return "internal", None, "the memory is full", traceback.format_exc()
-    except Exception as error:  # the one boundary where anything must become a message
-        return "internal", None, f"{type(error).__name__}: {error}", traceback.format_exc()
-
-
-def _send(pipe: IO[bytes], answer: tuple[Kind, Any, str, str]) -> None:
-    pickle.dump(answer, pipe)
-    pipe.flush()
-
-
-if __name__ == "__main__":
-    _child(sys.argv[1])

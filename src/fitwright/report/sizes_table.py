@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fitwright.data.sizes import Face, SizeRow
+from fitwright.report.wording import in_units
 from fitwright.units import Units, format_length
 
 HEAD = ("series", "nominal", "outside", "wall", "inside", "status", "note")
@@ -36,7 +37,7 @@ def _face(row: SizeRow, face: Face, units: Units) -> str:
 
 
 def _note(row: SizeRow, units: Units) -> str:
-    parts = [row.note]
+    parts = [in_units(row.note, units)]
     if row.tolerance_status != row.status:
         parts.append(
             {"assumed": "tolerance +-0.5 % assumed"}.get(row.tolerance_status, f"tolerance {row.tolerance_status}")

@@ -9,14 +9,20 @@ import numpy as np
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
-from fitwright.printing.pose import choose_pose
+from fitwright.pose import PoseChoice
 from fitwright.report.model import BodyReport, Report
 from fitwright.spec.models import AdapterSpec
 
 _MM3_PER_CM3 = 1000.0
 
 
-def summary(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec, findings: Sequence[Finding]) -> Report:
+def summary(
+    part: Part,
+    meshes: Mapping[str, BodyMesh],
+    poses: Mapping[str, PoseChoice],
+    spec: AdapterSpec,
+    findings: Sequence[Finding],
+) -> Report:
     """The report before any file is written."""
     blocked = blocked_bodies(part, findings)
     return Report(
@@ -25,7 +31,10 @@ def summary(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec, findi
         units=spec.units,
         printer=spec.printer.name,
         material=spec.material.name,
-        bodies=tuple(_body(body, meshes[body.name], spec, body.name in blocked) for body in part.bodies),
+        bodies=tuple(
+            _body(body, meshes[body.name], poses[body.name].pose.name, spec, body.name in blocked)
+            for body in part.bodies
+        ),
         findings=tuple(findings),
         facts=dict(part.facts),
         assumed=dict(part.assumed),
@@ -45,7 +54,7 @@ def file_stem(part: Part, body: Body) -> str:
     return part.name if len(part.bodies) == 1 else f"{part.name}_{body.name}"
 
 
-def _body(body: Body, mesh: BodyMesh, spec: AdapterSpec, blocked: bool) -> BodyReport:
+def _body(body: Body, mesh: BodyMesh, lies: str, spec: AdapterSpec, blocked: bool) -> BodyReport:
     right, away, up = (float(length) for length in np.ptp(mesh.mesh.vertices, axis=0))
     return BodyReport(
         name=body.name,
@@ -53,6 +62,6 @@ def _body(body: Body, mesh: BodyMesh, spec: AdapterSpec, blocked: bool) -> BodyR
         mass_g=mesh.brep_volume_mm3 / _MM3_PER_CM3 * spec.material.density_g_cm3,
         genus=(2 - int(mesh.mesh.euler_number)) // 2,
         bbox_mm=(right, away, up),
-        lies=choose_pose(body, mesh, spec.printer).name,
+        lies=lies,
         blocked=blocked,
     )
