@@ -16,7 +16,7 @@ Points = NDArray[np.float64]
 WINDOW_MM = 1.0
 """A face further than this from its intended radius is another face."""
 RADIAL_COS = 0.97
-"""Facets count whose normal is within 14 deg of the radius: tapers are below 5; slit flanks, floors, lead-ins are not."""
+"""Facets count whose normal is within 14 deg of the radius: tapers are below 5; slit flanks and floors are not."""
 
 
 @dataclass(frozen=True)
