@@ -21,13 +21,13 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
-from .errors import BuildError
-from .tolerances import TOLERANCES
+from fitwright.errors import BuildError
+from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
     from cadquery import Shape
 
-    from .part import Body
+    from fitwright.part import Body
 
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]

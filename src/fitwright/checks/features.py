@@ -16,11 +16,11 @@ from OCP.Standard import Standard_Failure
 from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_State
 
-from ..finding import Finding
-from ..mesh import BodyMesh
-from ..part import Body, Feature, Part
-from ..place import words
-from ..tolerances import TOLERANCES
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, Feature, Part
+from fitwright.place import words
+from fitwright.tolerances import TOLERANCES
 
 CODE = "features"
 KERNEL_FAILURES = (Standard_Failure, StdFail_NotDone, ValueError)

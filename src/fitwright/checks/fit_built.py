@@ -13,12 +13,12 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 import trimesh
 
-from ..finding import Finding
-from ..mesh import BodyMesh
-from ..part import Body, FitSurface, Frame, HoleFit, Part, Vec
-from ..place import words
-from ..tolerances import TOLERANCES
-from .rounds import Cone, Section, sections
+from fitwright.checks.rounds import Cone, Section, sections
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, FitSurface, Frame, HoleFit, Part, Vec
+from fitwright.place import words
+from fitwright.tolerances import TOLERANCES
 
 CODE = "fit.built"
 STATIONS = 15

@@ -15,7 +15,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
-from ..tolerances import TOLERANCES
+from fitwright.tolerances import TOLERANCES
 
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]

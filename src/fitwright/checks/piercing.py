@@ -11,7 +11,7 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from ..tolerances import TOLERANCES
+from fitwright.tolerances import TOLERANCES
 
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]

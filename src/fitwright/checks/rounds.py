@@ -9,7 +9,7 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from ..part import Frame
+from fitwright.part import Frame
 
 Points = NDArray[np.float64]
 

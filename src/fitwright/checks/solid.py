@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 
 import trimesh
 
-from ..errors import BuildError
-from ..finding import Finding
-from ..mesh import BodyMesh, to_manifold
-from ..part import Body, Part
-from ..place import words
-from ..tolerances import TOLERANCES
-from .piercing import pierced
+from fitwright.checks.piercing import pierced
+from fitwright.errors import BuildError
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh, to_manifold
+from fitwright.part import Body, Part
+from fitwright.place import words
+from fitwright.tolerances import TOLERANCES
 
 CODE = "solid"
 REBUILD = "This is a fault of the build, not of your numbers; change the size it names a little, and report it."

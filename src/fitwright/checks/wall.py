@@ -8,12 +8,7 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from ..finding import Finding
-from ..mesh import BodyMesh
-from ..part import Body, Part, WallZone
-from ..place import words
-from ..tolerances import TOLERANCES
-from .wall_rays import (
+from fitwright.checks.wall_rays import (
     ROUNDS,
     SAMPLES,
     SHRINK,
@@ -31,6 +26,11 @@ from .wall_rays import (
     rays_joined,
     thinnest,
 )
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, Part, WallZone
+from fitwright.place import words
+from fitwright.tolerances import TOLERANCES
 
 CODE = "wall"
 SEED = 20_240

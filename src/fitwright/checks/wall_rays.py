@@ -13,8 +13,8 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from .patches import Patches, along, find_patches, shared_ridge_mm
-from .piercing import ray_start_mm
+from fitwright.checks.patches import Patches, along, find_patches, shared_ridge_mm
+from fitwright.checks.piercing import ray_start_mm
 
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]
