@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.errors import FitwrightError
+from fitwright.errors import BuildError, FitwrightError
 from fitwright.export.stl import on_bed, stl_bytes
 from fitwright.mesh import mesh_shape
 from fitwright.part import Body, Part, TryPiece, Vec
@@ -68,6 +68,8 @@ def try_plate(part: Part, bed_mm: tuple[float, float]) -> TryPlate | None:
 
 def _lay(body: Body, piece: TryPiece) -> _Laid:
     mesh: Trimesh = mesh_shape(body.solid.intersect(piece.tool), TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
+    if not len(mesh.faces):
+        raise BuildError("it cuts nothing from the part")
     vertices = on_bed(np.asarray(mesh.vertices, dtype=np.float64), turned_down(piece.down))
     vertices[:, :2] -= vertices[:, :2].min(axis=0)
     return _Laid(piece.name, vertices, np.asarray(mesh.faces, dtype=np.int64), float(mesh.volume))

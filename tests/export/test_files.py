@@ -1,0 +1,173 @@
+"""STL, STEP and the try-print read back by the libraries that other people use, against closed forms."""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from math import pi
+from pathlib import Path
+
+import cadquery as cq
+import numpy as np
+import pytest
+import sample_part
+import trimesh
+
+from fitwright.errors import ExportError
+from fitwright.export.step import step_bytes
+from fitwright.export.stl import on_bed, stl_bytes
+from fitwright.export.try_plate import GAP_MM, try_plate, turned_down
+from fitwright.mesh import BodyMesh
+from fitwright.part import Part, TryPiece
+
+
+def read_stl(data: bytes) -> trimesh.Trimesh:
+    mesh = trimesh.load_mesh(io.BytesIO(data), file_type="stl")
+    assert isinstance(mesh, trimesh.Trimesh)
+    return mesh
+
+
+def bush_stl(bush: Part, meshes: dict[str, BodyMesh]) -> bytes:
+    mesh = meshes["bush"].mesh
+    return stl_bytes(on_bed(mesh.vertices, turned_down(bush.bodies[0].poses[0].down)), mesh.faces)
+
+
+def test_stl_reads_back_as_one_closed_volume_on_the_bed(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:
+    mesh = read_stl(bush_stl(bush, bush_meshes))
+    assert mesh.is_watertight and mesh.is_winding_consistent and mesh.body_count == 1
+    assert mesh.euler_number == 2 - 2 * bush.bodies[0].genus
+    assert mesh.volume == pytest.approx(sample_part.volume_mm3(), rel=1e-3)
+    assert mesh.bounds[0][2] == 0.0
+    assert mesh.bounds[1][2] == pytest.approx(sample_part.LENGTH_MM, abs=1e-4)
+
+
+def test_stl_bore_is_round_within_two_hundredths(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:
+    """Across flats of the written polygon: the promise is 0.02 mm on 100, here on the 50 mm bore."""
+    mesh = read_stl(bush_stl(bush, bush_meshes))
+    chords = trimesh.intersections.mesh_plane(mesh, [0, 0, 1], [0, 0, 40])[:, :, :2]
+    chords = chords[np.linalg.norm(chords, axis=2).max(axis=1) < (sample_part.BORE_MM + sample_part.OUTER_MM) / 4]
+    assert len(chords) > 50
+    flats = np.linalg.norm(chords.mean(axis=1), axis=1)
+    assert 2 * flats.min() >= sample_part.BORE_MM - 0.02
+    assert 2 * np.linalg.norm(chords, axis=2).max() <= sample_part.BORE_MM + 0.02
+
+
+def test_stl_header_is_constant_and_not_mistaken_for_text(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:
+    data = bush_stl(bush, bush_meshes)
+    assert not data.startswith(b"solid")
+    assert len(data) == 84 + 50 * int.from_bytes(data[80:84], "little")
+    assert data == bush_stl(bush, bush_meshes)
+
+
+def test_stl_leaves_out_triangles_that_rounding_collapses() -> None:
+    """A corner 1e-9 from another: the two slivers go, the box stays closed."""
+    box = trimesh.creation.box([10, 10, 10])
+    split = np.vstack([box.vertices, box.vertices[0] + [1e-9, 0, 0]])
+    corner, extra = 0, len(box.vertices)
+    first = next(i for i, face in enumerate(box.faces) if corner in face)
+    a, b, c = np.roll(box.faces[first], -list(box.faces[first]).index(corner))
+    faces = np.vstack([np.delete(box.faces, first, axis=0), [[extra, b, c], [a, b, extra], [a, extra, c]]])
+    mesh = read_stl(stl_bytes(split, faces))
+    assert mesh.is_watertight and len(mesh.faces) == 12 and mesh.volume == pytest.approx(1000)
+
+
+@pytest.mark.parametrize("bad", [np.nan, np.inf])
+def test_stl_refuses_what_is_no_mesh(bad: float) -> None:
+    with pytest.raises(ExportError):
+        stl_bytes(np.full((3, 3), bad), np.array([[0, 1, 2]]))
+    with pytest.raises(ExportError):
+        stl_bytes(np.zeros((3, 3)), np.array([[0, 1, 2]]))
+
+
+def test_step_reads_back_in_mm_with_name_and_volume(bush: Part, tmp_path: Path) -> None:
+    data = step_bytes(bush.bodies[0].solid, "bush")
+    (tmp_path / "bush.step").write_bytes(data)
+    shape = cq.importers.importStep(str(tmp_path / "bush.step")).val()
+    assert len(shape.Solids()) == 1 and shape.isValid()
+    assert shape.Volume() == pytest.approx(sample_part.volume_mm3(), rel=1e-9)
+    box = shape.BoundingBox()
+    assert (box.ymin, box.ymax) == pytest.approx((0, sample_part.LENGTH_MM), abs=1e-6)
+    assert b"PRODUCT('bush','bush'" in data
+    assert b"SI_UNIT(.MILLI.,.METRE.)" in data
+
+
+def test_step_is_in_mm_whatever_was_set_before(bush: Part) -> None:
+    """CadQuery's exporter leaves its unit set for the whole process; 101.6 mm once came back as 2580.64."""
+    from OCP.Interface import Interface_Static
+
+    before = step_bytes(bush.bodies[0].solid, "bush")
+    Interface_Static.SetCVal_s("write.step.unit", "INCH")
+    assert step_bytes(bush.bodies[0].solid, "bush") == before
+
+
+def test_step_refuses_an_empty_shape() -> None:
+    nothing = cq.Solid.makeCylinder(20, 30).cut(cq.Solid.makeCylinder(25, 40))
+    with pytest.raises(ExportError):
+        step_bytes(nothing, "nothing")
+
+
+@pytest.mark.slow
+def test_the_same_part_gives_the_same_bytes_in_another_process(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:
+    program = (
+        "import sys, hashlib, sample_part as s\n"
+        "from fitwright.export.step import step_bytes\n"
+        "from fitwright.export.try_plate import try_plate, turned_down\n"
+        "from fitwright.export.stl import on_bed, stl_bytes\n"
+        "from fitwright.mesh import mesh_body\n"
+        "part = s.bush(); body = part.bodies[0]; mesh = mesh_body(body).mesh\n"
+        "step_bytes(body.solid, 'another'); plate = try_plate(part, (220, 220))\n"
+        "stl = stl_bytes(on_bed(mesh.vertices, turned_down(body.poses[0].down)), mesh.faces)\n"
+        "print(*(hashlib.sha256(x).hexdigest() for x in (stl, step_bytes(body.solid, 'bush'), plate.stl)))\n"
+    )
+    found = set()
+    for seed in ("1", "2"):
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(__file__).parents[1])}
+        done = subprocess.run(
+            [sys.executable, "-c", program], capture_output=True, text=True, env=environment, check=True, timeout=120
+        )
+        found.add(done.stdout.strip().splitlines()[-1])
+    assert len(found) == 1
+
+
+def test_try_pieces_lie_apart_on_the_bed(bush: Part) -> None:
+    plate = try_plate(bush, (220.0, 220.0))
+    assert plate is not None and plate.left_out == ()
+    assert set(plate.pieces) == {"end_b ring", "end_a footprint"}
+    mesh = read_stl(plate.stl)
+    pieces = mesh.split()
+    assert mesh.is_watertight and len(pieces) == 2
+    ring = pi / 4 * (sample_part.OUTER_MM**2 - sample_part.BORE_MM**2) * 10
+    skin = pi / 4 * (sample_part.FLANGE_MM**2 - sample_part.BORE_MM**2) * 2 - 3 * pi / 4 * sample_part.HOLE_MM**2 * 2
+    assert sorted(piece.volume for piece in pieces) == pytest.approx(sorted([ring, skin]), rel=2e-3)
+    assert all(piece.bounds[0][2] == pytest.approx(0, abs=1e-5) for piece in pieces)
+    assert sorted(piece.bounds[1][2] for piece in pieces) == pytest.approx([2, 10], abs=1e-4)
+    assert mesh.bounds[0][:2].min() >= GAP_MM - 1e-4
+    one, two = (piece.bounds[:, :2] for piece in pieces)
+    apart = np.maximum(one[0] - two[1], two[0] - one[1]).max()
+    assert apart >= GAP_MM - 1e-3
+
+
+def test_try_pieces_that_find_no_room_are_named(bush: Part) -> None:
+    plate = try_plate(bush, (105.0, 110.0))
+    assert plate is not None
+    assert plate.pieces == ("end_a footprint",)
+    assert plate.left_out == ("end_b ring (no room on the bed)",)
+    assert try_plate(bush, (50.0, 50.0)) is None
+
+
+def test_a_try_piece_that_cuts_nothing_is_named(bush: Part) -> None:
+    body = bush.bodies[0]
+    nothing = TryPiece("end_c ring", sample_part.cylinder(10, 500, 10), (0.0, 1.0, 0.0))
+    plate = try_plate(replace(bush, bodies=(replace(body, tries=(*body.tries, nothing)),)), (220.0, 220.0))
+    assert plate is not None
+    assert [name.partition(" (")[0] for name in plate.left_out] == ["end_c ring"]
+
+
+@pytest.mark.parametrize("down", [(0, -1, 0), (0, 1, 0), (1, 0, 0), (0, 0, -1), (0.3, -0.5, 0.8)])
+def test_down_is_turned_to_the_bed_without_mirroring(down: tuple[float, float, float]) -> None:
+    matrix = turned_down(down)
+    assert matrix[:3, :3] @ (np.array(down) / np.linalg.norm(down)) == pytest.approx([0, 0, -1])
+    assert np.linalg.det(matrix) == pytest.approx(1)
