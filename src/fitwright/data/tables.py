@@ -7,6 +7,7 @@ their unit, then rows. An empty cell means: not standardised, or not known.
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -14,6 +15,7 @@ from importlib.resources import files
 
 from fitwright.errors import DataError
 
+_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 HEAD_KEYS = ("title", "source", "url", "checked", "notes")
 STATUSES = ("confirmed", "derived", "memory", "common practice")
 """confirmed = read in a source; derived = calculated from confirmed numbers; memory = only remembered."""
@@ -68,10 +70,9 @@ class Row:
         text = self.text(column)
         if not text:
             return None
-        try:
-            return float(text)
-        except ValueError:
-            raise DataError(f"{self.file}:{self.line}: {column} is {text!r}, not a number") from None
+        if not _NUMBER.fullmatch(text):
+            raise DataError(f"{self.file}:{self.line}: {column} is {text!r}, not a number")
+        return float(text)
 
     def required(self, column: str) -> float:
         """The cell as a number; an empty one is an error."""
