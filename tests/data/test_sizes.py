@@ -177,3 +177,8 @@ def test_ambiguity_survives_a_process_boundary():
         pipe("110")
     back = pickle.loads(pickle.dumps(caught.value))
     assert str(back) == str(caught.value) and back.candidates == caught.value.candidates
+
+
+def test_no_words_list_everything_and_unknown_words_nothing():
+    assert find("") == list(all_rows())
+    assert find("flurb") == []

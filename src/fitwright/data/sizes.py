@@ -80,11 +80,14 @@ class AmbiguousSizeError(DataError):
 
 
 def find(words: str) -> list[SizeRow]:
-    """Rows that the words may mean, best first; where none has that nominal, those which measure about that much."""
+    """Rows that the words may mean, best first; where none has that nominal, those which measure about that much.
+
+    No words at all: every row. Words that nobody knows are passed over.
+    """
     query = understand(words)
     rows = [row for row in all_rows() if _allowed(row, query)]
     if query.value is None:
-        return rows if query.meanings else []
+        return rows if query.meanings or not query.strange else []
     named = [row for row in rows if _has_nominal(row, query)]
     return named or _measuring(rows, query)
 
