@@ -55,6 +55,11 @@ class Room:
     def from_b(self) -> float:
         return self.root_b + (0.0 if self.cone_at_a else self.cone)
 
+    @property
+    def tightest(self) -> float:
+        """The least radius of the centreline: a tighter bend folds into itself."""
+        return self.r_bend + self.root_wall + BEND_MARGIN_MM
+
     def path(self, length: float, radius: float | None = None) -> Path | None:
         """The centreline between the joints for this length mouth to mouth, or None."""
         end = (
@@ -62,7 +67,7 @@ class Room:
             length - self.from_b * math.cos(self.angle),
             self.angle,
         )
-        return joined((0.0, self.from_a, 0.0), end, radius)
+        return joined((0.0, self.from_a, 0.0), end, radius, enough_mm=max(2 * self.r_bend, self.tightest))
 
     def shortest(self, radius: float, steepest_rad: float, bend: float | None = None) -> float | None:
         """The shortest length [mm] whose bends are no tighter than `radius` and no steeper than `steepest_rad`."""
@@ -159,7 +164,7 @@ def _laid_out(spec: OffsetAdapterSpec, room: Room) -> tuple[float, Path]:
     """Length and centreline, or a refusal with the length that works."""
     if room.offset < 1e-9 and room.angle < 1e-9:
         raise RefusalError("offset", "no offset and no angle", "an offset, or part: reducer", "nothing is offset here")
-    tightest = room.r_bend + room.root_wall + BEND_MARGIN_MM
+    tightest = room.tightest
     bend = spec.bend_radius_mm
     if bend is not None and bend < tightest:
         raise RefusalError(

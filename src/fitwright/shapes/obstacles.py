@@ -62,7 +62,7 @@ class Frustum:
     @property
     def axis(self) -> Points:
         """Unit vector from start to end."""
-        return (np.array(self.end) - np.array(self.start)) / self.length_mm
+        return np.asarray((np.array(self.end) - np.array(self.start)) / self.length_mm)
 
     def solid(self) -> manifold3d.Manifold:
         """As a closed mesh whose facets touch the true surface from outside."""

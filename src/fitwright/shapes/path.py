@@ -71,12 +71,16 @@ def _chain(start: Pose2, runs: list[tuple[float, float]]) -> Path:
     return Path(tuple(pieces))
 
 
-def joined(start: Pose2, end: Pose2, radius_mm: float | None = None) -> Path | None:
+def joined(start: Pose2, end: Pose2, radius_mm: float | None = None, enough_mm: float = math.inf) -> Path | None:
     """The centreline from `start` to `end` with the largest least radius, or with `radius_mm` where given.
 
+    A single bend of `enough_mm` or more is taken before two that would turn there and back with a larger radius.
     None where no such line of at most two arcs, none turning more than 135 deg, exists.
     """
-    found = [p for p in (_straight(start, end), _one_bend(start, end, radius_mm)) if p]
+    single = _one_bend(start, end, radius_mm)
+    if single and single.radius_mm >= enough_mm:
+        return single
+    found = [p for p in (_straight(start, end), single) if p]
     found += [p for side in (1.0, -1.0) if (p := _two_bends(start, end, side, radius_mm))]
     return max(found, key=lambda p: (round(min(p.radius_mm, 1e9), 6), -p.length_mm), default=None)
 
