@@ -1,12 +1,12 @@
 """The table of sizes."""
 
 from fitwright.data.sizes import find
-from fitwright.report.sizes_table import sizes_table
+from fitwright.report.sizes_table import cli_table
 
 
 def test_four_inch_in_both_units():
     """ASTM D2729 4 in: 4.215 in = 107.06 mm outside."""
-    in_mm, in_inches = sizes_table(find("4 in"), "mm"), sizes_table(find("4 in"), "in")
+    in_mm, in_inches = cli_table(find("4 in"), "mm"), cli_table(find("4 in"), "in")
     assert "outside [mm]" in in_mm and "outside [in]" in in_inches
     assert "107.06 (106.83 to 107.29)" in in_mm
     assert "4.215 (4.206 to 4.224)" in in_inches
@@ -16,7 +16,7 @@ def test_four_inch_in_both_units():
 
 
 def test_columns_line_up_and_hold_status():
-    lines = sizes_table(find("110"), "mm").splitlines()
+    lines = cli_table(find("110"), "mm").splitlines()
     assert lines[0].split() == [
         "series",
         "nominal",
@@ -35,4 +35,4 @@ def test_columns_line_up_and_hold_status():
 
 
 def test_nothing_found():
-    assert sizes_table([], "mm") == "no size found"
+    assert cli_table([], "mm") == "no size found"

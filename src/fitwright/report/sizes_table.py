@@ -11,7 +11,7 @@ from fitwright.units import Units, format_length
 HEAD = ("series", "nominal", "outside", "wall", "inside", "status", "note")
 
 
-def sizes_table(rows: Sequence[SizeRow], units: Units = "mm") -> str:
+def cli_table(rows: Sequence[SizeRow], units: Units = "mm") -> str:
     """The rows under a head, lengths in `units` with their least and greatest, no trailing newline or blanks."""
     if not rows:
         return "no size found"
