@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import numpy as np
 import trimesh
 
 from fitwright.checks.piercing import pierced
@@ -62,6 +63,8 @@ def _mesh(body: Body, finished: BodyMesh) -> Iterator[Finding]:
     except BuildError as error:
         yield _fail(body, str(error))
         return
+    if not mesh.is_watertight or not mesh.is_winding_consistent:
+        yield _fail(body, "its surface touches itself along an edge, or is open: there is no wall there")
     exact = finished.brep_volume_mm3
     if exact <= 0.0 or abs(float(mesh.volume) / exact - 1.0) > TOLERANCES.mesh_volume_rel:
         yield _fail(body, "the mesh does not enclose the solid's volume", float(mesh.volume), exact, "mm3")
@@ -75,15 +78,28 @@ def _mesh(body: Body, finished: BodyMesh) -> Iterator[Finding]:
 
 def _shells(body: Body, mesh: trimesh.Trimesh) -> Iterator[Finding]:
     """Judge each shell of the mesh on its own: holes and hollows cancel in the sum."""
-    shells = sorted(mesh.split(only_watertight=False), key=lambda shell: -abs(float(shell.volume)))
+    shells = _parted(mesh)
     for shell in shells[1:]:
         volume, place = float(shell.volume), words(shell.bounds.mean(axis=0))
         what = "a closed hollow" if volume < 0.0 else "a loose or overlapping piece"
         yield _fail(body, f"there is {what} of {abs(volume):.4g} mm3 in it", volume, None, "mm3", place)
-    genus = (2 - int(shells[0].euler_number)) // 2
+    euler = int(shells[0].euler_number)
+    if euler % 2:
+        yield _fail(body, "its surface touches itself at a point: there is no wall there")
+    genus = (2 - euler) // 2
     if genus != body.genus:
         message = f"it has {genus} through holes where {body.genus} were meant"
         yield _fail(body, message, float(genus), float(body.genus), "holes")
+
+
+def _parted(mesh: trimesh.Trimesh) -> list[trimesh.Trimesh]:
+    """The shells of a mesh, as they are (the library's own splitting repairs), the largest first."""
+    labels = trimesh.graph.connected_component_labels(mesh.face_adjacency, node_count=len(mesh.faces))
+    if labels.max() == 0:
+        return [mesh]
+    groups = [np.flatnonzero(labels == label) for label in range(labels.max() + 1)]
+    shells = trimesh.util.submesh(mesh, groups, repair=False)
+    return sorted(shells, key=lambda shell: -abs(float(shell.volume)))
 
 
 def _size(body: Body, mesh: trimesh.Trimesh) -> Iterator[Finding]:
