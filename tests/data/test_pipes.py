@@ -121,3 +121,14 @@ def test_unknown_tolerance_is_half_a_percent():
     row = pipe("2 in central vacuum")
     assert row.tolerance_status == "assumed"
     assert row.face("outside") == pytest.approx((50.8, 50.546, 51.054))
+
+
+@pytest.mark.parametrize(
+    ("nominal", "average_in"),
+    [(1.5, 1.592), (2, 2.049), (3, 3.042), (4, 3.998), (6, 6.031), (8, 7.942)],
+)
+def test_usual_inside_is_the_average_that_makers_publish(nominal, average_in):
+    """Average insides of Schedule 40 PVC pipe as pipe makers print them (from memory)."""
+    usual, least, greatest = pipe(f"ASTM D1785 {nominal} in", face="inside").face("inside")
+    assert usual == pytest.approx(average_in * 25.4, abs=0.1)
+    assert least < usual < greatest

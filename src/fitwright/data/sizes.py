@@ -22,7 +22,7 @@ Face = Literal["outside", "inside"]
 UNKNOWN_TOLERANCE = 0.005
 """Half-range of a diameter whose tolerance we don't know, as a part of it: common practice, no source."""
 WALL_EXCESS = 1.12
-"""A wall may exceed the least wall by 12 % (ASTM D1785, from memory), or by 0.5 mm where that is more."""
+"""A wall may exceed the least wall by 12 % (ASTM D1785: or 0.020 in; from memory), or by 0.5 mm where that is more."""
 WALL_EXCESS_MM = 0.5
 SAME_MM = 0.01
 
@@ -61,10 +61,17 @@ class SizeRow:
         return f"{self.series} {self.nominal}".partition(" (")[0]
 
     def face(self, face: Face) -> tuple[float, float, float] | None:
-        """Nominal, least and greatest diameter [mm] of a face; None where the series does not say."""
+        """Usual, least and greatest diameter [mm] of a face; None where the series does not say.
+
+        A pipe's usual inside is the middle of its range: only the least wall is standardised, and real walls are above
+        it (`inside_mm` is outside less two least walls, the figure that tables print).
+        """
         if face == "outside":
             return _triple(self.od_mm, self.od_least_mm, self.od_greatest_mm)
-        return _triple(self.inside_mm, self.inside_least_mm, self.inside_greatest_mm)
+        least, greatest = self.inside_least_mm, self.inside_greatest_mm
+        if self.kind == "pipe" and least is not None and greatest is not None:
+            return round((least + greatest) / 2.0, 3), least, greatest
+        return _triple(self.inside_mm, least, greatest)
 
 
 class AmbiguousSizeError(DataError):
