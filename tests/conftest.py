@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-import sample_part
 
+import sample_part
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 

@@ -47,7 +47,7 @@ def test_a_full_disk_is_said_plainly(tmp_path: Path, monkeypatch: pytest.MonkeyP
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     monkeypatch.setattr(Path, "write_bytes", full)
-    with pytest.raises(ExportError, match="No space left on device.*-o"), staged(tmp_path / "part") as staging:
+    with pytest.raises(ExportError, match=r"No space left on device.*-o"), staged(tmp_path / "part") as staging:
         staging.add("a.stl", b"1")
     assert names(tmp_path) == []
 

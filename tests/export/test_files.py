@@ -13,9 +13,9 @@ from pathlib import Path
 import cadquery as cq
 import numpy as np
 import pytest
-import sample_part
 import trimesh
 
+import sample_part
 from fitwright.errors import ExportError
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes

@@ -64,6 +64,7 @@ def parser() -> argparse.ArgumentParser:
     sizes.add_argument(
         "words", nargs="*", metavar="WORD", help='for example "4 in", 110, sewer, hose; all where left out'
     )
+    sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     return top
 
 

@@ -26,8 +26,8 @@ def terminal_text(report: Report) -> str:
 def verdict(report: Report) -> str:
     """One clause on the whole part."""
     count = {severity: sum(f.severity == severity for f in report.findings) for severity in ("fail", "warn", "pass")}
-    passed = f"{count['pass']} checks passed"
-    warned = f", {count['warn']} {'warning' if count['warn'] == 1 else 'warnings'}" if count["warn"] else ""
+    passed = _counted(count["pass"], "check") + " passed"
+    warned = f", {_counted(count['warn'], 'warning')}" if count["warn"] else ""
     if not count["fail"]:
         return f"good to print, {passed}{warned}"
     written = "written all the same, as asked" if report.forced else "not exported"
@@ -43,6 +43,10 @@ def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:
     if finding.advice:
         lines += _wrapped(f"-> {in_units(finding.advice, units)}", "    ", "       ", width)
     return lines
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _wrapped(text: str, first: str, later: str, width: int) -> list[str]:

@@ -40,9 +40,11 @@ def listed_files(report_file: Path) -> list[str]:
         files = json.loads(report_file.read_bytes())["files"]
     except (OSError, ValueError, KeyError, TypeError):
         return []
-    return (
-        [name for name in files if isinstance(name, str) and Path(name).name == name] if isinstance(files, list) else []
-    )
+    return [name for name in files if _is_plain_name(name)] if isinstance(files, list) else []
+
+
+def _is_plain_name(name: object) -> bool:
+    return isinstance(name, str) and bool(name) and Path(name).name == name
 
 
 def _body(body: BodyReport) -> dict[str, Any]:
