@@ -56,7 +56,7 @@ class Printer(Meant):
 
 
 class Material(Meant):
-    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers, `strain_limit` a ratio."""
+    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers."""
 
     name: str
     density_g_cm3: float = Field(gt=0)

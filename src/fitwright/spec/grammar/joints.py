@@ -1,0 +1,239 @@
+"""An end and its joints, as the YAML says them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import Field
+
+from fitwright.spec.faults import Fault
+from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.flange import FlangeKeys
+from fitwright.spec.grammar.measured import HoseName, Measured, PipeInside, PipeOutside
+from fitwright.spec.grammar.screws import ClampKeys, ScrewsKeys
+from fitwright.spec.grammar.values import Angle, Context, Length, Text, Words
+from fitwright.spec.joints import JOINT_KINDS
+from fitwright.spec.size import Size
+
+FIT = Words(
+    ("slide", "snug", "press", "glue"),
+    (("slip", "slide"), ("sliding", "slide"), ("loose", "slide"), ("tight", "snug"), ("interference", "press")),
+)
+Fit = Annotated[Literal["slide", "snug", "press", "glue"] | None, FIT]
+DEPTH, ALLOWANCE, LEAD_IN = Length(5.0, 200.0, auto=True), Length(-1.0, 8.0, signed=True), Length(0.0, 5.0, auto=True)
+TAPER, STOP, CORD, WALL = Angle(0.0, 5.0, auto=True), Length(0.0, 20.0), Length(1.5, 20.0), Length(0.8, 20.0)
+LEAD_IN_SAYS = "How much the mouth opens, in radius, in the file's units; 0.8 mm at most if absent, 0 for none."
+TAPER_SAYS = "Half angle of the taper, in degrees; 0.5 on snug joints over 80 mm if absent, else 0."
+FIT_SAYS = "How it holds: slide, snug, press or glue; no unit. Snug over 80 mm if absent, else slide."
+ALLOWANCE_SAYS = "How much looser the print is, on the diameter, in the file's units; stands in place of the fit."
+DEPTH_SAYS = "How far the bought part goes in or on, in the file's units; 0.4 x diameter, 25 to 60 mm, if absent."
+_WHICH_FACE = "which face was measured? over: the outside of what it goes over; into: the inside of what it goes into"
+_FACE_WORDS = dict.fromkeys(("diameter", "dia", "d", "od", "id", "size", "outside", "inside", "measured"), _WHICH_FACE)
+
+
+class _Sized(Grammar):
+    """A joint whose size is measured, or named; one of `ways`."""
+
+    def ways(self) -> dict[str, Size | None]:
+        """Key -> size, for each way that this joint knows."""
+        raise NotImplementedError
+
+    @property
+    def size(self) -> Size:
+        """The one size given."""
+        return next(size for size in self.ways().values() if size is not None)
+
+    @property
+    def size_key(self) -> str:
+        """The key that it was given under."""
+        return next(key for key, size in self.ways().items() if size is not None)
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        ways = self.ways()
+        given = [key for key, size in ways.items() if size is not None]
+        if not given:
+            first = next(iter(ways))
+            yield Fault((first,), "nothing", " or ".join(ways), f"measure it and add `{first}:`", at="key")
+        elif len(given) > 1:
+            found = f"{given[0]} and {given[1]} together"
+            yield Fault(
+                (given[1],), found, f"{given[0]} or {given[1]}", f"a reading beats a table: keep {given[0]}", at="key"
+            )
+        else:
+            yield from self.sized_sense()
+
+    def sized_sense(self) -> Iterator[Fault]:
+        """What is wrong although there is one size."""
+        return iter(())
+
+
+class _PushFit(_Sized):
+    """What sockets and spigots share."""
+
+    filled = ("fit", "depth", "lead_in", "taper", "stop")
+    fit: Fit = Field(None, description=FIT_SAYS)
+    allowance: Annotated[float | None, ALLOWANCE] = Field(None, description=ALLOWANCE_SAYS)
+    depth: Annotated[float | None, DEPTH] = Field(None, description=DEPTH_SAYS)
+    lead_in: Annotated[float | None, LEAD_IN] = Field(None, description=LEAD_IN_SAYS)
+    taper: Annotated[float | None, TAPER] = Field(None, description=TAPER_SAYS)
+    screws: ScrewsKeys | None = Field(
+        None, description="Radial screws that hold it; a map of count and size (no unit)."
+    )
+    cord: Annotated[float | None, CORD] = Field(
+        None, description="Diameter of a foam cord that seals the gap, in the file's units; none if absent."
+    )
+
+    def sized_sense(self) -> Iterator[Fault]:
+        if self.taper and self.size.further_mm is not None:
+            found = "taper beside a port that tapers by itself"
+            yield Fault(("taper",), found, "one of the two", "delete taper: the joint follows the port")
+
+    def open_keys(self) -> tuple[str, ...]:
+        """An allowance stands in place of the fit, which then is not ours to fill in."""
+        return tuple(key for key in super().open_keys() if key != "fit" or self.allowance is None)
+
+
+class SocketKeys(_PushFit):
+    """The print goes over a pipe or port."""
+
+    example = "{over: 107.1}"
+    meant: ClassVar[Mapping[str, str]] = {
+        **_FACE_WORDS,
+        "into": "a socket goes over: write over, or `spigot: {into: ...}`",
+    }
+    over: Measured | None = Field(None, description="Outside diameter of what it goes over, in the file's units.")
+    pipe: PipeOutside | None = Field(
+        None, description="The pipe it goes over by its name, such as EN 1401 DN 110; mm and inches are in the name."
+    )
+    stop: Annotated[float | None, STOP] = Field(
+        None, description="Height of the shoulder that stops the pipe, in the file's units; 1 mm if absent, 0 for none."
+    )
+    clamp: ClampKeys | None = Field(
+        None, description="Slits and a band that closes them; a map, lengths in the file's units."
+    )
+
+    def ways(self) -> dict[str, Size | None]:
+        return {"over": self.over, "pipe": self.pipe}
+
+
+class SpigotKeys(_PushFit):
+    """The print goes into a pipe or port."""
+
+    example = "{into: 102.3}"
+    meant: ClassVar[Mapping[str, str]] = {
+        **_FACE_WORDS,
+        "over": "a spigot goes into: write into, or `socket: {over: ...}`",
+        "clamp": "slits and band are for sockets",
+    }
+    into: Measured | None = Field(None, description="Inside diameter of what it goes into, in the file's units.")
+    pipe: PipeInside | None = Field(
+        None, description="The pipe whose inside it goes into, by its name; mm and inches are in the name."
+    )
+    stop: Annotated[float | None, STOP] = Field(
+        None,
+        description="Height of the collar at the pipe's end, in the file's units; 2 mm if absent, 0 for none.",
+    )
+    wall: Annotated[float | None, WALL] = Field(
+        None, description="Wall of the spigot, in the file's units; the part's wall if absent."
+    )
+
+    def ways(self) -> dict[str, Size | None]:
+        return {"into": self.into, "pipe": self.pipe}
+
+
+class HoseTailKeys(_Sized):
+    """A hose goes over the print and is clamped."""
+
+    example = "{hose_inside: 100}"
+    filled = ("depth", "bead", "band", "wall", "allowance")
+    meant: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(
+            ("diameter", "dia", "d", "id", "size", "inside", "into", "over"), "write hose_inside: the hose's inside"
+        ),
+        **dict.fromkeys(("od", "outside", "hose_outside"), "write hose_inside: the tail goes into the hose"),
+        "pipe": "a pipe takes a socket or a spigot; a hose is named under hose",
+    }
+    hose_inside: Measured | None = Field(None, description="Inside diameter of the hose, in the file's units.")
+    hose: HoseName | None = Field(
+        None, description="The hose by its name, such as 4 in; mm and inches are in the name."
+    )
+    depth: Annotated[float | None, DEPTH] = Field(None, description=DEPTH_SAYS)
+    bead: Annotated[float, Length(0.0, 4.0)] = Field(
+        1.0, description="Height of the bead that holds the hose, in the file's units; 1 mm if absent."
+    )
+    band: Annotated[float, Length(5.0, 40.0)] = Field(
+        13.0, description="Width of the hose clamp, in the file's units; 13 mm if absent."
+    )
+    wall: Annotated[float | None, WALL] = Field(
+        None, description="Wall under the hose clamp, in the file's units; 3.2 mm or the part's wall if absent."
+    )
+    allowance: Annotated[float, ALLOWANCE] = Field(
+        0.5,
+        description="How much smaller than the hose it is, on the diameter, in the file's units; 0.5 mm if absent.",
+    )
+
+    def ways(self) -> dict[str, Size | None]:
+        return {"hose_inside": self.hose_inside, "hose": self.hose}
+
+    def sized_sense(self) -> Iterator[Fault]:
+        if self.size.further_mm is not None:
+            yield Fault((self.size_key,), "a hose that tapers", "one diameter", "measure the hose at its end")
+
+
+class PlainKeys(Grammar):
+    """A bare tube end."""
+
+    example = "{inside: 100}"
+    filled = ("length",)
+    meant: ClassVar[Mapping[str, str]] = {**_FACE_WORDS, "inside": ""}
+    inside: Measured = Field(description="Inside diameter of the tube end, in the file's units.")
+    length: Annotated[float, Length(2.0, 500.0)] = Field(
+        10.0, description="Length of the bare end, in the file's units; 10 mm if absent."
+    )
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        if self.inside.further_mm is not None:
+            yield Fault(("inside",), "a plain end that tapers", "one diameter")
+
+
+_SAY_JOINT = "say what it is: `socket: {over: ...}` goes over a pipe, `spigot: {into: ...}` goes into one"
+_INSIDE = {"over": "socket", "into": "spigot", "hose_inside": "hose_tail", "inside": "plain", "holes": "flange"}
+
+
+class EndKeys(Grammar):
+    """One mouth of an adapter."""
+
+    example = "{socket: {over: 107.1}}"
+    meant: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("diameter", "dia", "d", "od", "id", "size", "outside", "pipe"), _SAY_JOINT),
+        **{key: f"it goes one deeper: `{kind}: {{{key}: ...}}`" for key, kind in _INSIDE.items()},
+        **dict.fromkeys(("hose", "tail", "barb"), "write `hose_tail: {hose_inside: ...}`"),
+        **dict.fromkeys(("female", "cup"), "write socket"),
+        **dict.fromkeys(("male", "plug"), "write spigot"),
+    }
+    label: Annotated[str | None, Text("a few words for the picture", 40)] = Field(
+        None, description="What this end meets, in your words (collector, saw); for pictures and messages, no unit."
+    )
+    socket: SocketKeys | None = Field(
+        None, description="The print goes over a pipe or port; lengths in the file's units."
+    )
+    spigot: SpigotKeys | None = Field(
+        None, description="The print goes into a pipe or port; lengths in the file's units."
+    )
+    hose_tail: HoseTailKeys | None = Field(None, description="A hose goes over the print; lengths in the file's units.")
+    flange: FlangeKeys | None = Field(None, description="A flange, bolted; lengths in the file's units.")
+    plain: PlainKeys | None = Field(None, description="A bare tube end; lengths in the file's units.")
+
+    @property
+    def kind(self) -> str:
+        """The word of the one joint given."""
+        return next(kind for kind in JOINT_KINDS if getattr(self, kind) is not None)
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        given = [kind for kind in JOINT_KINDS if getattr(self, kind) is not None]
+        if not given:
+            yield Fault((), "an end without a joint", f"one of {', '.join(JOINT_KINDS)}", f"such as {self.example}")
+        elif len(given) > 1:
+            found = f"{given[0]} and {given[1]} together"
+            yield Fault((given[1],), found, "one joint an end", f"delete {given[0]} or {given[1]}", at="key")

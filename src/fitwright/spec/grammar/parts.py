@@ -1,0 +1,171 @@
+"""A whole part as the YAML says it, one model a family."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator, Mapping
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import Field
+
+from fitwright.spec.faults import Fault, FaultError, shown
+from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.envelope import EnvelopeKeys
+from fitwright.spec.grammar.joints import EndKeys
+from fitwright.spec.grammar.places import PlaceValue
+from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
+from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
+
+
+def slug(text: str) -> str:
+    """A name that is safe for files: small letters, digits, - and _; empty where nothing is left.
+
+    >>> slug("Größe Ø100 inlet")
+    'groesse-o100-inlet'
+    """
+    spelt = text.casefold().translate(str.maketrans({"ö": "oe", "ä": "ae", "ü": "ue", "ø": "o"}))
+    plain = unicodedata.normalize("NFKD", spelt).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9_]+", "-", plain).strip("-")[:60]
+
+
+def _slug(text: str) -> str:
+    made = slug(text)
+    if not made:
+        raise FaultError([Fault((), shown(text), "a name with at least one plain letter or digit")])
+    return made
+
+
+class AirKeys(Grammar):
+    """The air that flows through."""
+
+    example = "{flow: 800 m^3/h, from: end_b}"
+    flow: Annotated[float, Flow(0.0005, 5.0)] = Field(
+        description="The air flow with its unit, such as 800 m^3/h or 400 cfm."
+    )
+    from_: Annotated[Literal["end_a", "end_b"], Words(("end_a", "end_b"))] = Field(
+        alias="from", description="The end at which the air comes in: end_a or end_b; no unit."
+    )
+
+
+class AdapterKeys(Grammar):
+    """What all adapters share."""
+
+    example = "{part: reducer, end_a: {socket: {over: 107.1}}, end_b: {hose_tail: {hose_inside: 100}}}"
+    filled = ("units", "length", "wall", "half_angle", "printer", "material")
+    meant: ClassVar[Mapping[str, str]] = {
+        "unit": "write units",
+        "inlet": "write end_a or end_b",
+        "outlet": "write end_a or end_b",
+        "ends": "write end_a and end_b",
+        "filament": "write material",
+        "flow": "write air: {flow: ..., from: end_b}",
+        "thickness": "write wall",
+        "type": "write part",
+        "family": "write part",
+    }
+    part: str
+    name: Annotated[str | None, Text("a short name", 60, _slug, number=True)] = Field(
+        None, description="Name of the part and of its files; the YAML file's name if absent; no unit."
+    )
+    units: Annotated[Literal["mm", "in"], Words(("mm", "in"), (("inch", "in"), ("inches", "in"), ("metric", "mm")))] = (
+        Field("mm", description="Unit of plain numbers in this file and of the answers: mm or in; mm if absent.")
+    )
+    end_a: EndKeys = Field(
+        description="The mouth that you stand at and look into; a map with one joint, in the file's units."
+    )
+    end_b: EndKeys = Field(description="The other mouth; a map with one joint, lengths in the file's units.")
+    length: Annotated[float | None, Length(5.0, 1500.0, auto=True)] = Field(
+        None, description="From mouth face to mouth face along end_a's axis, in the file's units; auto if absent."
+    )
+    wall: Annotated[float | None, Length(0.8, 20.0, auto=True)] = Field(
+        None, description="Thickness of the wall, in the file's units; 2.4 mm raised to whole printed lines if absent."
+    )
+    half_angle: Annotated[float | None, Angle(2.0, 45.0, auto=True)] = Field(
+        None, description="Slope of the cone between two sizes against the axis, in degrees; 7 to 15 if absent."
+    )
+    printer: PrinterValue | None = Field(None, description="The printer's name, or a map; mm. generic_220 if absent.")
+    material: MaterialValue | None = Field(None, description="The filament's name, or a map (no unit); PETG if absent.")
+    envelope: EnvelopeKeys = Field(
+        EnvelopeKeys.model_construct(keep_clear=[], stay_inside=[]),
+        description="What the part must keep clear of or stay inside of; lengths in the file's units.",
+    )
+    air: AirKeys | None = Field(
+        None, description="The air flow with its unit and where it comes in; not judged if absent."
+    )
+    near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
+        None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
+    )
+
+
+class ReducerKeys(AdapterKeys):
+    """Two ends in line."""
+
+    filled = (*AdapterKeys.filled, "line")
+    meant: ClassVar[Mapping[str, str]] = {
+        **AdapterKeys.meant,
+        "offset": "write eccentricity, or part: offset_adapter for two axes further apart",
+    }
+    part: Annotated[Literal["reducer"], Words(("reducer",))] = Field(description="The family: reducer; no unit.")
+    line: Annotated[Literal["coaxial", "level", "nested"], Words(("coaxial", "level", "nested"))] = Field(
+        "coaxial",
+        description="coaxial, level (the passages' lowest points level) or nested (a sleeve: end_b round end_a); no unit.",
+    )
+    eccentricity: PlaceValue | None = Field(
+        None, description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; none if absent."
+    )
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        if self.eccentricity is not None and self.line != "coaxial":
+            found = f"eccentricity beside line: {self.line}"
+            yield Fault(("eccentricity",), found, "one of the two", f"{self.line} sets the axes itself", at="key")
+        if self.line == "nested":
+            yield from self._nested()
+
+    def _nested(self) -> Iterator[Fault]:
+        a, b = self.end_a, self.end_b
+        if a.socket is None:
+            yield Fault(("end_a",), f"{a.kind} in a nested sleeve", "socket: end_a is the bore", "or swap the ends")
+        if b.spigot is None and b.hose_tail is None:
+            yield Fault(("end_b",), f"{b.kind} in a nested sleeve", "spigot or hose_tail: end_b is the outside")
+
+
+class OffsetAdapterKeys(AdapterKeys):
+    """Two ends whose axes are apart, at an angle, or both."""
+
+    example = "{part: offset_adapter, offset: {up: 60}, end_a: {...}, end_b: {...}}"
+    filled = (*AdapterKeys.filled, "angle", "clock", "bend_radius")
+    meant: ClassVar[Mapping[str, str]] = {
+        **AdapterKeys.meant,
+        "eccentricity": "write offset",
+        "rotate": "write clock",
+        "radius": "write bend_radius",
+    }
+    part: Annotated[Literal["offset_adapter"], Words(("offset_adapter",))] = Field(
+        description="The family: offset_adapter; no unit."
+    )
+    offset: PlaceValue = Field(
+        description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units."
+    )
+    angle: Annotated[float, Angle(0.0, 45.0)] = Field(
+        0.0, description="How far end_b's axis turns towards the offset, in degrees; 0 if absent."
+    )
+    clock: Annotated[float, Angle(-360.0, 360.0, signed=True)] = Field(
+        0.0, description="Turns offset and bend about end_a's axis, clockwise, in degrees; 0 if absent; bolts stay."
+    )
+    bend_radius: Annotated[float | None, Length(5.0, 3000.0, auto=True)] = Field(
+        None,
+        description="Radius of the centreline's bends, in the file's units; as large as there is room for if absent.",
+    )
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        if abs(self.offset.right_mm) + abs(self.offset.up_mm) < 0.05:
+            yield Fault(
+                ("offset",), "an offset of 0", "an offset of 0.1 mm or more", "without one, write part: reducer"
+            )
+
+
+FAMILIES: dict[str, type[ReducerKeys] | type[OffsetAdapterKeys]] = {
+    "reducer": ReducerKeys,
+    "offset_adapter": OffsetAdapterKeys,
+}

@@ -1,0 +1,160 @@
+"""A YAML file -> the specs of its parts, or a SpecError that lists everything wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from fitwright.errors import Problem, SpecError
+from fitwright.spec.faults import Fault, FaultError, dotted, nearest, shown
+from fitwright.spec.faults import Path as KeyPath
+from fitwright.spec.grammar.parts import FAMILIES, AdapterKeys
+from fitwright.spec.grammar.values import Context
+from fitwright.spec.models import PartSpec
+from fitwright.spec.nodes import MAX_BYTES, Tree, Value, read
+from fitwright.spec.resolve import resolve
+from fitwright.units import Units
+
+MAX_PARTS = 200
+
+
+def load_file(path: Path) -> list[PartSpec]:
+    """The specs of all parts in a file; SpecError with every problem, each with line, column and cure."""
+    name = str(path)
+    try:
+        with Path(path).open("rb") as file:
+            data = file.read(MAX_BYTES + 1)
+    except OSError as error:
+        raise SpecError([Problem(name, 0, 0, "file", f"{error.strerror}", "a YAML file that can be read")]) from None
+    return load_text(_decoded(data, name), name)
+
+
+def load_text(text: str, name: str = "part.yaml") -> list[PartSpec]:
+    """The specs of all parts in YAML text; `name` is the file it came from, whose folder paths start from."""
+    tree = read(text, name)
+    entries = list(_entries(tree))
+    specs: list[PartSpec] = []
+    faults = list(tree.faults)
+    for entry in entries:
+        try:
+            specs.append(entry.spec(name))
+        except FaultError as error:
+            faults += [fault for fault in error.faults if not _within(fault, tree.faults)]
+    faults += _same_names(entries, specs) if not faults else []
+    if faults:
+        raise SpecError(_problems(tree, faults))
+    return specs
+
+
+def _decoded(data: bytes, name: str) -> str:
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = data[: error.start]
+        if error.start >= MAX_BYTES - 3:
+            return before.decode("utf-8") + " " * 4  # cut in the middle of a character: `read` refuses its length
+        line, column = before.count(b"\n") + 1, error.start - before.rfind(b"\n")
+        found, hint = f"the byte 0x{data[error.start]:02X}, which is not UTF-8", "save the file as UTF-8"
+        raise SpecError([Problem(name, line, column, "file", found, "text in UTF-8", hint)]) from None
+
+
+@dataclass(frozen=True)
+class _Entry:
+    """One part of a file: its values, and where each top key stands in the file."""
+
+    tree: Tree
+    value: dict[str, Value]
+    own: KeyPath
+    stem: str
+
+    def spec(self, name: str) -> PartSpec:
+        """The part's spec; faults carry paths of the file."""
+        folder = str(Path(name).parent)
+        context = Context(self._units(), folder)
+        try:
+            keys = self._keys(context)
+            return resolve(keys, name, self.stem, self._places(), folder)
+        except FaultError as error:
+            raise FaultError(replace(fault, path=self._in_file(fault.path)) for fault in error.faults) from None
+
+    def _keys(self, context: Context) -> AdapterKeys:
+        part = self.value.get("part")
+        word = part.strip() if isinstance(part, str) else ""
+        family = FAMILIES.get(word)
+        if family:
+            return family.read({**self.value, "part": word}, context)
+        hint = nearest(word, list(FAMILIES)) if word else "add `part:` at the top"
+        found = "nothing" if part is None else shown(part)
+        faults = [Fault(("part",), found, " | ".join(FAMILIES), hint)]
+        guess = FAMILIES["offset_adapter" if "offset" in self.value else "reducer"]
+        try:
+            guess.read({**self.value, "part": guess.example[7:].partition(",")[0]}, context)
+        except FaultError as error:
+            known = {key for keys in FAMILIES.values() for key in keys.keys()}
+            faults += [f for f in error.faults if len(f.path) > 1 or not f.path or f.path[0] not in known]
+        raise FaultError(faults)
+
+    def _units(self) -> Units:
+        units = self.value.get("units")
+        return "in" if isinstance(units, str) and units.strip() == "in" else "mm"
+
+    def _in_file(self, path: KeyPath) -> KeyPath:
+        """A path inside the part as a path of the file: inherited keys stand at the top."""
+        inherited = bool(path) and (path[0],) in self.tree.key_marks and (*self.own, path[0]) not in self.tree.key_marks
+        return path if inherited else (*self.own, *path)
+
+    def _places(self) -> dict[str, tuple[int, int]]:
+        """Line and column of every key of this part, inherited or own, by its dotted path."""
+        places = {}
+        for path, mark in (*self.tree.marks.items(), *self.tree.key_marks.items()):
+            if path and path[0] in self.value and (path[0] != "parts"):
+                places[dotted(path)] = mark
+        cut = len(self.own)
+        for path, mark in (*self.tree.marks.items(), *self.tree.key_marks.items()):
+            if cut and path[:cut] == self.own and len(path) > cut:
+                places[dotted(path[cut:])] = mark
+        return places
+
+
+def _entries(tree: Tree) -> Iterator[_Entry]:
+    top = tree.value
+    assert isinstance(top, dict)
+    stem = Path(tree.file).stem
+    if "parts" not in top:
+        yield _Entry(tree, top, (), stem)
+        return
+    listed = top["parts"]
+    if not isinstance(listed, list) or not 1 <= len(listed) <= MAX_PARTS:
+        allowed = f"a list of 1 to {MAX_PARTS} parts, each a map"
+        fault = Fault(("parts",), shown(listed), allowed, "begin each part with `- name: ...`")
+        raise SpecError(_problems(tree, [*tree.faults, fault]))
+    shared = {key: value for key, value in top.items() if key not in ("parts", "name")}
+    for i, one in enumerate(listed):
+        if isinstance(one, dict):
+            yield _Entry(tree, {**shared, **one}, ("parts", i), f"{stem}-{i + 1}")
+        else:
+            tree.faults.append(Fault(("parts", i), shown(one), "a map, such as `- name: saw`"))
+
+
+def _same_names(entries: list[_Entry], specs: list[PartSpec]) -> list[Fault]:
+    """Two parts of one name would write the same files."""
+    seen: dict[str, int] = {}
+    faults = []
+    for i, (entry, spec) in enumerate(zip(entries, specs, strict=True)):
+        if spec.name in seen:
+            found = f"{spec.name!r}, the name of part {seen[spec.name] + 1} as well"
+            faults.append(Fault((*entry.own, "name"), found, "a name of its own for each part"))
+        seen.setdefault(spec.name, i)
+    return faults
+
+
+def _within(fault: Fault, others: list[Fault]) -> bool:
+    """True where the same value, or what holds it, was already complained about."""
+    return any(fault.path[: len(other.path)] == other.path for other in others if other.path)
+
+
+def _problems(tree: Tree, faults: list[Fault]) -> list[Problem]:
+    """In the order of the file, each once (an inherited key is read for every part)."""
+    found = dict.fromkeys(tree.problem(fault) for fault in faults)
+    return sorted(found, key=lambda problem: (problem.line, problem.column))

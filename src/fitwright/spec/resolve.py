@@ -1,0 +1,192 @@
+"""From what the YAML says to what is meant: defaults filled in, and what only shows when the whole part is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+from fitwright.spec.faults import FaultError
+from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
+from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys, slug
+from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, MaterialKeys, PrinterKeys
+from fitwright.spec.grammar.values import Context
+from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
+from fitwright.spec.sense import part_faults
+from fitwright.spec.size import Size
+
+WALL_MM, LEAST_LINES = 2.4, 4
+"""2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
+TAIL_WALL_MM = 3.2
+LARGE_MM = 80.0
+"""A printed bore above this scatters by more than a parallel snug fit allows: it gets a taper."""
+TAPER_DEG = 0.5
+LEAD_IN_MM, LEAD_IN_OF_WALL = 0.8, 0.35
+DEPTH_OF_D, DEPTH_LEAST_MM, DEPTH_MOST_MM = 0.4, 25.0, 60.0
+_TAIL_FRONT_MM, _LAND_MM = 8.0, 15.0
+_CLAMP_EXTRA_MM, _CORD_EXTRA_MM = 15.0, 12.0
+
+
+def resolve(
+    keys: AdapterKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
+) -> PartSpec:
+    """The part's spec; FaultError where its values don't go together."""
+    printer = keys.printer or PrinterKeys(name=DEFAULT_PRINTER).printer()
+    wall = default_wall_mm(printer) if keys.wall is None else keys.wall
+    ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
+    faults = list(part_faults(keys, ends, wall, Context(keys.units, folder)))
+    if faults:
+        raise FaultError(faults)
+    shared = {
+        "name": keys.name or slug(stem) or "part",
+        "units": keys.units,
+        "source_file": source_file,
+        **ends,
+        "length_mm": keys.length,
+        "wall_mm": wall,
+        "half_angle_deg": keys.half_angle,
+        "printer": printer,
+        "material": keys.material or MaterialKeys(name=DEFAULT_MATERIAL).material(),
+        "envelope": keys.envelope.meant_as(folder),
+        "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
+        "near_heat_c": keys.near_heat,
+        "defaulted": tuple(_defaulted(keys)),
+        "places": places,
+    }
+    return _of_family(keys, shared)
+
+
+def default_wall_mm(printer: Printer) -> float:
+    """2.4 mm, raised to a whole number of printed lines, four at least.
+
+    >>> from fitwright.spec.grammar.profiles import PrinterKeys
+    >>> default_wall_mm(PrinterKeys(name="generic_220").printer())
+    2.52
+    """
+    lines = max(LEAST_LINES, math.ceil(WALL_MM / printer.line_mm - 1e-6))
+    return round(lines * printer.line_mm, 6)
+
+
+def _of_family(keys: AdapterKeys, shared: dict[str, object]) -> PartSpec:
+    if isinstance(keys, OffsetAdapterKeys):
+        turned = {"angle_deg": keys.angle, "clock_deg": keys.clock, "bend_radius_mm": keys.bend_radius}
+        return OffsetAdapterSpec.model_validate({**shared, **turned, "offset": keys.offset})
+    assert isinstance(keys, ReducerKeys)
+    return ReducerSpec.model_validate({**shared, "line": keys.line, "eccentricity": keys.eccentricity})
+
+
+def _end(keys: EndKeys, wall_mm: float) -> End:
+    made: dict[str, Socket | Spigot | HoseTail | Flange | Plain] = {}
+    if keys.socket is not None:
+        made["socket"] = _socket(keys.socket, wall_mm)
+    elif keys.spigot is not None:
+        made["spigot"] = _spigot(keys.spigot, keys.spigot.wall or wall_mm)
+    elif keys.hose_tail is not None:
+        made["hose_tail"] = _hose_tail(keys.hose_tail, wall_mm)
+    elif keys.flange is not None:
+        made["flange"] = keys.flange.meant_as()
+    elif keys.plain is not None:
+        made["plain"] = Plain(inside=keys.plain.inside, length_mm=keys.plain.length)
+    return End.model_validate({"label": keys.label, **made})
+
+
+def _socket(keys: SocketKeys, wall_mm: float) -> Socket:
+    fit = _fit(keys)
+    return Socket(
+        size=keys.size,
+        fit=fit,
+        depth_mm=_depth(keys, keys.size),
+        lead_in_mm=_lead_in(keys.lead_in, wall_mm),
+        taper_deg=_taper(keys, fit),
+        stop_mm=1.0 if keys.stop is None else keys.stop,
+        allowance_mm=keys.allowance,
+        clamp=Clamp(slits=keys.clamp.slits, band_mm=keys.clamp.band) if keys.clamp else None,
+        screws=keys.screws.meant_as() if keys.screws else None,
+        cord_mm=keys.cord,
+    )
+
+
+def _spigot(keys: SpigotKeys, wall_mm: float) -> Spigot:
+    fit = _fit(keys)
+    return Spigot(
+        size=keys.size,
+        fit=fit,
+        depth_mm=_depth(keys, keys.size),
+        lead_in_mm=_lead_in(keys.lead_in, wall_mm),
+        taper_deg=_taper(keys, fit),
+        stop_mm=2.0 if keys.stop is None else keys.stop,
+        allowance_mm=keys.allowance,
+        wall_mm=keys.wall,
+        screws=keys.screws.meant_as() if keys.screws else None,
+        cord_mm=keys.cord,
+    )
+
+
+def _hose_tail(keys: HoseTailKeys, wall_mm: float) -> HoseTail:
+    land = _TAIL_FRONT_MM + 3 * keys.bead + max(_LAND_MM, keys.band + 2.0)
+    return HoseTail(
+        size=keys.size,
+        depth_mm=max(_plain_depth(keys.size), land) if keys.depth is None else keys.depth,
+        bead_mm=keys.bead,
+        band_mm=keys.band,
+        wall_mm=max(TAIL_WALL_MM, wall_mm) if keys.wall is None else keys.wall,
+        allowance_mm=keys.allowance,
+    )
+
+
+def _fit(keys: SocketKeys | SpigotKeys) -> Fit:
+    """Large joints, and ports that taper, grip by a taper; what a band or cord closes must slide."""
+    if keys.fit is not None:
+        return keys.fit
+    if keys.size.further_mm is not None:
+        return "snug"
+    return "slide" if _closed_otherwise(keys) or keys.size.nominal_mm <= LARGE_MM else "snug"
+
+
+def _closed_otherwise(keys: SocketKeys | SpigotKeys) -> bool:
+    return keys.cord is not None or (isinstance(keys, SocketKeys) and keys.clamp is not None)
+
+
+def _taper(keys: SocketKeys | SpigotKeys, fit: Fit) -> float:
+    if keys.taper is not None:
+        return keys.taper
+    large = keys.size.nominal_mm > LARGE_MM and keys.size.further_mm is None
+    own = keys.allowance is None and not _closed_otherwise(keys)
+    return TAPER_DEG if large and own and fit == "snug" else 0.0
+
+
+def _plain_depth(size: Size) -> float:
+    return min(max(DEPTH_OF_D * size.nominal_mm, DEPTH_LEAST_MM), DEPTH_MOST_MM)
+
+
+def _depth(keys: SocketKeys | SpigotKeys, size: Size) -> float:
+    """As deep as a tapered port was measured; more where band or cord need the room."""
+    if keys.depth is not None:
+        return keys.depth
+    depth = _plain_depth(size)
+    if size.apart_mm is not None:
+        depth = min(max(size.apart_mm, 15.0), DEPTH_MOST_MM)
+    if isinstance(keys, SocketKeys) and keys.clamp is not None:
+        depth = max(depth, keys.clamp.band + _CLAMP_EXTRA_MM)
+    return max(depth, 2.8 * keys.cord + _CORD_EXTRA_MM) if keys.cord is not None else depth
+
+
+def _lead_in(asked: float | None, wall_mm: float) -> float:
+    return min(LEAD_IN_MM, LEAD_IN_OF_WALL * wall_mm) if asked is None else asked
+
+
+def _defaulted(keys: AdapterKeys) -> Iterator[str]:
+    """Dotted keys that were left to us."""
+    yield from keys.open_keys()
+    for name in ("end_a", "end_b"):
+        end: EndKeys = getattr(keys, name)
+        yield from _below(f"{name}.{end.kind}", getattr(end, end.kind))
+
+
+def _below(path: str, keys: Grammar) -> Iterator[str]:
+    yield from (f"{path}.{key}" for key in keys.open_keys())
+    for key in keys.keys():
+        inner = getattr(keys, key, None)
+        if isinstance(inner, Grammar):
+            yield from _below(f"{path}.{key}", inner)

@@ -1,0 +1,99 @@
+"""Whether a part makes sense as a whole: a passage left open, a length that holds both joints, holes clear of the opening."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+
+from fitwright.spec.faults import Fault
+from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys
+from fitwright.spec.grammar.values import Context
+from fitwright.spec.joints import End, Flange, HoseTail, Plain, Socket, Spigot
+from fitwright.units import format_length
+
+PASSAGE_MM = 10.0
+"""The narrowest passage that still is one."""
+LEAST_SLEEVE_MM = 0.8
+LIP_OF_WALL = 0.5
+"""A lead-in may take this much of the wall at the mouth."""
+
+
+def part_faults(keys: AdapterKeys, ends: Mapping[str, End], wall_mm: float, context: Context) -> Iterator[Fault]:
+    """What is wrong although each value by itself is well."""
+    for name, end in ends.items():
+        for fault in _end_faults(end, wall_mm, context):
+            yield fault.under(name, end.kind)
+    yield from _length_faults(keys, ends, context)
+    if isinstance(keys, ReducerKeys) and keys.line == "nested":
+        yield from _sleeve_faults(ends, context)
+
+
+def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
+    joint = end.joint
+    if isinstance(joint, Flange):
+        yield from _flange_faults(joint, wall_mm, context)
+        return
+    key, left = _passage(joint, wall_mm)
+    if left < PASSAGE_MM:
+        found = f"walls that leave a passage of {format_length(left, context.units)}"
+        yield Fault((key,), found, f"{format_length(PASSAGE_MM, context.units)} or more", "a thinner wall")
+    if isinstance(joint, Socket | Spigot):
+        lip = joint.wall_mm if isinstance(joint, Spigot) and joint.wall_mm else wall_mm
+        if joint.lead_in_mm > LIP_OF_WALL * lip + 1e-9:
+            most = format_length(LIP_OF_WALL * lip, context.units)
+            found = format_length(joint.lead_in_mm, context.units)
+            yield Fault(("lead_in",), found, f"at most {most}, half the wall", "a smaller lead_in or a thicker wall")
+
+
+def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple[str, float]:
+    """The key to change, and the narrowest passage [mm] that this joint leaves."""
+    size = joint.size
+    narrowest = size.nominal_mm if size.further_mm is None else min(size.nominal_mm, size.further_mm)
+    if isinstance(joint, Spigot):
+        return "wall", narrowest - 2 * (joint.wall_mm or wall_mm)
+    if isinstance(joint, HoseTail):
+        return "wall", narrowest - joint.allowance_mm - 2 * max(joint.wall_mm, wall_mm)
+    if isinstance(joint, Socket):
+        return "stop", narrowest - 2 * joint.stop_mm
+    return "inside", narrowest
+
+
+def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
+    """Bolt holes clear the opening by a wall at least."""
+    holes = flange.holes
+    nearest = min(math.hypot(p.right_mm, p.up_mm) for p in holes.points) - holes.hole_d_mm / 2
+    need = (flange.opening_mm or 0.0) / 2 + wall_mm
+    if flange.opening_mm is not None and nearest < need:
+        key = "circle" if holes.circle_mm is not None else "points"
+        found = f"a hole whose edge is {format_length(nearest, context.units)} from the centre"
+        allowed = f"{format_length(need, context.units)} or more: half the opening and a wall"
+        yield Fault(("holes", key), found, allowed, "holes further out, or a smaller opening")
+
+
+def _length_faults(keys: AdapterKeys, ends: Mapping[str, End], context: Context) -> Iterator[Fault]:
+    if keys.length is None or (isinstance(keys, ReducerKeys) and keys.line == "nested"):
+        return
+    turn = math.cos(math.radians(keys.angle)) if isinstance(keys, OffsetAdapterKeys) else 1.0
+    need = _reach(ends["end_a"]) + turn * _reach(ends["end_b"])
+    if keys.length < need:
+        found = format_length(keys.length, context.units)
+        allowed = f"more than {format_length(need, context.units)}, or auto"
+        yield Fault(("length",), found, allowed, "both joints must find room between the mouth faces")
+
+
+def _reach(end: End) -> float:
+    joint = end.joint
+    if isinstance(joint, Flange):
+        return joint.thickness_mm
+    return joint.length_mm if isinstance(joint, Plain) else joint.depth_mm
+
+
+def _sleeve_faults(ends: Mapping[str, End], context: Context) -> Iterator[Fault]:
+    bore, outside = ends["end_a"].joint, ends["end_b"].joint
+    if isinstance(bore, Socket) and isinstance(outside, Spigot | HoseTail):
+        left = (outside.size.nominal_mm - bore.size.nominal_mm) / 2
+        if left < LEAST_SLEEVE_MM:
+            sizes = " and ".join(format_length(j.size.nominal_mm, context.units) for j in (bore, outside))
+            found = f"{sizes}, which leave a sleeve of {format_length(left, context.units)}"
+            allowed = f"{format_length(LEAST_SLEEVE_MM, context.units)} or more between bore and outside"
+            yield Fault(("end_a", "socket"), found, allowed, "end_b must be larger than end_a by two walls")
