@@ -57,13 +57,14 @@ class Cone:
 
 
 def bought_cone(joint: Socket | Spigot) -> Cone:
-    """The bought part's middle diameter along the joint: constant, or its taper seen from the joint's mouth."""
+    """The middle of the bought part's spread along the joint: constant, or its taper seen from the joint's mouth."""
     size = joint.size
-    if size.further_mm is None:
-        return Cone(size.nominal_mm, 0.0)
+    middle = (size.least_mm + size.greatest_mm) / 2
+    if size.further_mm is None or not size.apart_mm:
+        return Cone(middle, 0.0)
     per_mm = (size.further_mm - size.nominal_mm) / size.apart_mm
     # its end face sits at the bottom of the joint, so going in means going towards the end face
-    return Cone(size.nominal_mm + per_mm * joint.depth_mm, -per_mm)
+    return Cone(middle + per_mm * joint.depth_mm, -per_mm)
 
 
 def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:

@@ -21,12 +21,14 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         return None
     s0, d0, s1, d1 = shape.fit
     kind: Literal["hole", "shaft"] = "hole" if isinstance(joint, Socket) else "shaft"
+    size = joint.size
+    low = -(size.greatest_mm - size.least_mm) / 2
+    high = -low
     if isinstance(joint, HoseTail):
-        printed, bought = Cone(joint.size.nominal_mm - joint.allowance_mm, 0.0), Cone(joint.size.nominal_mm, 0.0)
+        middle = (size.least_mm + size.greatest_mm) / 2
+        printed, bought = Cone(size.nominal_mm - joint.allowance_mm, 0.0), Cone(middle, 0.0)
     else:
         printed, bought = printed_cone(joint, plan.printer), bought_cone(joint)
-    size = joint.size
-    low, high = size.least_mm - size.nominal_mm, size.greatest_mm - size.nominal_mm
     return FitSurface(
         name=f"{plan.name} {plan.end.kind.replace('_', ' ')}",
         joint=plan.key,

@@ -11,7 +11,7 @@ from fitwright.part import StandIn
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.ends import bought_cone
 from fitwright.shapes.solids import cylinder, fused, prism, ring
-from fitwright.spec.models import Flange, HoseTail, Plain
+from fitwright.spec.models import Flange, HoseTail, Socket, Spigot
 
 RUN_MM = 100.0
 """This much of the pipe or hose is drawn beyond the mouth."""
@@ -38,16 +38,16 @@ def _of(end: PlacedEnd) -> Iterator[StandIn]:
         yield from _screws(end, joint)
     elif isinstance(joint, HoseTail):
         yield from _hose(end, joint)
-    elif not isinstance(joint, Plain):
-        yield _pipe(end)
+    elif isinstance(joint, Socket | Spigot):
+        yield _pipe(end, joint)
 
 
 def _tube(frame: Frame, r_in: float, r_out: float, s0: float, s1: float) -> Solid:
     return ring([(s0, r_in), (s0, r_out), (s1, r_out), (s1, r_in)], frame)
 
 
-def _pipe(end: PlacedEnd) -> StandIn:
-    joint, frame, depth = end.plan.end.joint, end.frame, end.shape.engaged_mm
+def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
+    frame, depth = end.frame, end.shape.engaged_mm
     d = bought_cone(joint).at(depth if end.plan.end.kind == "socket" else 0.0)
     wall = joint.size.wall_mm or PIPE_WALL_MM
     r_in, r_out = (d / 2 - wall, d / 2) if end.plan.end.kind == "socket" else (d / 2, d / 2 + wall)

@@ -10,6 +10,7 @@ from cadquery import Solid
 from fitwright.frame import Frame
 from fitwright.shapes.joint import (
     OVERSHOOT_MM,
+    Hole,
     JointShape,
     RadialScrews,
     Tool,
@@ -65,7 +66,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
     outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
     inner = tidy([*bore, (sizes.depth + sizes.stop, passage), (root_s, passage)])
-    holes = ()
+    holes: tuple[Hole, ...] = ()
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
     slits = _slits(sizes, frame, name, skin)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fitwright.frame import Frame
 from fitwright.shapes.joint import (
+    Hole,
     JointShape,
     RadialScrews,
     Tool,
@@ -67,7 +68,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
     collar = hump(sizes.depth + sizes.stop, sizes.depth + sizes.stop + COLLAR_FLAT_MM, crest_r, body_r)
     root_s, slope = to_root(body_r, collar[-1][0], root_r)
     outer = upper_envelope([tidy([*skin, (collar[-1][0], body_r), *slope]), collar if sizes.stop else ()])
-    holes = ()
+    holes: tuple[Hole, ...] = ()
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.passage_r, body_r, f"{name} screw")
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, body_r + 9.0, sizes.wall - sizes.lead_in)
