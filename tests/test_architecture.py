@@ -22,7 +22,7 @@ LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
-    {"mesh"},
+    {"mesh", "mesh_distance", "envelope_mesh"},
     {"printing"},
     {"pose"},
     {"parts", "checks", "export"},

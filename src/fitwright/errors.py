@@ -52,7 +52,7 @@ class SpecError(FitwrightError):
 class RefusalError(FitwrightError):
     """A sound part cannot be made from these numbers.
 
-    `key` is the YAML path to change, `found` what it says now, `allowed` what would work (both in mm, degrees or words).
+    `key` is the YAML path to change, `found` what it says now, `allowed` what would work (mm, degrees or words).
     """
 
     def __init__(self, key: str, found: str, allowed: str, why: str) -> None:

@@ -1,9 +1,9 @@
 """Part and Body: what a family hands on to mesh, checks, export and report.
 
-Coordinates, everywhere in this project after loading: x = right, y = away, z = up, in mm, seen by somebody who stands at
+Coordinates, everywhere in this project after loading: x = right, y = away, z = up, in mm, seen by who stands at
 `end_a` and looks into its mouth; the origin is the centre of end_a's mouth face. (x, y, z) is right-handed.
-Each joint also has a frame of its own: origin at the centre of its mouth face, `inward` pointing from the mouth into the
-part. A position along that axis is written `s` (0 at the mouth, growing inwards); a radius is measured from it.
+Each joint also has a frame of its own: origin at the centre of its mouth face, `inward` pointing from the mouth into
+the part. A position along that axis is written `s` (0 at the mouth, growing inwards); a radius is measured from it.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ class Feature:
 class WallZone:
     """A place with a wall limit of its own (mouth lip, bead crest, groove floor), as a ring about a joint's axis.
 
-    A wall sample belongs to the zone when either of its two points has s in [s0, s1] and radius in [r0, r1] about `frame`.
+    A wall sample belongs to the zone when either of its points has s in [s0, s1] and radius in [r0, r1] about `frame`.
     """
 
     name: str
@@ -173,7 +173,7 @@ class Part:
     stand_ins: tuple[StandIn, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     section_across: Vec = (1.0, 0.0, 0.0)
-    """Direction that, with y (away), spans the section view (the direction of the offset; right where there is none)."""
+    """Direction that, with y (away), spans the section view (the offset's direction; right where there is none)."""
     labels: Mapping[str, Vec] = field(default_factory=dict)
     """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
     facts: Mapping[str, str] = field(default_factory=dict)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Pose
 from fitwright.printing.base import Base, base
 from fitwright.printing.island import Island, islands
@@ -42,10 +43,20 @@ class PoseChoice:
     base: Base
     others: tuple[str, ...] = ()
 
+    @property
+    def name(self) -> str:
+        """The pose in words."""
+        return self.pose.name
 
-def choose_pose(body: Body, mesh: Trimesh, printer: Printer) -> PoseChoice:
+    @property
+    def matrix(self) -> Array:
+        """The rotation and move, under the name that exports use."""
+        return self.rotation
+
+
+def choose_pose(body: Body, mesh: BodyMesh, printer: Printer) -> PoseChoice:
     """The pose with least trouble: fits, no islands, least bad overhang, least height; in that order."""
-    tried = [_try(pose, mesh, printer) for pose in (body.poses or AS_BUILT)]
+    tried = [_try(pose, mesh.mesh, printer) for pose in (body.poses or AS_BUILT)]
     best = min(tried, key=lambda choice: _trouble(choice, printer))
     others = tuple(choice.pose.name for choice in tried if choice is not best)
     return PoseChoice(**{**best.__dict__, "others": others})

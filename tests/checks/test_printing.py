@@ -11,8 +11,8 @@ from handmade import box, cut, joined, part, spec, turned
 
 from fitwright.checks.printing import check
 from fitwright.finding import Finding
-from fitwright.part import Body, Pose
-from fitwright.pose import choose_pose
+from fitwright.part import Pose
+from fitwright.pose import PoseChoice, choose_pose
 
 
 def found(mesh: trimesh.Trimesh, code: str, **changes: object) -> list[Finding]:
@@ -287,25 +287,25 @@ def test_an_empty_mesh_is_not_checked():
 DOWN, UP, SIDE = (Pose(n, d) for n, d in (("down", (0, 0, -1)), ("up", (0, 0, 1)), ("side", (1, 0, 0))))
 
 
-def body(*poses: Pose) -> Body:
-    made, _ = part(poses=tuple(poses))
-    return made.bodies[0]
+def chosen(mesh: trimesh.Trimesh, *poses: Pose, **changes: object) -> PoseChoice:
+    made, meshes = part(mesh, tuple(poses))
+    return choose_pose(made.bodies[0], meshes["body"], spec(**changes).printer)
 
 
 def test_the_pose_without_overhang_is_chosen():
     mesh = turned([(10, 0), (12, 0), (12, 30), (30, 30), (30, 36), (10, 36)])
-    choice = choose_pose(body(DOWN, UP), mesh, spec().printer)
+    choice = chosen(mesh, DOWN, UP)
     assert choice.pose.name == "up"
     assert choice.others == ("down",)
 
 
 def test_the_lower_of_two_good_poses_is_chosen():
-    assert choose_pose(body(DOWN, SIDE), box((0, 0, 0), (20, 30, 80)), spec().printer).pose.name == "side"
+    assert chosen(box((0, 0, 0), (20, 30, 80)), DOWN, SIDE).pose.name == "side"
 
 
 def test_a_pose_that_does_not_fit_is_not_chosen():
     mesh = turned([(10, 0), (12, 0), (12, 250), (10, 250)])
-    choice = choose_pose(body(DOWN, SIDE), mesh, spec(printer={"bed_x_mm": 260.0}).printer)
+    choice = chosen(mesh, DOWN, SIDE, printer={"bed_x_mm": 260.0})
     assert choice.pose.name == "side"
 
 
@@ -313,7 +313,7 @@ def test_a_pose_that_does_not_fit_is_not_chosen():
 @pytest.mark.parametrize("size", [(30, 20, 10), (290, 20, 10)])
 def test_the_matrix_lays_the_part_on_the_bed(down, size):
     mesh = box((5, 6, 7), (5 + size[0], 6 + size[1], 7 + size[2]))
-    choice = choose_pose(body(Pose("any", down)), mesh, spec().printer)
+    choice = chosen(mesh, Pose("any", down))
     rotation = choice.rotation[:3, :3]
     assert rotation @ rotation.T == pytest.approx(np.eye(3), abs=1e-12)
     assert np.linalg.det(rotation) == pytest.approx(1.0)

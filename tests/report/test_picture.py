@@ -40,10 +40,10 @@ def test_the_child_draws_one_sheet_with_the_same_bytes_each_time(
         assert len(image.getcolors(1 << 24) or []) > 50
 
 
-def fake_program(folder: Path, body: str, monkeypatch: pytest.MonkeyPatch) -> str:
+def fake_program(folder: Path, body: str, monkeypatch: pytest.MonkeyPatch) -> None:
     (folder / "fake_picture.py").write_text(body)
     monkeypatch.setenv("PYTHONPATH", str(folder))
-    return "fake_picture"
+    monkeypatch.setattr("fitwright.report.picture.PROGRAM", "fake_picture")
 
 
 @pytest.mark.parametrize(
@@ -59,8 +59,8 @@ def fake_program(folder: Path, body: str, monkeypatch: pytest.MonkeyPatch) -> st
 def test_a_child_that_fails_costs_the_picture_and_says_so(
     body: str, says: str, bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    program = fake_program(tmp_path, body, monkeypatch)
-    with drawing(bush, shapes(bush_meshes), "mm", tmp_path, program) as picture:
+    fake_program(tmp_path, body, monkeypatch)
+    with drawing(bush, shapes(bush_meshes), "mm", tmp_path) as picture:
         data, trouble = picture.collect(time_limit_s=1.0 if "sleep" in body else 20.0)
     assert data == b"" and says in trouble and trouble.startswith("no picture")
 
@@ -68,8 +68,8 @@ def test_a_child_that_fails_costs_the_picture_and_says_so(
 def test_a_picture_that_nobody_collects_is_ended(
     bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    program = fake_program(tmp_path, "import time; time.sleep(60)", monkeypatch)
-    with drawing(bush, shapes(bush_meshes), "mm", tmp_path, program) as picture:
+    fake_program(tmp_path, "import time; time.sleep(60)", monkeypatch)
+    with drawing(bush, shapes(bush_meshes), "mm", tmp_path) as picture:
         pass
     assert picture.process.poll() is not None
 

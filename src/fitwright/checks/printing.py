@@ -34,11 +34,11 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     """All `printing.*` findings of every body, in the pose that prints best."""
     found: list[Finding] = []
     for body in part.bodies:
-        mesh = meshes[body.name].mesh
-        if len(mesh.faces) == 0:
+        mesh = meshes[body.name]
+        if len(mesh.mesh.faces) == 0:
             found.append(_finding("bed", "fail", body, None, None, "", "whole body", "not checked: the mesh is empty"))
             continue
-        found += judge(body, meshes[body.name], choose_pose(body, mesh, spec.printer), spec)
+        found += judge(body, mesh, choose_pose(body, mesh, spec.printer), spec)
     return found
 
 

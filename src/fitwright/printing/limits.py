@@ -1,7 +1,7 @@
 """What a printer manages without support, and how good a place is.
 
-All limits are common practice. Sources read: 45 degrees, about half of the bead resting on the bead below, and ledges
-of 0.5 to 1.5 mm (JAITA 2020, 38-47, abstract); bridges up to 10 mm clean, 20 mm with cooling (common practice, no source).
+All limits are common practice. Sources read: 45 degrees, half of the bead resting on the bead below, and ledges of
+0.5 to 1.5 mm (JAITA 2020, 38-47, abstract); bridges 10 mm clean, 20 mm with cooling (common practice, no source).
 """
 
 from __future__ import annotations

@@ -23,6 +23,7 @@ from fitwright.units import Units, format_angle, format_length, format_number
 if TYPE_CHECKING:
     from trimesh import Trimesh
 
+PROGRAM = "fitwright.report.picture_process"
 TIME_LIMIT_S = 60.0
 
 
@@ -48,13 +49,7 @@ class Drawing:
 
 
 @contextmanager
-def drawing(
-    part: Part,
-    meshes: Mapping[str, Trimesh],
-    units: Units,
-    folder: Path,
-    program: str = "fitwright.report.picture_process",
-) -> Iterator[Drawing]:
+def drawing(part: Part, meshes: Mapping[str, Trimesh], units: Units, folder: Path) -> Iterator[Drawing]:
     """Start drawing `part` into `folder`; on leaving, the child is ended if nobody collected its picture."""
     job, picture = folder / "picture.npz", folder / "picture.png"
     arrays = {}
@@ -63,7 +58,7 @@ def drawing(
         arrays[f"vertices_{number}"] = np.asarray(mesh.vertices, dtype=np.float64)
         arrays[f"faces_{number}"] = np.asarray(mesh.faces, dtype=np.int64)
     np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
-    command = [sys.executable, "-m", program, str(job), str(picture)]
+    command = [sys.executable, "-m", PROGRAM, str(job), str(picture)]
     process = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
     try:
         yield Drawing(process, picture)

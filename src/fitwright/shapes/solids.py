@@ -106,7 +106,7 @@ def oblique_cone(frame: Frame, r0_mm: float, r1_mm: float, length_mm: float, shi
 
 
 def sweep_round(outer_r: float, inner_r: float, spine: Wire, start: Vec, direction: Vec) -> Solid:
-    """A ring (or a disc where `inner_r` is 0) swept along a smooth spine of lines and arcs: cylinders and tori, exactly.
+    """A ring (or a disc where `inner_r` is 0) swept along a smooth spine of lines and arcs: exact.
 
     Volume: pi (R^2 - r^2) x length, as long as every arc's radius exceeds R.
     """

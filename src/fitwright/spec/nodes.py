@@ -114,6 +114,7 @@ class _Reader:
                 return {key: self._value(child, (*path, key)) for key, child in self._pairs(node, path)}
             if isinstance(node, SequenceNode):
                 return [self._value(child, (*path, i)) for i, child in enumerate(node.value)]
+            assert isinstance(node, ScalarNode)
             return self._text(node, path)
         finally:
             self.open.pop()

@@ -9,7 +9,7 @@ from fitwright.spec.faults import FaultError
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys, slug
-from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, MaterialKeys, PrinterKeys
+from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, read_material, read_printer
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
 from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
@@ -32,13 +32,13 @@ def resolve(
     keys: AdapterKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
 ) -> PartSpec:
     """The part's spec; FaultError where its values don't go together."""
-    printer = keys.printer or PrinterKeys(name=DEFAULT_PRINTER).printer()
+    printer = keys.printer or read_printer(DEFAULT_PRINTER, Context())
     wall = default_wall_mm(printer) if keys.wall is None else keys.wall
     ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
     faults = list(part_faults(keys, ends, wall, Context(keys.units, folder)))
     if faults:
         raise FaultError(faults)
-    shared = {
+    shared: dict[str, object] = {
         "name": keys.name or slug(stem) or "part",
         "units": keys.units,
         "source_file": source_file,
@@ -47,7 +47,7 @@ def resolve(
         "wall_mm": wall,
         "half_angle_deg": keys.half_angle,
         "printer": printer,
-        "material": keys.material or MaterialKeys(name=DEFAULT_MATERIAL).material(),
+        "material": keys.material or read_material(DEFAULT_MATERIAL, Context()),
         "envelope": keys.envelope.meant_as(folder),
         "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
         "near_heat_c": keys.near_heat,
@@ -60,8 +60,7 @@ def resolve(
 def default_wall_mm(printer: Printer) -> float:
     """2.4 mm, raised to a whole number of printed lines, four at least.
 
-    >>> from fitwright.spec.grammar.profiles import PrinterKeys
-    >>> default_wall_mm(PrinterKeys(name="generic_220").printer())
+    >>> default_wall_mm(read_printer("generic_220", Context()))
     2.52
     """
     lines = max(LEAST_LINES, math.ceil(WALL_MM / printer.line_mm - 1e-6))

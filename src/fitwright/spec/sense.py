@@ -1,4 +1,4 @@
-"""Whether a part makes sense as a whole: a passage left open, a length that holds both joints, holes clear of the opening."""
+"""Whether a part makes sense as a whole: an open passage, room for both joints, holes clear of the opening."""
 
 from __future__ import annotations
 

@@ -127,7 +127,8 @@ class Forms:
 
 def gather(results: list[Callable[[], Any]]) -> list[Any]:
     """Call all, then raise one FaultError with the faults of all, or return what they gave."""
-    made, faults = [], []
+    made: list[Any] = []
+    faults: list[Fault] = []
     for result in results:
         try:
             made.append(result())

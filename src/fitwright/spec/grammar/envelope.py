@@ -39,7 +39,7 @@ class _Shared(TypedDict):
 class ObstacleKeys(Grammar):
     """What all obstacles share."""
 
-    example = "{wall: up, at: 90}"
+    example: ClassVar[str] = "{wall: up, at: 90}"
     clearance: Annotated[float, Length(0.0, 500.0)] = Field(
         e.CLEARANCE_MM, description="Gap to keep, in the file's units; 2 mm if absent."
     )
@@ -65,7 +65,7 @@ class ObstacleKeys(Grammar):
 class WallKeys(ObstacleKeys):
     """A flat wall in a direction."""
 
-    example = "{wall: up, at: 90}"
+    example: ClassVar[str] = "{wall: up, at: 90}"
     wall: Side = Field(description="On which side of you it is: up, down, left, right, away or toward; no unit.")
     at: _REACH = Field(description="How far it is from the centre of end_a's mouth, in the file's units.")
 
@@ -76,7 +76,7 @@ class WallKeys(ObstacleKeys):
 class FloorKeys(ObstacleKeys):
     """A floor or bench top below."""
 
-    example = "{floor: 120}"
+    example: ClassVar[str] = "{floor: 120}"
     floor: _REACH = Field(description="How far below the centre of end_a's mouth, in the file's units.")
 
     def obstacle(self) -> e.Obstacle:
@@ -86,7 +86,7 @@ class FloorKeys(ObstacleKeys):
 class CeilingKeys(ObstacleKeys):
     """A ceiling or underside above."""
 
-    example = "{ceiling: 200}"
+    example: ClassVar[str] = "{ceiling: 200}"
     ceiling: _REACH = Field(description="How far above the centre of end_a's mouth, in the file's units.")
 
     def obstacle(self) -> e.Obstacle:
@@ -106,7 +106,7 @@ _PART = Number(-1e6, 1e6, signed=True)
 class DirectionKeys(Grammar):
     """A direction as parts along right, up and away."""
 
-    example = "{right: 1, up: 1, away: 0}"
+    example: ClassVar[str] = "{right: 1, up: 1, away: 0}"
     right: Annotated[float, _PART] = Field(0.0, description="Part to the right; a plain number, no unit.")
     up: Annotated[float, _PART] = Field(0.0, description="Part upwards; a plain number, no unit.")
     away: Annotated[float, _PART] = Field(0.0, description="Part away from you; a plain number, no unit.")
@@ -123,7 +123,7 @@ class DirectionKeys(Grammar):
 class PlaneKeys(ObstacleKeys):
     """Any flat face, for experts."""
 
-    example = "{point: {up: 90}, normal: {up: -1}}"
+    example: ClassVar[str] = "{point: {up: 90}, normal: {up: -1}}"
     point: PointValue = Field(description="A point on the face, lengths in the file's units.")
     normal: Annotated[Vec, Forms(read_direction, DirectionKeys)] = Field(
         description="The direction out of the obstacle into the free side; plain numbers without unit."
@@ -136,7 +136,7 @@ class PlaneKeys(ObstacleKeys):
 class BoxSides(Grammar):
     """The six faces of a box, each as far out in its direction."""
 
-    example = "{left: 120, right: -100, down: 50, up: 80, toward: 0, away: 200}"
+    example: ClassVar[str] = "{left: 120, right: -100, down: 50, up: 80, toward: 0, away: 200}"
     left: _REACH = Field(description="How far to the left its left face is, in the file's units.")
     right: _REACH = Field(description="How far to the right its right face is, in the file's units.")
     down: _REACH = Field(description="How far down its lower face is, in the file's units.")
@@ -156,7 +156,7 @@ class BoxSides(Grammar):
 class BoxKeys(ObstacleKeys):
     """A box."""
 
-    example = f"{{box: {BoxSides.example}}}"
+    example: ClassVar[str] = f"{{box: {BoxSides.example}}}"
     box: BoxSides = Field(description="Its six faces, lengths in the file's units.")
 
     def obstacle(self) -> e.Obstacle:
@@ -177,14 +177,14 @@ class _Ends(Grammar):
 class BarSides(_Ends):
     """A round bar, pipe or shaft."""
 
-    example = "{from: {up: 0}, to: {up: 200}, diameter: 33}"
+    example: ClassVar[str] = "{from: {up: 0}, to: {up: 200}, diameter: 33}"
     diameter: Annotated[float, BAR_D] = Field(description="Its diameter, in the file's units.")
 
 
 class BarKeys(ObstacleKeys):
     """A round bar."""
 
-    example = f"{{round_bar: {BarSides.example}}}"
+    example: ClassVar[str] = f"{{round_bar: {BarSides.example}}}"
     round_bar: BarSides = Field(description="A round bar, pipe or shaft; lengths in the file's units.")
 
     def obstacle(self) -> e.Obstacle:
@@ -195,7 +195,7 @@ class BarKeys(ObstacleKeys):
 class ConeSides(_Ends):
     """A round bar of changing diameter."""
 
-    example = "{from: {away: 0}, to: {away: 80}, diameter_from: 60, diameter_to: 90}"
+    example: ClassVar[str] = "{from: {away: 0}, to: {away: 80}, diameter_from: 60, diameter_to: 90}"
     diameter_from: Annotated[float, Length(0.0, 3000.0)] = Field(description="Diameter at `from`, in the file's units.")
     diameter_to: Annotated[float, Length(0.0, 3000.0)] = Field(description="Diameter at `to`, in the file's units.")
 
@@ -208,7 +208,7 @@ class ConeSides(_Ends):
 class ConeKeys(ObstacleKeys):
     """A cone."""
 
-    example = f"{{cone: {ConeSides.example}}}"
+    example: ClassVar[str] = f"{{cone: {ConeSides.example}}}"
     cone: ConeSides = Field(description="A cone or tapered housing; lengths in the file's units.")
 
     def obstacle(self) -> e.Obstacle:
@@ -226,7 +226,7 @@ def _stl_name(text: str) -> str:
 class MeshKeys(ObstacleKeys):
     """An STL file."""
 
-    example = "{mesh: housing.stl, at: {away: 40}}"
+    example: ClassVar[str] = "{mesh: housing.stl, at: {away: 40}}"
     mesh: Annotated[str, Text("the name of an STL file", 300, _stl_name)] = Field(
         description="An STL file in mm, its path seen from the YAML file."
     )
@@ -272,7 +272,7 @@ ObstacleValue = Annotated[ObstacleKeys, Forms(read_obstacle, _Any)]
 class EnvelopeKeys(Grammar):
     """The space declared for the part."""
 
-    example = "{keep_clear: [{wall: up, at: 90}]}"
+    example: ClassVar[str] = "{keep_clear: [{wall: up, at: 90}]}"
     meant: ClassVar[Mapping[str, str]] = {
         "obstacles": "write keep_clear",
         "avoid": "write keep_clear",

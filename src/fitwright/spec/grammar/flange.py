@@ -23,8 +23,8 @@ SIDE = Length(30.0, 600.0)
 class RectangleKeys(Grammar):
     """A rectangular outline."""
 
-    example = "{width: 150, height: 120, corner: 8}"
-    filled = ("corner",)
+    example: ClassVar[str] = "{width: 150, height: 120, corner: 8}"
+    filled: ClassVar[tuple[str, ...]] = ("corner",)
     meant: ClassVar[Mapping[str, str]] = {"length": "write height, the side that stands up", "radius": "write corner"}
     width: Annotated[float, SIDE] = Field(description="Left to right, in the file's units.")
     height: Annotated[float, SIDE] = Field(description="Bottom to top, in the file's units.")
@@ -43,8 +43,8 @@ class RectangleKeys(Grammar):
 class FlangeKeys(Grammar):
     """A flange; round or rectangular, with a round opening."""
 
-    example = "{opening: 100, holes: {count: 4, circle: 130, size: M6}}"
-    filled = ("thickness", "gussets", "washers", "nut_pockets")
+    example: ClassVar[str] = "{opening: 100, holes: {count: 4, circle: 130, size: M6}}"
+    filled: ClassVar[tuple[str, ...]] = ("thickness", "gussets", "washers", "nut_pockets")
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("bolts", "screws"), "write holes"),
         **dict.fromkeys(("inside", "into", "bore", "id"), "write opening"),

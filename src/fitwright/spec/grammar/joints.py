@@ -71,7 +71,7 @@ class _Sized(Grammar):
 class _PushFit(_Sized):
     """What sockets and spigots share."""
 
-    filled = ("fit", "depth", "lead_in", "taper", "stop")
+    filled: ClassVar[tuple[str, ...]] = ("fit", "depth", "lead_in", "taper", "stop")
     fit: Fit = Field(None, description=FIT_SAYS)
     allowance: Annotated[float | None, ALLOWANCE] = Field(None, description=ALLOWANCE_SAYS)
     depth: Annotated[float | None, DEPTH] = Field(None, description=DEPTH_SAYS)
@@ -97,7 +97,7 @@ class _PushFit(_Sized):
 class SocketKeys(_PushFit):
     """The print goes over a pipe or port."""
 
-    example = "{over: 107.1}"
+    example: ClassVar[str] = "{over: 107.1}"
     meant: ClassVar[Mapping[str, str]] = {
         **_FACE_WORDS,
         "into": "a socket goes over: write over, or `spigot: {into: ...}`",
@@ -120,7 +120,7 @@ class SocketKeys(_PushFit):
 class SpigotKeys(_PushFit):
     """The print goes into a pipe or port."""
 
-    example = "{into: 102.3}"
+    example: ClassVar[str] = "{into: 102.3}"
     meant: ClassVar[Mapping[str, str]] = {
         **_FACE_WORDS,
         "over": "a spigot goes into: write into, or `socket: {over: ...}`",
@@ -145,8 +145,8 @@ class SpigotKeys(_PushFit):
 class HoseTailKeys(_Sized):
     """A hose goes over the print and is clamped."""
 
-    example = "{hose_inside: 100}"
-    filled = ("depth", "bead", "band", "wall", "allowance")
+    example: ClassVar[str] = "{hose_inside: 100}"
+    filled: ClassVar[tuple[str, ...]] = ("depth", "bead", "band", "wall", "allowance")
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(
             ("diameter", "dia", "d", "id", "size", "inside", "into", "over"), "write hose_inside: the hose's inside"
@@ -184,8 +184,8 @@ class HoseTailKeys(_Sized):
 class PlainKeys(Grammar):
     """A bare tube end."""
 
-    example = "{inside: 100}"
-    filled = ("length",)
+    example: ClassVar[str] = "{inside: 100}"
+    filled: ClassVar[tuple[str, ...]] = ("length",)
     meant: ClassVar[Mapping[str, str]] = {**_FACE_WORDS, "inside": ""}
     inside: Measured = Field(description="Inside diameter of the tube end, in the file's units.")
     length: Annotated[float, Length(2.0, 500.0)] = Field(
@@ -204,7 +204,7 @@ _INSIDE = {"over": "socket", "into": "spigot", "hose_inside": "hose_tail", "insi
 class EndKeys(Grammar):
     """One mouth of an adapter."""
 
-    example = "{socket: {over: 107.1}}"
+    example: ClassVar[str] = "{socket: {over: 107.1}}"
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("diameter", "dia", "d", "od", "id", "size", "outside", "pipe"), _SAY_JOINT),
         **{key: f"it goes one deeper: `{kind}: {{{key}: ...}}`" for key, kind in _INSIDE.items()},

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Annotated, Any
+from functools import partial
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
@@ -50,7 +51,7 @@ class Tolerance:
 class Circumference(Grammar):
     """A tape or strip of paper laid round it, or round its inside."""
 
-    example = "{circumference: 347}"
+    example: ClassVar[str] = "{circumference: 347}"
     circumference: Annotated[float, Length(LEAST_MM * math.pi, MOST_MM * math.pi)] = Field(
         description="The length once round it, in the file's units; the diameter is this divided by pi."
     )
@@ -59,7 +60,7 @@ class Circumference(Grammar):
 class Catalogue(Grammar):
     """What a catalogue or standard says."""
 
-    example = "{catalogue: 110, tolerance: 0.3}"
+    example: ClassVar[str] = "{catalogue: 110, tolerance: 0.3}"
     catalogue: Annotated[float, DIAMETER] = Field(description="The diameter from a catalogue, in the file's units.")
     tolerance: Annotated[tuple[float, float], Tolerance()] = Field(
         description="How much it may differ, in the file's units: `0.3` either way, or `+0.3/0`."
@@ -89,7 +90,7 @@ _Straight = Annotated[float, DIAMETER] | list[Annotated[float, DIAMETER]] | Circ
 class Tapered(Grammar):
     """A port that tapers: measured at its end face and again further along."""
 
-    example = "{end: 58.4, further: 60.2, apart: 30}"
+    example: ClassVar[str] = "{end: 58.4, further: 60.2, apart: 30}"
     end: Annotated[Size, Forms(read_straight, _Straight)] = Field(
         description="The diameter at its very end, in the file's units; measured in any way."
     )
@@ -162,7 +163,7 @@ def _names_a_size(text: str) -> bool:
 def _readings(value: list[object], context: Context) -> Size:
     if not 1 <= len(value) <= MAX_READINGS:
         raise FaultError([Fault((), shown(value), f"1 to {MAX_READINGS} readings of one diameter")])
-    calls = [under((i,), lambda one=one: _one_of_several(one, context)) for i, one in enumerate(value)]
+    calls = [under((i,), partial(_one_of_several, one, context)) for i, one in enumerate(value)]
     readings = tuple(gather(calls))
     slip = slip_in(readings)
     if slip is not None:

@@ -17,6 +17,8 @@ from fitwright.spec.grammar.places import PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
 
+_SPELT = {"ö": "oe", "ä": "ae", "ü": "ue", "ø": "o"}
+
 
 def slug(text: str) -> str:
     """A name that is safe for files: small letters, digits, - and _; empty where nothing is left.
@@ -24,7 +26,7 @@ def slug(text: str) -> str:
     >>> slug("Größe Ø100 inlet")
     'groesse-o100-inlet'
     """
-    spelt = text.casefold().translate(str.maketrans({"ö": "oe", "ä": "ae", "ü": "ue", "ø": "o"}))
+    spelt = "".join(_SPELT.get(letter, letter) for letter in text.casefold())
     plain = unicodedata.normalize("NFKD", spelt).encode("ascii", "ignore").decode()
     return re.sub(r"[^a-z0-9_]+", "-", plain).strip("-")[:60]
 
@@ -39,7 +41,7 @@ def _slug(text: str) -> str:
 class AirKeys(Grammar):
     """The air that flows through."""
 
-    example = "{flow: 800 m^3/h, from: end_b}"
+    example: ClassVar[str] = "{flow: 800 m^3/h, from: end_b}"
     flow: Annotated[float, Flow(0.0005, 5.0)] = Field(
         description="The air flow with its unit, such as 800 m^3/h or 400 cfm."
     )
@@ -51,8 +53,8 @@ class AirKeys(Grammar):
 class AdapterKeys(Grammar):
     """What all adapters share."""
 
-    example = "{part: reducer, end_a: {socket: {over: 107.1}}, end_b: {hose_tail: {hose_inside: 100}}}"
-    filled = ("units", "length", "wall", "half_angle", "printer", "material")
+    example: ClassVar[str] = "{part: reducer, end_a: {socket: {over: 107.1}}, end_b: {hose_tail: {hose_inside: 100}}}"
+    filled: ClassVar[tuple[str, ...]] = ("units", "length", "wall", "half_angle", "printer", "material")
     meant: ClassVar[Mapping[str, str]] = {
         "unit": "write units",
         "inlet": "write end_a or end_b",
@@ -101,7 +103,7 @@ class AdapterKeys(Grammar):
 class ReducerKeys(AdapterKeys):
     """Two ends in line."""
 
-    filled = (*AdapterKeys.filled, "line")
+    filled: ClassVar[tuple[str, ...]] = (*AdapterKeys.filled, "line")
     meant: ClassVar[Mapping[str, str]] = {
         **AdapterKeys.meant,
         "offset": "write eccentricity, or part: offset_adapter for two axes further apart",
@@ -109,7 +111,7 @@ class ReducerKeys(AdapterKeys):
     part: Annotated[Literal["reducer"], Words(("reducer",))] = Field(description="The family: reducer; no unit.")
     line: Annotated[Literal["coaxial", "level", "nested"], Words(("coaxial", "level", "nested"))] = Field(
         "coaxial",
-        description="coaxial, level (the passages' lowest points level) or nested (a sleeve: end_b round end_a); no unit.",
+        description="coaxial, level (lowest points of both passages level), nested (a sleeve, end_b round end_a); no unit.",
     )
     eccentricity: PlaceValue | None = Field(
         None, description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; none if absent."
@@ -133,8 +135,8 @@ class ReducerKeys(AdapterKeys):
 class OffsetAdapterKeys(AdapterKeys):
     """Two ends whose axes are apart, at an angle, or both."""
 
-    example = "{part: offset_adapter, offset: {up: 60}, end_a: {...}, end_b: {...}}"
-    filled = (*AdapterKeys.filled, "angle", "clock", "bend_radius")
+    example: ClassVar[str] = "{part: offset_adapter, offset: {up: 60}, end_a: {...}, end_b: {...}}"
+    filled: ClassVar[tuple[str, ...]] = (*AdapterKeys.filled, "angle", "clock", "bend_radius")
     meant: ClassVar[Mapping[str, str]] = {
         **AdapterKeys.meant,
         "eccentricity": "write offset",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
@@ -20,7 +20,7 @@ _OPPOSITE = (("right", "left"), ("up", "down"), ("away", "toward"))
 class PlaceKeys(Grammar):
     """A place in the plane of a mouth face."""
 
-    example = "{right: 20, up: 60}"
+    example: ClassVar[str] = "{right: 20, up: 60}"
     right: Annotated[float | None, REACH] = Field(None, description="How far to the right, in the file's units.")
     left: Annotated[float | None, REACH] = Field(None, description="How far to the left, in the file's units.")
     up: Annotated[float | None, REACH] = Field(None, description="How far up, in the file's units.")
@@ -51,7 +51,7 @@ class PlaceKeys(Grammar):
 class PointKeys(PlaceKeys):
     """A point in space."""
 
-    example = "{right: 20, up: 60, away: 100}"
+    example: ClassVar[str] = "{right: 20, up: 60, away: 100}"
     away: Annotated[float | None, REACH] = Field(None, description="How far away from you, in the file's units.")
     toward: Annotated[float | None, REACH] = Field(None, description="How far towards you, in the file's units.")
 

@@ -24,7 +24,7 @@ _BED, _OFFSET, _NAME = Length(50.0, 2000.0), Length(-2.0, 2.0, signed=True), Tex
 class PrinterKeys(Grammar):
     """A printer; what is absent is taken from the named profile, or from generic_220."""
 
-    example = "{name: generic_220, nozzle: 0.6}"
+    example: ClassVar[str] = "{name: generic_220, nozzle: 0.6}"
     meant: ClassVar[Mapping[str, str]] = {
         "bed": "write bed_x, bed_y, bed_z",
         "height": "write bed_z",
@@ -92,7 +92,7 @@ def read_printer(value: object, context: Context) -> Printer:
 class MaterialKeys(Grammar):
     """A filament; what is absent is taken from the named row."""
 
-    example = "{name: PETG, density: 1.27}"
+    example: ClassVar[str] = "{name: PETG, density: 1.27}"
     meant: ClassVar[Mapping[str, str]] = {"type": "write name"}
     name: Annotated[str, _NAME] = Field(
         description="A filament of the tables to start from (PLA, PETG, ABS, ASA, PA, TPU); no unit."

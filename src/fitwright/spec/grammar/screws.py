@@ -32,8 +32,8 @@ SCREW = Text("a screw's name, such as M6, No. 8, 1/4 in", 40, _screw)
 class ClampKeys(Grammar):
     """A band round slits."""
 
-    example = "{slits: 4, band: 13}"
-    filled = ("slits", "band")
+    example: ClassVar[str] = "{slits: 4, band: 13}"
+    filled: ClassVar[tuple[str, ...]] = ("slits", "band")
     slits: Annotated[int, Count(2, 12)] = Field(4, description="How many slits. A whole number, 4 if absent.")
     band: Annotated[float, Length(5.0, 40.0)] = Field(
         13.0, description="Width of the clamp band, in the file's units; 13 mm if absent."
@@ -43,8 +43,8 @@ class ClampKeys(Grammar):
 class ScrewsKeys(Grammar):
     """Screws through the socket's wall into the pipe, or through the pipe into the spigot."""
 
-    example = "{count: 3, size: No. 8}"
-    filled = ("count", "size")
+    example: ClassVar[str] = "{count: 3, size: No. 8}"
+    filled: ClassVar[tuple[str, ...]] = ("count", "size")
     count: Annotated[int, Count(1, 12)] = Field(3, description="How many screws. A whole number, 3 if absent.")
     size: Annotated[str, SCREW] = Field("No. 8", description="The screw, such as No. 8, M4, 4.0 mm; No. 8 if absent.")
 
@@ -56,8 +56,8 @@ class ScrewsKeys(Grammar):
 class HolesKeys(Grammar):
     """A bolt pattern: so many on a circle, or single places."""
 
-    example = "{count: 4, circle: 130, size: M6}"
-    filled = ("clearance",)
+    example: ClassVar[str] = "{count: 4, circle: 130, size: M6}"
+    filled: ClassVar[tuple[str, ...]] = ("clearance",)
     meant: ClassVar[Mapping[str, str]] = {
         "diameter": "size names the bolt (M6), circle the diameter that its holes lie on",
         "pcd": "write circle",

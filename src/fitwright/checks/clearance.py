@@ -1,0 +1,90 @@
+"""Check `clearance`: do the part and what is fitted to it clash, and do they keep to the space declared for them?
+
+A clash is common volume, never a gap of nothing. A stand-in's seat, where it is meant to touch, is cut off it first and
+judged by fit.result.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from fitwright.checks import envelope
+from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, stand_ins_of, unseated
+from fitwright.finding import Finding, Severity
+from fitwright.mesh import BodyMesh
+from fitwright.mesh_distance import Gap, common
+from fitwright.part import Part
+from fitwright.place import words
+
+if TYPE_CHECKING:
+    from fitwright.spec.models import AdapterSpec
+
+DEEP = 0.05
+"""Two bought things that share more of the smaller one than this cannot both be there; of less, one can be turned."""
+
+
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+    """Stand-ins against bodies and against each other, then everything against the envelope."""
+    findings: list[Finding] = []
+    bodies = bodies_of(part, meshes, findings)
+    stand_ins = stand_ins_of(part, findings)
+    findings += _clashes(bodies, stand_ins)
+    for obstacle in spec.envelope.keep_clear:
+        findings += envelope.keep_clear(obstacle, [*bodies, *stand_ins], spec)
+    for obstacle in spec.envelope.stay_inside:
+        findings += envelope.stay_inside(obstacle, bodies, spec)
+    return findings or [finding("pass", "", None, None, "whole part", "nothing is declared to keep clear of")]
+
+
+def _clashes(bodies: list[Thing], stand_ins: list[Thing]) -> list[Finding]:
+    found = [f for body in bodies for thing in stand_ins if (f := _body_clash(body, thing))]
+    for one, other in itertools.combinations(stand_ins, 2):
+        if one.source and other.source and one.source.seats_in != other.source.seats_in:
+            found += _stand_in_clash(one, other, bodies)
+    if found or not stand_ins:
+        return found
+    names = ", ".join(sorted({thing.name for thing in stand_ins}))
+    return [finding("pass", bodies[0].name if bodies else "", None, None, "whole part", f"no clash with {names}")]
+
+
+def _body_clash(body: Thing, thing: Thing) -> Finding | None:
+    if common(body.solid, unseated(thing)) is None:
+        return None
+    clash = common(body.solid, unseated(finer(thing)))
+    if clash is None or clash.clash is None:
+        return None
+    joint = thing.source.seats_in if thing.source else ""
+    message = f"the {thing.name} at {joint} and the part take the same room: {in_words(clash.common_mm3)} in common"
+    advice = f"Give the {thing.name} more room: lengthen the part, or change {joint}."
+    return finding(
+        "fail", body.name, clash.common_mm3, 0.0, f"{joint}, at {words(_middle(clash))} mm", message, advice, "mm3"
+    )
+
+
+def _stand_in_clash(one: Thing, other: Thing, bodies: list[Thing]) -> list[Finding]:
+    if common(one.solid, other.solid) is None:
+        return []
+    one, other = finer(one), finer(other)
+    clash = common(one.solid, other.solid)
+    if clash is None or one.source is None or other.source is None:
+        return []
+    share = clash.common_mm3 / min(one.solid.volume(), other.solid.volume())
+    severity: Severity = "fail" if share > DEEP else "warn"
+    ends = f"{one.source.seats_in} and {other.source.seats_in}"
+    message = (
+        f"the {one.name} at {one.source.seats_in} and the {other.name} at {other.source.seats_in} take the same room"
+    )
+    message += f": {in_words(clash.common_mm3)} in common"
+    advice = "Lengthen the part (length) or move the ends further apart."
+    advice += "" if severity == "fail" else " It may be enough to turn one of them."
+    name = bodies[0].name if bodies else ""
+    return [
+        finding(severity, name, clash.common_mm3, 0.0, f"{ends}, at {words(_middle(clash))} mm", message, advice, "mm3")
+    ]
+
+
+def _middle(gap: Gap) -> list[float]:
+    low, high = gap.clash or ((0.0,) * 3, (0.0,) * 3)
+    return [(a + b) / 2 for a, b in zip(low, high, strict=True)]

@@ -1,0 +1,227 @@
+"""The space declared round a part: what it must keep clear of, and what it must stay inside of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+from trimesh import Trimesh
+
+from fitwright import envelope_mesh
+from fitwright.checks.things import Thing, finding, finer, in_words
+from fitwright.errors import BuildError
+from fitwright.finding import Finding
+from fitwright.mesh import to_manifold
+from fitwright.mesh_distance import Gap, between, outside_of, surface_points
+from fitwright.place import direction, words
+from fitwright.shapes.obstacles import Box, Frustum
+from fitwright.spec.envelope import BarObstacle, BoxObstacle, ConeObstacle, MeshObstacle, Obstacle, PlaneObstacle
+
+if TYPE_CHECKING:
+    from fitwright.spec.models import AdapterSpec
+
+Points = NDArray[np.float64]
+
+GOOD_TO_MM = 0.02
+"""Distances on meshes are good to this; a gap that is short of its limit by less passes."""
+SEARCH_MM = 3.0
+"""Gaps are looked for this far beyond the limit; larger ones are reported as `at least`."""
+
+
+@dataclass(frozen=True)
+class _Near:
+    """How near a thing comes to an obstacle: the gap, where on the thing, and which way leads away."""
+
+    gap: Gap
+    at: Points
+    away: Points
+
+
+def keep_clear(obstacle: Obstacle, things: list[Thing], spec: AdapterSpec) -> list[Finding]:
+    """Bodies and stand-ins against one thing that they must keep clear of: all that come too near, or one pass."""
+    try:
+        solid, shape = _solid(obstacle, spec)
+    except BuildError as error:
+        return [_not_checked(obstacle, error)]
+    nears = []
+    for thing in things:
+        near = _near(obstacle, solid, shape, thing)
+        if _short(near, obstacle) and thing.source is not None:
+            thing = finer(thing)
+            near = _near(obstacle, solid, shape, thing)
+        nears.append((near, thing))
+    bad = [(near, thing) for near, thing in nears if _short(near, obstacle)]
+    if bad:
+        return [_too_near(obstacle, near, thing, "keep clear of") for near, thing in bad]
+    return _clear(obstacle, nears, "is clear of")
+
+
+def _solid(obstacle: Obstacle, spec: AdapterSpec) -> tuple[manifold3d.Manifold | None, Box | Frustum | Trimesh | None]:
+    """The obstacle as a closed mesh and as the shape that knows its nearest points; (None, None) for a plane."""
+    if isinstance(obstacle, PlaneObstacle):
+        return None, None
+    if isinstance(obstacle, MeshObstacle):
+        mesh = envelope_mesh.read(_path(obstacle, spec))
+        mesh.apply_translation(obstacle.at)
+        return to_manifold(mesh), mesh
+    shape = _shape(obstacle)
+    return shape.solid(), shape
+
+
+def _shape(obstacle: BoxObstacle | BarObstacle | ConeObstacle) -> Box | Frustum:
+    if isinstance(obstacle, BoxObstacle):
+        return Box(obstacle.low, obstacle.high)
+    if isinstance(obstacle, BarObstacle):
+        return Frustum(obstacle.start, obstacle.end, obstacle.d_mm / 2, obstacle.d_mm / 2)
+    return Frustum(obstacle.start, obstacle.end, obstacle.d_start_mm / 2, obstacle.d_end_mm / 2)
+
+
+def _path(obstacle: MeshObstacle, spec: AdapterSpec) -> Path:
+    return Path(spec.source_file).parent / obstacle.path
+
+
+def _near(
+    obstacle: Obstacle, solid: manifold3d.Manifold | None, shape: Box | Frustum | Trimesh | None, thing: Thing
+) -> _Near:
+    if isinstance(obstacle, PlaneObstacle):
+        return _near_plane(obstacle, thing)
+    assert solid is not None and shape is not None
+    gap = between(thing.solid, solid, obstacle.clearance_mm + SEARCH_MM + thing.chord_mm)
+    gap = Gap(max(gap.gap_mm - thing.chord_mm, 0.0), gap.at_least, gap.common_mm3, gap.clash)
+    if gap.at_least:
+        return _Near(gap, np.zeros(3), np.zeros(3))
+    if gap.clash is not None:
+        return _clashing(gap, thing)
+    at, from_ = _nearest_pair(thing.mesh, shape)
+    return _Near(gap, at, at - from_)
+
+
+def _near_plane(obstacle: PlaneObstacle, thing: Thing) -> _Near:
+    normal = np.array(obstacle.normal) / np.linalg.norm(obstacle.normal)
+    heights = (thing.points - np.array(obstacle.point)) @ normal
+    lowest = int(np.argmin(heights))
+    return _Near(Gap(float(heights[lowest]) - thing.chord_mm), thing.points[lowest], normal)
+
+
+def _clashing(gap: Gap, thing: Thing) -> _Near:
+    """Out along the shortest side of the common volume, to the side where most of the thing is."""
+    assert gap.clash is not None
+    low, high = np.array(gap.clash[0]), np.array(gap.clash[1])
+    middle, size = (low + high) / 2, high - low
+    axis = int(np.argmin(size))
+    away = np.zeros(3)
+    away[axis] = size[axis] if thing.points[:, axis].mean() >= middle[axis] else -size[axis]
+    return _Near(gap, middle, away)
+
+
+def _nearest_pair(mesh: Trimesh, shape: Box | Frustum | Trimesh) -> tuple[Points, Points]:
+    """About where the thing comes nearest, and the obstacle's point there: for words, not for the gap."""
+    points = surface_points(np.asarray(mesh.vertices), np.asarray(mesh.faces), 3.0, 20_000)
+    if isinstance(shape, Trimesh):
+        others = surface_points(np.asarray(shape.vertices), np.asarray(shape.faces), 3.0, 20_000)
+        distance, which = cKDTree(others).query(points)
+        best = int(np.argmin(distance))
+        return points[best], others[which[best]]
+    others = shape.nearest(points)
+    best = int(np.argmin(np.linalg.norm(points - others, axis=1)))
+    return points[best], others[best]
+
+
+def _short(near: _Near, obstacle: Obstacle) -> bool:
+    if near.gap.common_mm3 > 0.0:
+        return True
+    return not near.gap.at_least and near.gap.gap_mm < obstacle.clearance_mm - GOOD_TO_MM
+
+
+def stay_inside(obstacle: Obstacle, bodies: list[Thing], spec: AdapterSpec) -> list[Finding]:
+    """Bodies against one thing that they must stay inside of."""
+    try:
+        nears = [(_within(obstacle, body, spec), body) for body in bodies]
+    except BuildError as error:
+        return [_not_checked(obstacle, error)]
+    bad = [(near, body) for near, body in nears if _short(near, obstacle)]
+    if bad:
+        return [_too_near(obstacle, near, body, "stay inside") for near, body in bad]
+    return _clear(obstacle, nears, "stays inside")
+
+
+def _within(obstacle: Obstacle, body: Thing, spec: AdapterSpec) -> _Near:
+    if isinstance(obstacle, PlaneObstacle):
+        return _near_plane(obstacle, body)
+    if isinstance(obstacle, MeshObstacle):
+        return _within_mesh(obstacle, body, spec)
+    shape = _shape(obstacle)
+    depth = shape.depth(body.points)
+    least = int(np.argmin(depth))
+    return _Near(Gap(float(depth[least]) - body.chord_mm), body.points[least], shape.facing(body.points[least]))
+
+
+def _within_mesh(obstacle: MeshObstacle, body: Thing, spec: AdapterSpec) -> _Near:
+    mesh = envelope_mesh.read(_path(obstacle, spec))
+    mesh.apply_translation(obstacle.at)
+    search = obstacle.clearance_mm + SEARCH_MM + body.chord_mm
+    gap = between(body.solid, outside_of(to_manifold(mesh), body.solid, search), search)
+    gap = Gap(max(gap.gap_mm - body.chord_mm, 0.0), gap.at_least, gap.common_mm3, gap.clash)
+    if gap.clash is not None:
+        return _clashing(gap, body)
+    at, other = _nearest_pair(body.mesh, mesh)
+    return _Near(gap, at, at - other)
+
+
+def _called(obstacle: Obstacle) -> str:
+    """The obstacle in the user's word, or else in ours."""
+    if obstacle.label:
+        return obstacle.label
+    if isinstance(obstacle, PlaneObstacle):
+        facing = direction([-n for n in obstacle.normal])
+        distance = -sum(p * n for p, n in zip(obstacle.point, obstacle.normal, strict=True))
+        square = max(abs(n) for n in obstacle.normal) > 1 - 1e-9
+        return f"the wall {facing} at {distance:g} mm" if square else "the slanting wall"
+    if isinstance(obstacle, MeshObstacle):
+        return Path(obstacle.path).name
+    return {BoxObstacle: "the box", BarObstacle: "the round bar", ConeObstacle: "the cone"}[type(obstacle)]
+
+
+def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Finding:
+    gap, limit = near.gap, obstacle.clearance_mm
+    who = "the part" if thing.source is None else f"the {thing.name} at {thing.source.seats_in}"
+    place = f"{_called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())} mm"
+    lacking = limit - gap.gap_mm
+    if gap.common_mm3 > 0.0:
+        message = f"{who} must {must} {_called(obstacle)} but clashes: {in_words(gap.common_mm3)} too much"
+        lacking = limit + float(np.abs(near.away).max())
+        by = f"about {lacking:.1f}"
+    elif gap.gap_mm < 0.0:
+        message = f"{who} must {must} {_called(obstacle)} but goes {-gap.gap_mm:.2f} mm beyond"
+        by = f"{lacking:.2f}"
+    else:
+        message = f"{who} must {must} {_called(obstacle)} by {limit:g} mm; {gap.gap_mm:.2f} mm are left"
+        by = f"{lacking:.2f}"
+    way = direction(near.away.tolist())
+    advice = f"Move the part there {by} mm {way} (offset, length, clock), or change {obstacle.key}."
+    name = thing.name if thing.source is None else ""
+    return finding("fail", name, gap.gap_mm, limit, place, message, advice)
+
+
+def _clear(obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str) -> list[Finding]:
+    nears = list(nears)
+    if not nears:
+        return []
+    near, thing = min(nears, key=lambda pair: pair[0].gap.gap_mm)
+    at_least = "at least " if near.gap.at_least else ""
+    message = f"the part {verb} {_called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm (the {thing.name} is nearest)"
+    place = f"{_called(obstacle)} ({obstacle.key})"
+    return [finding("pass", "", near.gap.gap_mm, obstacle.clearance_mm, place, message)]
+
+
+def _not_checked(obstacle: Obstacle, error: BuildError) -> Finding:
+    text = str(error).removeprefix("not checked: ")
+    place = f"{_called(obstacle)} ({obstacle.key})"
+    advice = f"Correct the file, or take {obstacle.key} out of the envelope."
+    return finding("fail", "", None, obstacle.clearance_mm, place, f"not checked: {text}", advice)
