@@ -1,1 +1,24 @@
+"""All checks, in the order of the report: each looks at the finished solid or mesh, reports, and never repairs."""
 
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from fitwright.checks import clearance, features, fit_built, fit_result, printing, solid, temperature, wall
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Part
+from fitwright.spec.models import AdapterSpec
+
+Check = Callable[[Part, Mapping[str, BodyMesh], AdapterSpec], list[Finding]]
+
+CHECKS: tuple[tuple[str, Check], ...] = (
+    ("solid", solid.check),
+    ("features", features.check),
+    ("wall", wall.check),
+    ("fit.built", fit_built.check),
+    ("fit.result", fit_result.check),
+    ("clearance", clearance.check),
+    ("printing", printing.check),
+    ("temperature", temperature.check),
+)
