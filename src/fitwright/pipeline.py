@@ -105,11 +105,11 @@ def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: 
 
 
 def _poses(part: Part, meshes: Meshes, spec: AdapterSpec) -> dict[str, PoseChoice]:
-    return {body.name: choose_pose(body, meshes[body.name].mesh, spec.printer) for body in part.bodies}
+    return {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.bodies}
 
 
 def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice, stem: str) -> None:
-    staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.rotation), mesh.mesh.faces))
+    staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
     staging.add(f"{stem}.step", step_bytes(body.solid, stem))
 
 
