@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 
 def words(point_mm: Sequence[float]) -> str:
-    """`12.0 right, 45.0 away, 3.0 up` for a point in part coordinates [mm], measured from end_a's mouth centre."""
+    """`12.0 mm right, 45.0 mm away, 3.0 mm up`: a point in part coordinates, from end_a's mouth centre."""
     x, y, z = (float(c) for c in point_mm)
     along = [_one(x, "right", "left"), _one(y, "away", "toward"), _one(z, "up", "down")]
     return ", ".join(along)
@@ -22,4 +22,4 @@ def direction(vector: Sequence[float]) -> str:
 
 def _one(value_mm: float, positive: str, negative: str) -> str:
     rounded = round(value_mm, 1)
-    return f"{abs(rounded):.1f} {negative if rounded < 0 else positive}"
+    return f"{abs(rounded):.1f} mm {negative if rounded < 0 else positive}"

@@ -190,8 +190,8 @@ def _called(obstacle: Obstacle) -> str:
 
 def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Finding:
     gap, limit = near.gap, obstacle.clearance_mm
-    who = "the part" if thing.source is None else f"the {thing.name} at {thing.source.seats_in}"
-    place = f"{_called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())} mm"
+    who = thing.called
+    place = f"{_called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())}"
     lacking = limit - gap.gap_mm
     if gap.common_mm3 > 0.0:
         message = f"{who} must {must} {_called(obstacle)} but clashes: {in_words(gap.common_mm3)} too much"
@@ -215,7 +215,7 @@ def _clear(obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str) 
         return []
     near, thing = min(nears, key=lambda pair: pair[0].gap.gap_mm)
     at_least = "at least " if near.gap.at_least else ""
-    message = f"the part {verb} {_called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm (the {thing.name} is nearest)"
+    message = f"{verb} {_called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm ({thing.called} is nearest)"
     place = f"{_called(obstacle)} ({obstacle.key})"
     return [finding("pass", "", near.gap.gap_mm, obstacle.clearance_mm, place, message)]
 

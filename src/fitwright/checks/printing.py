@@ -110,7 +110,7 @@ def _overhangs(body: Body, all_found: Iterable[Overhang], printer: Printer) -> l
 
 def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
     worst = (min if group[0].form == "slope" else max)(group, key=lambda o: o.value)
-    place = f"at {words(worst.at)} mm, {worst.height_mm:.1f} mm above the bed"
+    place = f"at {words(worst.at)}, {worst.height_mm:.1f} mm above the bed"
     more = f"; {len(group) - 1} more like it" if len(group) > 1 else ""
     unit, limit, said, cure = _said(worst, printer)
     advice = "" if worst.severity == "pass" else cure
@@ -137,7 +137,7 @@ def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
     if not choice.islands:
         return [_finding("island", "pass", body, 0.0, 0.0, "", "whole body", "no layer starts in the air")]
     first = choice.islands[0]
-    place = f"at {words(first.at)} mm, {first.height_mm:.1f} mm above the bed"
+    place = f"at {words(first.at)}, {first.height_mm:.1f} mm above the bed"
     more = f"; {len(choice.islands) - 1} more places like it" if len(choice.islands) > 1 else ""
     message = f"the print would start in the air {first.height_mm:.1f} mm above the bed{more}"
     advice = "Print it with support, or change what hangs down there so that it grows from below."

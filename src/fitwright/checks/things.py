@@ -32,6 +32,14 @@ class Thing:
     source: StandIn | None = None
 
     @property
+    def called(self) -> str:
+        """What messages call it: `the part`, `the end_a pipe`."""
+        if self.source is None:
+            return "the part"
+        joint = self.source.seats_in
+        return f"the {self.name}" if joint in self.name else f"the {self.name} at {joint}"
+
+    @property
     def points(self) -> Points:
         """Corners of the mesh."""
         return np.asarray(self.mesh.vertices, dtype=np.float64)

@@ -1,0 +1,102 @@
+"""Check `fit.result`: will the print go on, hold and seal, whatever both parts measure within their spread?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from fitwright.finding import Finding
+from fitwright.mesh import BodyMesh
+from fitwright.part import Body, FitSurface, Part
+from fitwright.physics.fit_words import FitVerdict, Meeting, judge_fit
+from fitwright.physics.fits import Squeeze, clearance_range, cord_squeeze
+from fitwright.units import format_number
+
+if TYPE_CHECKING:
+    from fitwright.spec.models import AdapterSpec, End, Printer
+
+CODE = "fit.result"
+OVAL_REL = 0.01
+"""A diameter that differs by more than this share of itself round the part is oval (common practice, no source)."""
+
+
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+    """One finding for each fit, and a warning for each size that nobody has measured or that is oval."""
+    findings = [_judge(body, fit, spec) for body in part.bodies for fit in body.fits]
+    name = part.bodies[0].name if part.bodies else ""
+    findings += _doubtful_sizes(name, spec)
+    return findings or [Finding(CODE, "pass", name, None, None, "", "whole part", "no joint with a fit")]
+
+
+def _judge(body: Body, fit: FitSurface, spec: AdapterSpec) -> Finding:
+    meeting = meeting_of(fit, spec.printer, spec.material.strain_limit)
+    verdict = judge_fit(meeting)
+    message = f"{fit.name} on its {fit.bought}: {verdict.words}{_stops_where(meeting, verdict)}"
+    advice = f"{verdict.advice[0].upper()}{verdict.advice[1:]} ({fit.key})." if verdict.advice else ""
+    value, limit = float(verdict.value_mm), float(verdict.limit_mm)
+    return Finding(CODE, verdict.severity, body.name, value, limit, "mm", fit.key, message, advice)
+
+
+def meeting_of(fit: FitSurface, printer: Printer, strain_limit: float) -> Meeting:
+    """A declared fit as the clearances at its two ends, over the spread of the print and of the bought part."""
+    mouth = _range(fit, fit.printed0_mm, fit.bought_least0_mm, fit.bought_greatest0_mm, printer)
+    bottom = _range(fit, fit.printed1_mm, fit.bought_least1_mm, fit.bought_greatest1_mm, printer)
+    return Meeting(
+        mouth=mouth,
+        bottom=bottom,
+        engaged_mm=fit.s1_mm - fit.s0_mm,
+        d_mm=min(fit.printed0_mm, fit.printed1_mm),
+        seal=fit.seal,
+        grip=fit.grip,
+        strain_limit=strain_limit,
+        flexes=fit.flexes,
+        hose=fit.fit == "hose",
+        squeeze=_squeeze(fit, mouth, bottom),
+    )
+
+
+def _range(fit: FitSurface, printed: float, least: float, greatest: float, printer: Printer) -> tuple[float, float]:
+    return clearance_range(fit.kind, printed, least, greatest, printer.scatter_rel, printer.scatter_abs_mm)
+
+
+def _squeeze(fit: FitSurface, mouth: tuple[float, float], bottom: tuple[float, float]) -> Squeeze | None:
+    """Over the whole gap range, wherever along the joint the groove is."""
+    if fit.cord_mm <= 0.0:
+        return None
+    least, greatest = min(mouth[0], bottom[0]), max(mouth[1], bottom[1])
+    return cord_squeeze(max(least, 0.0), max(greatest, 0.0), fit.cord_groove_depth_mm, fit.cord_mm)
+
+
+def _stops_where(meeting: Meeting, verdict: FitVerdict) -> str:
+    """For a joint that closes towards its bottom: does it grip before the stop, in every case, in some, in none?"""
+    if not meeting.tapered or meeting.hose or verdict.severity == "fail":
+        return ""
+    tight, slack = meeting.grips_at_mm(0.0), meeting.grips_at_mm(1.0)
+    depth = meeting.engaged_mm
+    if slack < depth:
+        short = format_number(depth - tight, 0)
+        return f", always grips before the stop (up to {short} mm short of it)"
+    if tight >= depth:
+        return ", reaches the stop before it grips"
+    return ", may reach the stop before it grips"
+
+
+def _doubtful_sizes(name: str, spec: AdapterSpec) -> Iterator[Finding]:
+    for key, end in (("end_a", spec.end_a), ("end_b", spec.end_b)):
+        yield from _doubtful_size(name, key, end)
+
+
+def _doubtful_size(name: str, key: str, end: End) -> Iterator[Finding]:
+    size = getattr(end.joint, "size", None)
+    if size is None:
+        return
+    place = f"{key}.{end.kind}"
+    if size.status == "memory":
+        message = f"{format_number(size.nominal_mm, 2)} mm ({size.source}) is remembered, not read from the standard"
+        advice = "Measure the part and give the reading instead."
+        yield Finding(CODE, "warn", name, float(size.nominal_mm), None, "mm", place, message, advice)
+    limit = OVAL_REL * size.nominal_mm
+    if size.ovality_mm > limit:
+        message = f"the readings differ by {format_number(size.ovality_mm, 2)} mm round the part: it is oval"
+        advice = "Lay a tape round it and give the circumference; it tells the size of what can be pressed round."
+        yield Finding(CODE, "warn", name, float(size.ovality_mm), float(limit), "mm", place, message, advice)
