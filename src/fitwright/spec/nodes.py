@@ -54,7 +54,7 @@ class _TextLoader(yaml.SafeLoader):
     def compose_node(self, parent: Node | None, index: object) -> Node | None:
         self.depth += 1
         if self.depth > MAX_DEPTH:
-            raise yaml.composer.ComposerError(None, None, "too deep", self.peek_event().start_mark)
+            raise yaml.composer.ComposerError(None, None, "too deep", self.peek_event().start_mark)  # type: ignore[no-untyped-call]
         node: Node | None = super().compose_node(parent, index)  # type: ignore[arg-type]
         self.depth -= 1
         return node
@@ -85,7 +85,7 @@ def _compose(text: str, file: str) -> Node | None:
             node: Node | None = loader.get_single_node()
             return node
         finally:
-            loader.dispose()  # type: ignore[no-untyped-call]
+            loader.dispose()
     except yaml.YAMLError as error:
         raise SpecError([explain(error, text, file)]) from None
 

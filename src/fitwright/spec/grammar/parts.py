@@ -111,7 +111,7 @@ class ReducerKeys(AdapterKeys):
     part: Annotated[Literal["reducer"], Words(("reducer",))] = Field(description="The family: reducer; no unit.")
     line: Annotated[Literal["coaxial", "level", "nested"], Words(("coaxial", "level", "nested"))] = Field(
         "coaxial",
-        description="coaxial, level (lowest points of both passages level), nested (a sleeve, end_b round end_a); no unit.",
+        description="coaxial, level (both passages' lowest points) or nested (a sleeve, end_b round end_a); no unit.",
     )
     eccentricity: PlaceValue | None = Field(
         None, description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; none if absent."

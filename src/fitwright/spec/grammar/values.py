@@ -15,7 +15,8 @@ from pydantic_core import CoreSchema, core_schema
 from fitwright import units as u
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 
-LENGTH_PATTERN = r"^\s*[-+]?[0-9./ -]+\s*(mm|cm|m|in|inch|inches|ft|\"|'')?\s*$"
+LENGTH_PATTERN = r"^\s*[-+\u2212]?\s*[0-9.\u00bc-\u00be\u2150-\u215e][^,:_]*$"
+"""What the schema asks of a length in text: it begins with a number. Whether it is one, the loader says."""
 
 
 @dataclass(frozen=True)
