@@ -26,11 +26,10 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from fitwright.errors import BuildError
-from fitwright.ruled_mesh import all_but, ruled_faces, strip
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
-    from cadquery import Face, Shape
+    from cadquery import Shape
 
     from fitwright.part import Body
 
@@ -75,15 +74,9 @@ def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float) -> trimesh.Trime
     """
     copy = shape.copy()
     _mesh_rolled(copy, chord_mm, angle_rad)
-    ruled = ruled_faces(copy)
-    meshed = all_but(copy, ruled) if ruled else copy.wrapped
-    BRepMesh_IncrementalMesh(meshed, chord_mm, False, angle_rad, True)
+    BRepMesh_IncrementalMesh(copy.wrapped, chord_mm, False, angle_rad, True)
+    triangulations = _triangulations(copy)
     corners, faces, count = [], [], 0
-    for points, triangles in (strip(face, copy) for face in ruled):
-        corners.append(points)
-        faces.append(triangles + count)
-        count += len(points)
-    triangulations = _triangulations([f for f in copy.Faces() if not any(f.isSame(r) for r in ruled)])
     for face, triangulation, location in triangulations:
         points, triangles = _pull(triangulation, location)
         if face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
@@ -154,10 +147,10 @@ def _normal(surface: Any, u: float, v: float) -> Points:
     return normal / max(float(np.linalg.norm(normal)), 1e-12)
 
 
-def _triangulations(faces: list[Face]) -> list[tuple[Any, Any, TopLoc_Location]]:
+def _triangulations(shape: Shape) -> list[tuple[Any, Any, TopLoc_Location]]:
     """Each face with its triangulation and where that lies; refuses gaps and floods before a point is read."""
     found, total = [], 0
-    for face in faces:
+    for face in shape.Faces():
         location = TopLoc_Location()
         triangulation = BRep_Tool.Triangulation_s(face.wrapped, location)
         if triangulation is None:
