@@ -14,6 +14,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
+from shapely import MultiPoint
 
 import sample_part
 from fitwright.errors import ExportError
@@ -145,9 +146,15 @@ def test_try_pieces_lie_apart_on_the_bed(bush: Part) -> None:
     assert all(piece.bounds[0][2] == pytest.approx(0, abs=1e-5) for piece in pieces)
     assert sorted(piece.bounds[1][2] for piece in pieces) == pytest.approx([2, 10], abs=1e-4)
     assert mesh.bounds[0][:2].min() >= GAP_MM - 1e-4
-    one, two = (piece.bounds[:, :2] for piece in pieces)
-    apart = np.maximum(one[0] - two[1], two[0] - one[1]).max()
-    assert apart >= GAP_MM - 1e-3
+    one, two = (MultiPoint(piece.vertices[:, :2]).convex_hull for piece in pieces)
+    assert one.distance(two) >= GAP_MM - 0.05
+
+
+def test_two_rings_share_a_bed_on_the_diagonal(bush: Part) -> None:
+    """Rings of 60 and 90 mm: centres 80 apart on the diagonal of a square of 80 / sqrt(2) + 75 + 10 = 141.6 mm."""
+    for side, both in ((142.0, True), (141.0, False)):
+        plate = try_plate(bush, (side, side))
+        assert plate is not None and (len(plate.pieces) == 2) is both
 
 
 def test_try_pieces_that_find_no_room_are_named(bush: Part) -> None:

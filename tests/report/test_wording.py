@@ -22,6 +22,8 @@ from fitwright.report.wording import in_units, numbers, quantity
         ("800 N, 45 deg", "800 N, 45 deg"),
         ("-0.254 mm off", "-0.01 in off"),
         ("±0.254 mm", "±0.01 in"),
+        ("round within 0.0254 mm", "round within 0.001 in"),
+        ("34 m of 1.75 mm filament", "34 m of 1.75 mm filament"),
     ],
 )
 def test_lengths_in_sentences(text: str, inches: str) -> None:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely import MultiPoint, Polygon, box, get_coordinates
+from shapely.affinity import translate
 
 from fitwright.errors import BuildError, FitwrightError
 from fitwright.export.stl import on_bed, stl_bytes
@@ -38,16 +41,16 @@ class _Laid:
     faces: NDArray[np.int64]
     volume_mm3: float
 
-    @property
-    def size_mm(self) -> tuple[float, float]:
-        spread = np.ptp(self.vertices_mm, axis=0)
-        return float(spread[0]), float(spread[1])
+    @cached_property
+    def outline(self) -> Polygon:
+        """Convex outline seen from above; its box starts at x = y = 0."""
+        return MultiPoint(self.vertices_mm[:, :2]).convex_hull
 
 
 def try_plate(part: Part, bed_mm: tuple[float, float]) -> TryPlate | None:
     """All try pieces of `part` on one bed of `bed_mm` (x, y), or None where there are none.
 
-    Pieces are the body's solid ∩ the piece's tool, turned so that `down` faces the bed, in rows 5 mm apart.
+    Pieces are the body's solid ∩ the piece's tool, turned so that `down` faces the bed, 5 mm apart.
     """
     laid: list[_Laid] = []
     left_out: list[str] = []
@@ -90,21 +93,39 @@ _Placed = list[tuple[_Laid, tuple[float, float]]]
 
 
 def _arrange(pieces: list[_Laid], bed_mm: tuple[float, float]) -> tuple[_Placed, list[_Laid]]:
-    """Rows from the front, deepest pieces first; what does not fit any more is returned second."""
+    """Each piece as far to the front, then left, as those before it leave room; second: what finds none."""
     placed: _Placed = []
     left: list[_Laid] = []
-    x = y = GAP_MM
-    row = 0.0
-    for piece in sorted(pieces, key=lambda p: -p.size_mm[1]):
-        wide, deep = piece.size_mm
-        if x + wide + GAP_MM > bed_mm[0]:
-            x, y, row = GAP_MM, y + row + GAP_MM, 0.0
-        if x + wide + GAP_MM > bed_mm[0] or y + deep + GAP_MM > bed_mm[1]:
+    taken: list[Polygon] = []
+    for piece in sorted(pieces, key=lambda p: -p.outline.area):
+        place = _front_left(piece, taken, bed_mm)
+        if place is None:
             left.append(piece)
             continue
-        placed.append((piece, (x, y)))
-        x, row = x + wide + GAP_MM, max(row, deep)
+        placed.append((piece, place))
+        taken.append(translate(piece.outline, *place))
     return placed, left
+
+
+def _front_left(piece: _Laid, taken: list[Polygon], bed_mm: tuple[float, float]) -> tuple[float, float] | None:
+    """Where the piece's corner may go: the places left over by the bed's edge and by all places too near to another."""
+    wide, deep = piece.outline.bounds[2:]
+    if GAP_MM + wide + GAP_MM > bed_mm[0] or GAP_MM + deep + GAP_MM > bed_mm[1]:
+        return None
+    room = box(GAP_MM, GAP_MM, bed_mm[0] - GAP_MM - wide, bed_mm[1] - GAP_MM - deep)
+    for other in taken:
+        room = room.difference(_too_near(piece.outline, other))
+    corners = get_coordinates(room)
+    if not len(corners):
+        return None
+    x, y = min(corners.tolist(), key=lambda corner: (round(corner[1], 6), corner[0]))
+    return x, y
+
+
+def _too_near(moved: Polygon, other: Polygon) -> Polygon:
+    """All shifts that bring one convex outline closer than GAP_MM to another: their Minkowski difference."""
+    shifts = get_coordinates(other)[:, None, :] - get_coordinates(moved)[None, :, :]
+    return MultiPoint(shifts.reshape(-1, 2)).convex_hull.buffer(GAP_MM)
 
 
 def _joined(placed: _Placed) -> tuple[NDArray[np.float64], NDArray[np.int64]]:

@@ -10,8 +10,10 @@ from fitwright.report.pen import Colour, Pen, Point, width
 TEXT = 15.0
 STEP = 27.0
 """From one dimension line to the next [pixel]."""
-GAP = 20.0
+GAP = 32.0
 """From the part to the first one."""
+Inks = tuple[Colour, Colour, Colour]
+"""For the dimension itself, for the lines that lead to it, and the paper."""
 Side = Literal["left", "right", "above", "below", "aslant"]
 
 
@@ -68,25 +70,27 @@ def _taken(line: Line) -> tuple[float, float]:
     return low - more - 4, high + more + 4
 
 
-def draw_beside(pen: Pen, line: Line, at: float, edge: float, ink: Colour) -> None:
+def draw_beside(pen: Pen, line: Line, at: float, edge: float, inks: Inks) -> None:
     """A dimension left or right of the part: its line at x = `at`; `edge` is where the part's outline ends."""
+    ink = inks[0]
     outwards = 1.0 if line.side == "right" else -1.0
     for x, y in (line.a, line.b):
         start = x + outwards * 4 if (edge - x) * outwards > 0 else edge
-        pen.line([(start, y), (at + outwards * 4, y)], ink, 0.7)
+        pen.line([(start, y), (at + outwards * 4, y)], inks[1], 0.7)
     low, high = line.span
     pen.line([(at, low), (at, high)], ink, 1.0)
     pen.arrow((at, low), (0.0, -1.0), ink)
     pen.arrow((at, high), (0.0, 1.0), ink)
-    pen.upright((at - 10.0, (low + high) / 2), line.text, TEXT, ink)
+    pen.clear_text((at - 11.0, (low + high) / 2), line.text, TEXT, (ink, inks[2]), upright=True)
 
 
-def draw_along(pen: Pen, line: Line, at: float, edge: float, ink: Colour) -> None:
+def draw_along(pen: Pen, line: Line, at: float, edge: float, inks: Inks) -> None:
     """A dimension above or below the part: its line at y = `at` (pixels, y downwards)."""
+    ink = inks[0]
     outwards = 1.0 if line.side == "below" else -1.0
     for x, y in (line.a, line.b):
         start = y + outwards * 4 if (edge - y) * outwards > 0 else edge
-        pen.line([(x, start), (x, at + outwards * 4)], ink, 0.7)
+        pen.line([(x, start), (x, at + outwards * 4)], inks[1], 0.7)
     low, high = line.span
     pen.line([(low, at), (high, at)], ink, 1.0)
     if high - low > 22:
@@ -96,11 +100,12 @@ def draw_along(pen: Pen, line: Line, at: float, edge: float, ink: Colour) -> Non
         for x, along in ((low, 1.0), (high, -1.0)):
             pen.line([(x - along * 16, at), (x, at)], ink, 1.0)
             pen.arrow((x, at), (along, 0.0), ink)
-    pen.text(((low + high) / 2, at - 5), line.text, TEXT, ink, "ms")
+    pen.clear_text(((low + high) / 2, at - 12.0), line.text, TEXT, (ink, inks[2]))
 
 
-def draw_aslant(pen: Pen, line: Line, ink: Colour, paper: Colour) -> None:
+def draw_aslant(pen: Pen, line: Line, inks: Inks) -> None:
     """A dimension drawn where it is, its words in the middle; an angle is words with a pointer to `a`."""
+    ink = inks[0]
     (ax, ay), (bx, by) = line.a, line.b
     long = max(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5, 1e-9)
     along = ((bx - ax) / long, (by - ay) / long)
@@ -109,9 +114,7 @@ def draw_aslant(pen: Pen, line: Line, ink: Colour, paper: Colour) -> None:
     middle = line.b if line.angle else ((ax + bx) / 2, (ay + by) / 2)
     if not line.angle:
         pen.arrow(line.b, along, ink)
-    half = width(line.text, TEXT) / 2 + 4
-    pen.box((middle[0] - half, middle[1] - TEXT * 0.75), (middle[0] + half, middle[1] + TEXT * 0.75), paper)
-    pen.text(middle, line.text, TEXT, ink, "mm")
+    pen.clear_text(middle, line.text, TEXT, (ink, inks[2]))
 
 
 def spread(wanted: list[tuple[float, float]], low: float, high: float) -> list[float]:

@@ -38,7 +38,7 @@ def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:
     """`  BLOCKS wall, end_a: what was found (is 1.9 mm, limit 2.4 mm)` and its cure on a line of its own."""
     measured = numbers(finding, units)
     place = f", {finding.place}" if finding.place else ""
-    words = f"{_WORD[finding.severity]} {finding.code}{place}: {in_units(finding.message, units)}"
+    words = in_units(f"{_WORD[finding.severity]} {finding.code}{place}: {finding.message}", units)
     lines = _wrapped(f"{words} ({measured})" if measured else words, "  ", "    ", width)
     if finding.advice:
         lines += _wrapped(f"-> {in_units(finding.advice, units)}", "    ", "       ", width)

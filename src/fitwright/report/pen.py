@@ -10,6 +10,8 @@ from PIL import Image, ImageDraw, ImageFont
 
 FINER = 2
 """Everything is drawn this many times larger and then averaged down."""
+_DASH = 11.0
+_SEAM = 3 * FINER
 
 Point = tuple[float, float]
 Colour = tuple[int, int, int]
@@ -26,6 +28,14 @@ class Pen:
     def line(self, points: list[Point], colour: Colour, width: float = 1.0) -> None:
         """A line through all points."""
         self.draw.line([_finer(p) for p in points], fill=colour, width=max(1, round(width * FINER)), joint="curve")
+
+    def dashed(self, start: Point, end: Point, colour: Colour, width: float) -> None:
+        """A dashed line."""
+        (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+        long = max((dx * dx + dy * dy) ** 0.5, 1e-9)
+        for number in range(int(long / _DASH) + 1):
+            one, two = number * _DASH / long, min((number + 0.6) * _DASH / long, 1.0)
+            self.line([(x + dx * one, y + dy * one), (x + dx * two, y + dy * two)], colour, width)
 
     def arrow(self, tip: Point, along: Point, colour: Colour) -> None:
         """A slim arrow head at `tip`, pointing in the unit direction `along`."""
@@ -49,14 +59,18 @@ class Pen:
         """Words at `at`; the anchor's two letters say which point of them (l m r, then a m s)."""
         self.draw.text(_finer(at), words, fill=colour, font=font(size), anchor=anchor)
 
-    def upright(self, at: Point, words: str, size: float, colour: Colour) -> None:
-        """Words that read from below to above, their middle at `at`."""
-        wide, high = round(width(words, size) * FINER) + 4, round(size * 1.5 * FINER)
-        mask = Image.new("L", (wide, high), 0)
-        ImageDraw.Draw(mask).text((wide / 2, high / 2), words, fill=255, font=font(size), anchor="mm")
-        mask = mask.rotate(90, expand=True)
+    def clear_text(
+        self, at: Point, words: str, size: float, inks: tuple[Colour, Colour], upright: bool = False
+    ) -> None:
+        """Words in the first ink with their middle at `at`, on a seam of the second; `upright`: reading upwards."""
+        wide, high = round(width(words, size) * FINER) + 4 * _SEAM, round(size * 1.5 * FINER) + 2 * _SEAM
         x, y = _finer(at)
-        self.image.paste(colour, (round(x - mask.width / 2), round(y - mask.height / 2)), mask)
+        for ink, seam in ((inks[1], _SEAM), (inks[0], 0)):
+            mask = Image.new("L", (wide, high), 0)
+            pen = ImageDraw.Draw(mask)
+            pen.text((wide / 2, high / 2), words, fill=255, font=font(size), anchor="mm", stroke_width=seam)
+            mask = mask.rotate(90, expand=True) if upright else mask
+            self.image.paste(ink, (round(x - mask.width / 2), round(y - mask.height / 2)), mask)
 
 
 def width(words: str, size: float) -> float:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from fitwright.part import Part
+from fitwright.part import FitSurface, Part
 from fitwright.units import Units, format_angle, format_length, format_number
 
 if TYPE_CHECKING:
@@ -79,8 +79,19 @@ def words(part: Part, units: Units) -> dict[str, object]:
             {"text": _value(d.label, d.value, d.unit, units), "a": d.a, "b": d.b, "angle": d.unit == "deg"}
             for d in part.dimensions
         ],
+        "bought": [_bought(fit) for body in part.bodies for fit in body.fits],
         "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
     }
+
+
+def _bought(fit: FitSurface) -> dict[str, object]:
+    """The outline of what a joint meets: middle radius at the mouth and `deep` inside, where the fit ends."""
+    r0, r1 = (fit.bought_least0_mm + fit.bought_greatest0_mm) / 4, (fit.bought_least1_mm + fit.bought_greatest1_mm) / 4
+    slope = (r1 - r0) / (fit.s1_mm - fit.s0_mm)
+    at_mouth = r0 - slope * fit.s0_mm
+    deep = fit.s1_mm
+    origin, inward = fit.frame.origin, fit.frame.inward
+    return {"origin": origin, "inward": inward, "deep": deep, "r0": at_mouth, "r1": at_mouth + slope * deep}
 
 
 def _value(label: str, value: float, unit: str, units: Units) -> str:

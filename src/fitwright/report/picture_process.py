@@ -19,7 +19,7 @@ from fitwright.report.surface import Surface, corner_normals, surface
 SIZE = (1600, 900)
 SHADED = Area(16, 96, 580, 872)
 SECTION = Area(600, 88, 1584, 884)
-INK = (38, 48, 58)
+INK, QUIET = (38, 48, 58), (96, 106, 114)
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def sheet(job: Job) -> Image.Image:
     image = Image.new("RGB", (SIZE[0] * FINER, SIZE[1] * FINER), PAPER)
     pen = Pen(image)
     pen.text((24, 46), job.words["title"], 30, INK)
-    pen.text((24, 74), job.words["subtitle"], 17, (96, 106, 114))
+    pen.text((24, 74), job.words["subtitle"], 17, QUIET)
     draw_shaded(image, job)
     draw_section(image, job.bodies, job.words, SECTION)
     return image.reduce(FINER)
@@ -79,6 +79,25 @@ def draw_shaded(image: Image.Image, job: Job) -> None:
         draw_lines(canvas, ends[:, 0], ends[:, 1], 3.0 / scale, FINER)
     shown = colours(canvas, PAPER, INK, (52, 66, 72), (214, 226, 222))
     image.paste(shown, (SHADED.left * FINER, SHADED.top * FINER))
+    draw_frame(Pen(image), axes)
+
+
+def draw_frame(pen: Pen, axes: Floats) -> None:
+    """The three directions of all measurements, as they lie in the shaded view."""
+    start = (84.0, 812.0)
+    for words, direction in (("right", (1.0, 0.0, 0.0)), ("away", (0.0, 1.0, 0.0)), ("up", (0.0, 0.0, 1.0))):
+        x, y = (axes[:2] @ np.array(direction)).tolist()
+        long = float(np.hypot(x, y))
+        tip = (start[0] + 46 * x, start[1] - 46 * y)
+        pen.line([start, tip], QUIET, 1.2)
+        pen.arrow(tip, (x / long, -y / long), QUIET)
+        pen.text(
+            (tip[0] + 17 * x / long, tip[1] - 15 * y / long),
+            words,
+            13,
+            QUIET,
+            "mm" if abs(x) < 0.3 else "lm" if x > 0 else "rm",
+        )
 
 
 def brightness(normals: Floats) -> Floats:

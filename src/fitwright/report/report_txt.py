@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Mapping
 
+from fitwright.finding import Finding
 from fitwright.report.findings import finding_lines, verdict
 from fitwright.report.model import BodyReport, Report
 from fitwright.report.wording import in_units
@@ -22,11 +23,9 @@ def report_txt(report: Report) -> bytes:
         _section("What to mend or mind", (line for f in bad for line in finding_lines(f, report.units, _WIDTH))),
         _section("What it is", (line for body in report.bodies for line in _body(body, report))),
         _section("How it is made, holds and seals", _pairs(report.facts, report.units)),
-        _section(
-            "Proved on the finished part", (line for f in good for line in finding_lines(f, report.units, _WIDTH))
-        ),
-        _section("Filled in because the file does not say", _pairs(report.assumed, report.units)),
-        _section("Files", (line for name in report.files for line in _wrapped(name))),
+        _section("Proved on the finished part", (line for f in good for line in _proved(f, report.units))),
+        _section("Filled in because the file does not say", _assumed(report)),
+        _section("Files", _wrapped(", ".join(report.files)) if report.files else []),
         _section("Notes", (line for note in report.notes for line in _wrapped(in_units(note, report.units)))),
         _section(
             "Take care", (line for caution in report.cautions for line in _wrapped(in_units(caution, report.units)))
@@ -53,6 +52,16 @@ def _body(body: BodyReport, report: Report) -> list[str]:
     volume, mass = format_volume(body.volume_mm3, report.units), format_mass(body.mass_g, report.units)
     words = f"{body.name}: {size} {report.units} (right x away x up), {volume}, {mass} of {report.material}"
     return _wrapped(f"{words}; prints {body.lies}" if body.lies else words)
+
+
+def _proved(finding: Finding, units: Units) -> list[str]:
+    return _wrapped(f"{finding.code}: {in_units(finding.message, units)}")
+
+
+def _assumed(report: Report) -> list[str]:
+    """All in one paragraph: they are many and most of them are what one would expect."""
+    words = "; ".join(f"{key}: {in_units(text, report.units)}" for key, text in report.assumed.items())
+    return _wrapped(words) if words else []
 
 
 def _pairs(pairs: Mapping[str, str], units: Units) -> list[str]:

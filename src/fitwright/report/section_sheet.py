@@ -16,7 +16,9 @@ from fitwright.report.surface import Surface, corner_normals, cut_loops
 
 PAPER = (250, 248, 243)
 _INK = (38, 48, 58)
-_QUIET = (96, 106, 114)
+_QUIET, _LEAD = (96, 106, 114), (150, 158, 164)
+_BOUGHT = (70, 110, 150)
+_INKS = (_INK, _LEAD, PAPER)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
 _LABEL = 18.0
 _LABEL_ROW = 44
@@ -80,8 +82,10 @@ def draw_section(image: Image.Image, bodies: Sequence[Surface], words: dict[str,
     image.paste(_behind(bodies, frame.view), (area.left * FINER, area.top * FINER))
     _draw_cut(image, bodies, frame)
     pen = Pen(image)
+    for bought in words["bought"]:
+        _draw_bought(pen, bought, frame)
     _draw_dimensions(pen, lines, frame)
-    _draw_labels(pen, words["labels"], frame)
+    _draw_labels(pen, words["labels"], frame, sum(line.side == "above" for line in lines))
     _draw_foot(pen, words["units"], seen_from, frame)
 
 
@@ -142,6 +146,26 @@ def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame) -> N
             pen.line([*loop, loop[0]], _RIM, 1.4)
 
 
+def _draw_bought(pen: Pen, bought: dict[str, Any], frame: _Frame) -> None:
+    """The pipe or hose that a joint meets, dashed: its outline from a little outside the mouth to where it ends."""
+    inward = np.array(bought["inward"], dtype=float)
+    sideways = np.cross(frame.axes[2], inward)
+    size = float(np.linalg.norm(sideways))
+    if size < 0.5:  # it goes into the picture, not along it
+        return
+    out = -(dim.GAP - 10) / frame.scale
+    ends = []
+    for side in (-1.0, 1.0):
+        line = [
+            np.array(bought["origin"]) + inward * s + sideways / size * side * (r0 + (r1 - r0) * s / bought["deep"])
+            for s, r0, r1 in ((s, bought["r0"], bought["r1"]) for s in (out, bought["deep"]))
+        ]
+        points = [frame.pixel(tuple((frame.axes[:2] @ point).tolist())) for point in line]
+        pen.dashed(points[0], points[1], _BOUGHT, 1.2)
+        ends.append(points[1])
+    pen.dashed(ends[0], ends[1], _BOUGHT, 1.2)
+
+
 def _filled(loops: list[list[Point]], size: tuple[int, int]) -> Image.Image:
     """The area inside an odd number of the outlines."""
     mask = Image.new("1", size, 0)
@@ -167,24 +191,24 @@ def _draw_dimensions(pen: Pen, lines: list[dim.Line], frame: _Frame) -> None:
     for side, edge, outwards in beside:
         for number, row in enumerate(dim.rows(placed, side)):
             for line in row:
-                dim.draw_beside(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INK)
+                dim.draw_beside(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INKS)
     for side, edge, outwards in along:
         for number, row in enumerate(dim.rows(placed, side)):
             for line in row:
-                dim.draw_along(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INK)
+                dim.draw_along(pen, line, edge + outwards * (dim.GAP + dim.STEP * number), edge, _INKS)
     for line in placed:
         if line.side == "aslant":
-            dim.draw_aslant(pen, line, _INK, PAPER)
+            dim.draw_aslant(pen, line, _INKS)
 
 
-def _draw_labels(pen: Pen, labels: list[dict[str, Any]], frame: _Frame) -> None:
-    """The words in a row along the top, each with a thin line down to its point."""
+def _draw_labels(pen: Pen, labels: list[dict[str, Any]], frame: _Frame, rows_above: int) -> None:
+    """The words in a row over the part and its dimensions, each with a thin line down to its point."""
     points = sorted(
         (frame.pixel(tuple((frame.axes[:2] @ np.array(label["at"], dtype=float)).tolist())), label["text"])
         for label in labels
     )
     wanted = [(point[0], width(text, _LABEL)) for point, text in points]
-    y = frame.area.top + 20
+    y = max(frame.area.top + 20, frame.corners[0][1] - dim.GAP - dim.STEP * rows_above - 12)
     for (point, text), x in zip(points, dim.spread(wanted, frame.area.left + 4, frame.area.right - 4), strict=True):
         pen.line([(x, y + 6), (x, y + 14), point], _QUIET, 0.8)
         pen.dot(point, 3.0, _INK)
@@ -204,5 +228,6 @@ def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame) -> None:
     for at in (x, end):
         pen.line([(at, y - 6), (at, y + 1)], _INK, 1.4)
     pen.text((end + 10, y + 3), f"{length:g} {units}", dim.TEXT, _INK)
-    shown = f"section through the axis, seen from {seen_from}; lengths in {units}"
+    lengths = "inches" if units == "in" else "mm"
+    shown = f"section through the axis, seen from {seen_from}; dashed: what it meets; lengths in {lengths}"
     pen.text((frame.area.right - 8, y + 3), shown, dim.TEXT, _QUIET, "rs")

@@ -32,8 +32,7 @@ def summary(
         printer=spec.printer.name,
         material=spec.material.name,
         bodies=tuple(
-            _body(body, meshes[body.name], poses[body.name].name, spec, body.name in blocked)
-            for body in part.bodies
+            _body(body, meshes[body.name], poses[body.name].name, spec, body.name in blocked) for body in part.bodies
         ),
         findings=tuple(findings),
         facts=dict(part.facts),

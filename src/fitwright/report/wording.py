@@ -8,12 +8,14 @@ from fitwright.finding import Finding
 from fitwright.units import MM_PER_INCH, Units, format_length, format_number
 
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
-_IN_MM = re.compile(rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^])")
+_IN_MM = re.compile(
+    rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
+)
 _ONE = re.compile(r"\d+(?:\.\d+)?")
 
 
 def in_units(text: str, units: Units) -> str:
-    """A sentence whose lengths are in mm (`0.2-0.6 mm`), with those lengths in `units`; areas and volumes stay.
+    """A sentence whose lengths are in mm (`0.2-0.6 mm`), with those in `units`; areas, volumes and filament stay.
 
     >>> in_units("gap 0.2-0.6 mm on 107.1 mm", "in")
     'gap 0.008-0.024 in on 4.217 in'
@@ -24,7 +26,8 @@ def in_units(text: str, units: Units) -> str:
 
 
 def _inches(number: re.Match[str]) -> str:
-    return format_number(float(number[0]) / MM_PER_INCH, 3)
+    inches = float(number[0]) / MM_PER_INCH
+    return format_number(inches, 3 if inches >= 0.01 else 4)
 
 
 def quantity(value: float | None, unit: str, units: Units) -> str:
