@@ -51,8 +51,9 @@ def dotted(path: Path) -> str:
 
 def nearest(word: str, words: Sequence[str]) -> str:
     """`did you mean slide?`, or nothing where no word is near."""
-    near = get_close_matches(word.casefold(), words, n=1, cutoff=0.6)
-    return f"did you mean {near[0]}?" if near else ""
+    spelt = {one.casefold(): one for one in words}
+    near = get_close_matches(word.casefold(), spelt, n=1, cutoff=0.6)
+    return f"did you mean {spelt[near[0]]}?" if near else ""
 
 
 def shown(value: object) -> str:

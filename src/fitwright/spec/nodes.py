@@ -135,7 +135,8 @@ class _Reader:
         if not node.tag.startswith("tag:yaml.org,2002:str"):
             self._fault(path, f"a tag ({node.tag.rsplit(':', 1)[-1]})", "a plain value", "leave the ! away")
         elif not text.strip() and path and isinstance(path[-1], str) and node.style is None:
-            self._fault(path, "nothing", "a value after the colon", self._hint_for_empty(node, str(path[-1])))
+            hint, place = self._hint_for_empty(node, str(path[-1])), self.tree.key_marks.get(path)
+            self._fault(path, "nothing", "a value after the colon", hint, place)
         return text
 
     def _hint_for_empty(self, node: ScalarNode, key: str) -> str:

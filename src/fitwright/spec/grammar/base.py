@@ -77,9 +77,11 @@ class Grammar(BaseModel):
         return made
 
     @classmethod
-    def _faults(cls, error: ValidationError) -> Iterator[Fault]:
-        for detail in error.errors(include_url=False):
-            yield from cls._one(detail)
+    def _faults(cls, error: ValidationError) -> list[Fault]:
+        """One fault each; a mistyped key is not also reported as missing."""
+        faults = [fault for detail in error.errors(include_url=False) for fault in cls._one(detail)]
+        meant = {(*fault.path[:-1], fault.hint) for fault in faults if fault.hint.startswith("did you mean")}
+        return [f for f in faults if f.found != "nothing" or (*f.path[:-1], f"did you mean {f.path[-1]}?") not in meant]
 
     @classmethod
     def _one(cls, detail: ErrorDetails) -> Iterator[Fault]:
@@ -107,7 +109,7 @@ class Grammar(BaseModel):
     def _says(cls, key: str) -> str:
         for name, info in cls.model_fields.items():
             if (info.alias or name) == key and info.description:
-                return info.description[0].lower() + info.description[1:].partition(".")[0]
+                return info.description[0].lower() + info.description[1:].rstrip(".").partition(";")[0]
         return "a value"
 
 

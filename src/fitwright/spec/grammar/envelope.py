@@ -16,6 +16,7 @@ from fitwright.spec.faults import Fault, FaultError, Path, dotted, shown
 from fitwright.spec.grammar.base import Forms, Grammar, best_form
 from fitwright.spec.grammar.places import REACH, PointValue
 from fitwright.spec.grammar.values import Context, Length, Number, Text, Words
+from fitwright.units import format_length
 
 DIRECTIONS: dict[str, Vec] = {
     "right": (1.0, 0.0, 0.0),
@@ -148,9 +149,10 @@ class BoxSides(Grammar):
         for low, high in (("left", "right"), ("down", "up"), ("toward", "away")):
             a, b = getattr(self, low), getattr(self, high)
             if -a >= b:
-                found = f"{low}: {a:g} and {high}: {b:g}, a box of no width"
+                left, right = format_length(a, context.units), format_length(b, context.units)
+                found = f"{low}: {left} and {high}: {right}, a box of no width"
                 hint = f"each word is how far its face is out in that direction: a box {low} of you has {high}: -{low}"
-                yield Fault((high,), found, f"{high} above {-a:g} mm", f"{hint} + width")
+                yield Fault((high,), found, f"{high} above {format_length(-a, context.units)}", f"{hint} + width")
 
 
 class BoxKeys(ObstacleKeys):

@@ -13,6 +13,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from fitwright import units as u
 from fitwright.data import sizes
+from fitwright.data.size_words import understand
 from fitwright.data.sizes import AmbiguousSizeError, Face, SizeRow
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, shown
@@ -20,7 +21,8 @@ from fitwright.spec.grammar.base import Forms, Grammar, best_form, gather, under
 from fitwright.spec.grammar.values import Context, Length
 from fitwright.spec.size import Size, from_catalogue, from_circumference, from_readings, slip_in
 
-LEAST_MM, MOST_MM = 20.0, 315.0
+LEAST_MM, MOST_MM = 19.5, 316.5
+"""Nominals of 20 to 315 mm, and what such a part may measure."""
 DIAMETER = Length(LEAST_MM, MOST_MM)
 STEEPEST_DEG = 15.0
 """A port's own taper beyond this half angle holds nothing; it is a slip of the keys."""
@@ -140,7 +142,7 @@ _ALLOWED = (
     "{catalogue: 110, tolerance: 0.3} or {end: 58.4, further: 60.2, apart: 30}"
 )
 Measured = Annotated[Size, Forms(read_measured, _Straight | Tapered)]
-"""A diameter of 20 to 315 mm in any of its forms."""
+"""A diameter in any of its forms."""
 
 
 def _reading(text: str, context: Context) -> float:
@@ -157,7 +159,7 @@ def _reading(text: str, context: Context) -> float:
 
 
 def _names_a_size(text: str) -> bool:
-    return len(text) <= 60 and bool(sizes.find(text))
+    return len(text) <= 60 and bool(understand(text).meanings)
 
 
 def _readings(value: list[object], context: Context) -> Size:

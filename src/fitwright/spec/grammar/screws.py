@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from functools import partial
 from itertools import combinations
 from typing import Annotated, ClassVar, Literal
 
@@ -16,6 +17,7 @@ from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.places import PlaceValue
 from fitwright.spec.grammar.values import Angle, Context, Count, Length, Text, Words
 from fitwright.spec.joints import Holes, Place, Screws
+from fitwright.units import format_length
 
 
 def _screw(text: str) -> str:
@@ -46,7 +48,9 @@ class ScrewsKeys(Grammar):
     example: ClassVar[str] = "{count: 3, size: No. 8}"
     filled: ClassVar[tuple[str, ...]] = ("count", "size")
     count: Annotated[int, Count(1, 12)] = Field(3, description="How many screws. A whole number, 3 if absent.")
-    size: Annotated[str, SCREW] = Field("No. 8", description="The screw, such as No. 8, M4, 4.0 mm; No. 8 if absent.")
+    size: Annotated[str, SCREW] = Field(
+        "No. 8", description="The screw by its name: No. 8, M4, 4.0 mm (its unit is in it); No. 8 if absent."
+    )
 
     def meant_as(self) -> Screws:
         """With the pilot that such a screw needs in plastic."""
@@ -79,7 +83,7 @@ class HolesKeys(Grammar):
         description="Hole centres from the mouth's centre, as a list of places, in the file's units.",
         max_length=24,
     )
-    size: Annotated[str, SCREW] = Field(description="The bolt, such as M6, 1/4 in, No. 10.")
+    size: Annotated[str, SCREW] = Field(description="The bolt by its name (no unit beside it): M6, 1/4 in, No. 10.")
     clearance: Annotated[Literal["fine", "medium", "coarse"], Words(("fine", "medium", "coarse"))] = Field(
         "medium", description="How much larger the hole is than the bolt (ISO 273); no unit, medium if absent."
     )
@@ -96,16 +100,16 @@ class HolesKeys(Grammar):
                 if key not in on_circle:
                     yield Fault((key,), "nothing", "count and circle, or points", f"add `{key}:`", at="key")
                     return
-        yield from self._apart()
+        yield from self._apart(context)
 
-    def _apart(self) -> Iterator[Fault]:
-        d = self.row.hole_mm(self.clearance)
+    def _apart(self, context: Context) -> Iterator[Fault]:
+        d, say = self.row.hole_mm(self.clearance), partial(format_length, units=context.units)
         for (i, a), (j, b) in combinations(enumerate(self.places()), 2):
             gap = math.hypot(a.right_mm - b.right_mm, a.up_mm - b.up_mm)
             if gap < 2 * d:
                 key: tuple[str | int, ...] = ("points", j) if self.points is not None else ("circle",)
-                found = f"holes {i + 1} and {j + 1}, {gap:.1f} mm apart"
-                yield Fault(key, found, f"hole centres {2 * d:.1f} mm apart or more (two hole diameters)")
+                found = f"holes {i + 1} and {j + 1}, {say(gap)} apart"
+                yield Fault(key, found, f"hole centres {say(2 * d)} apart or more (two hole diameters)")
                 return
 
     @property
