@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 import subprocess
 import sys
 
@@ -246,6 +247,8 @@ def test_no_wording_of_the_library_underneath_reaches_the_user() -> None:
     [
         (f"{PIPE_END}{HOSE_END}", "part", "reducer | offset_adapter"),
         (f"part: reducr\n{PIPE_END}{HOSE_END}", "part", "did you mean reducer?"),
+        (f"prt: reducer\n{PIPE_END}{HOSE_END}", "prt", "did you mean part?"),
+        (f"parts: reducer\n{PIPE_END}{HOSE_END}", "parts", "did you mean part: reducer?"),
         (f"part: 3\n{PIPE_END}{HOSE_END}", "part", "reducer | offset_adapter"),
         (f"part: reducer\n{PIPE_END}", "end_b", "add `end_b:`"),
         (f"part: reducer\n{PIPE_END}end_b: {{}}\n", "end_b", "one of socket"),
@@ -308,7 +311,11 @@ def test_each_mistake_names_its_key_and_cure(text: str, key: str, words: str) ->
         ("{flange: {}}", "flange.holes", "add `holes:`"),
         ("{flange: {holes: {size: M6}}}", "flange.holes.count", "count and circle, or points"),
         ("{flange: {holes: {count: 4, size: M6}}}", "flange.holes.circle", "count and circle, or points"),
-        ("{flange: {holes: {count: 4, circle: 130}}}", "flange.holes.size", "the bolt by its name (no unit beside it): M6, 1/4 in, No. 10 add"),
+        (
+            "{flange: {holes: {count: 4, circle: 130}}}",
+            "flange.holes.size",
+            "the bolt by its name (no unit beside it): M6, 1/4 in, No. 10 add",
+        ),
         (
             "{flange: {holes: {count: 4, circle: 130, size: M6, points: [{up: 3}, {down: 3}]}}}",
             "flange.holes.count",
@@ -390,7 +397,12 @@ def test_a_spec_is_frozen_strict_and_checks_what_it_is_made_from() -> None:
     for bad in (-1.0, 0.0, float("inf"), float("nan"), "3", True):
         with pytest.raises(ValueError, match="wall_mm"):
             ReducerSpec(**{**fields, "wall_mm": bad})
-    assert ReducerSpec(**fields) == spec
+        with pytest.raises(ValueError, match="wall_mm"):
+            spec.model_copy(update={"wall_mm": bad})
+    with pytest.raises(ValueError, match="junk"):
+        spec.model_copy(update={"junk": 1})
+    assert ReducerSpec(**fields) == spec == pickle.loads(pickle.dumps(spec))
+    assert spec.model_copy(update={"wall_mm": 3.0}).wall_mm == 3.0
 
 
 def test_loading_and_refusing_bring_in_no_cad_kernel() -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
@@ -24,6 +25,12 @@ class Meant(BaseModel):
         validate_default=True,
         revalidate_instances="never",
     )
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """A copy with some fields changed, which are checked as if it were made anew (pydantic does not)."""
+        same = super().model_copy(deep=deep)
+        fields = {name: getattr(same, name) for name in type(self).model_fields}
+        return type(self).model_validate({**fields, **(update or {})})
 
 
 @dataclass(frozen=True)

@@ -93,7 +93,8 @@ class _Entry:
         except FaultError as error:
             known = {key for keys in FAMILIES.values() for key in keys.keys()}
             faults += [f for f in error.faults if len(f.path) > 1 or not f.path or f.path[0] not in known]
-        raise FaultError(faults)
+        mistyped = any(fault.hint == "did you mean part?" for fault in faults)
+        raise FaultError(faults[1:] if mistyped else faults)
 
     def _units(self) -> Units:
         units = self.value.get("units")
@@ -127,7 +128,9 @@ def _entries(tree: Tree) -> Iterator[_Entry]:
     listed = top["parts"]
     if not isinstance(listed, list) or not 1 <= len(listed) <= MAX_PARTS:
         allowed = f"a list of 1 to {MAX_PARTS} parts, each a map"
-        fault = Fault(("parts",), shown(listed), allowed, "begin each part with `- name: ...`")
+        single = isinstance(listed, str) and listed.strip() in FAMILIES
+        hint = f"did you mean part: {listed}?" if single else "begin each part with `- name: ...`"
+        fault = Fault(("parts",), shown(listed), allowed, hint)
         raise SpecError(_problems(tree, [*tree.faults, fault]))
     shared = {key: value for key, value in top.items() if key not in ("parts", "name")}
     for i, one in enumerate(listed):

@@ -21,6 +21,11 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ("could not find expected ':'", "a line without `key: value`", "put a colon and a space after the key"),
     ("while scanning a quoted scalar", "a quotation mark that is never closed", 'close it, or write 4 in for 4"'),
     ("unexpected end of stream", "a quotation mark that is never closed", 'close it, or write 4 in for 4"'),
+    (
+        "expected '<document start>'",
+        "a line that does not line up with its neighbours",
+        "keys of one map begin in one column",
+    ),
     ("expected <block end>", "a line that does not line up with its neighbours", "keys of one map begin in one column"),
     ("expected ',' or '}'", "a { that is never closed, or a comma that is missing", "write {key: value, key: value}"),
     ("expected ',' or ']'", "a [ that is never closed, or a comma that is missing", "write [110.2, 110.5]"),
