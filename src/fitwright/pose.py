@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -54,25 +55,43 @@ class PoseChoice:
         return self.rotation
 
 
+@dataclass(frozen=True)
+class _Bed:
+    """What of a printer decides how a part is laid on it."""
+
+    x_mm: float
+    y_mm: float
+    z_mm: float
+    layer_mm: float
+    line_mm: float
+
+
 def choose_pose(body: Body, mesh: BodyMesh, printer: Printer) -> PoseChoice:
-    """The pose with least trouble: fits, no islands, least bad overhang, least height; in that order."""
-    tried = [_try(pose, mesh.mesh, printer) for pose in (body.poses or AS_BUILT)]
-    best = min(tried, key=lambda choice: _trouble(choice, printer))
-    others = tuple(choice.pose.name for choice in tried if choice is not best)
-    return PoseChoice(**{**best.__dict__, "others": others})
+    """The pose with least trouble: fits, no islands, least bad overhang, least height; in that order.
+
+    The check, the export and the report all ask; the answer is worked out once.
+    """
+    bed = _Bed(printer.bed_x_mm, printer.bed_y_mm, printer.bed_z_mm, printer.layer_mm, printer.line_mm)
+    return _chosen(mesh.mesh, body.poses or AS_BUILT, bed)
 
 
-def _try(pose: Pose, mesh: Trimesh, printer: Printer) -> PoseChoice:
+@lru_cache(maxsize=4)
+def _chosen(mesh: Trimesh, poses: tuple[Pose, ...], bed: _Bed) -> PoseChoice:
+    tried = [_try(pose, mesh, bed) for pose in poses]
+    best = min(tried, key=lambda choice: _trouble(choice, bed))
+    return replace(best, others=tuple(choice.pose.name for choice in tried if choice is not best))
+
+
+def _try(pose: Pose, mesh: Trimesh, bed: _Bed) -> PoseChoice:
     laid = lay(mesh, pose.down)
-    plan = best_turn(outline(laid.points_mm), printer.bed_x_mm, printer.bed_y_mm)
-    hanging = islands(laid, printer.layer_mm)
-    held = tuple(o for o in overhangs(laid, Settings(printer.layer_mm, printer.line_mm)) if o.held)
-    stance = base(laid, printer.layer_mm)
-    return PoseChoice(pose, _matrix(laid, plan), plan, laid.height_mm, held, hanging, stance)
+    plan = best_turn(outline(laid.points_mm), bed.x_mm, bed.y_mm)
+    hanging = islands(laid, bed.layer_mm)
+    held = tuple(o for o in overhangs(laid, Settings(bed.layer_mm, bed.line_mm)) if o.held)
+    return PoseChoice(pose, _matrix(laid, plan), plan, laid.height_mm, held, hanging, base(laid, bed.layer_mm))
 
 
-def _trouble(choice: PoseChoice, printer: Printer) -> tuple[float, ...]:
-    fits = choice.plan.fits and choice.height_mm <= printer.bed_z_mm
+def _trouble(choice: PoseChoice, bed: _Bed) -> tuple[float, ...]:
+    fits = choice.plan.fits and choice.height_mm <= bed.z_mm
     by_rank = [sum(o.area_mm2 for o in choice.overhangs if RANK[o.severity] == rank) for rank in (2, 1)]
     return (float(not fits), float(len(choice.islands)), *by_rank, choice.height_mm)
 
@@ -82,4 +101,6 @@ def _matrix(laid: Laid, plan: PlanFit) -> Array:
     turn = np.eye(4)
     turn[:2, :2] = [[c, -s], [s, c]]
     turn[:2, 3] = -plan.centre_mm[0], -plan.centre_mm[1]
-    return np.asarray(turn @ laid.matrix)
+    matrix = np.asarray(turn @ laid.matrix)
+    matrix.setflags(write=False)
+    return matrix

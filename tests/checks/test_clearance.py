@@ -131,10 +131,10 @@ def test_distance_to_a_box_face():
 
 
 def test_distance_to_a_cone():
-    # Axis along x at z = 0, y = 50: the small end (r 0.5, x = 60) is nearest, 60 - 55 off; the tube curves away from it.
+    # Axis along x: the small end (r 0.5, x = 60) is nearest, 60 - 55 off; the tube curves away from it.
     finding = one(ConeObstacle((60, 50, 0), (160, 50, 0), 1.0, 100.0, "k", 6.0))
     assert finding.value == pytest.approx(5.0, abs=WITHIN_MM)
-    # Beside the tube, parallel to it, r = 10 + 0.3 y: nearest to the rim (55, y = 100), where r is 40, square to the side.
+    # Beside the tube, r = 10 + 0.3 y: nearest to the rim (55, y = 100), where r is 40, square to the side.
     finding = one(ConeObstacle((100, 0, 0), (100, 200, 0), 20.0, 140.0, "k", 8.0))
     assert finding.value == pytest.approx((100 - R - 40) * math.cos(math.atan(0.3)), abs=WITHIN_MM)
 
@@ -340,6 +340,21 @@ def test_a_clamp_in_the_bolts_of_the_other_end():
     assert (finding.severity, finding.value) == ("warn", pytest.approx(20.0))
     assert "hose clamp at end_a" in finding.message and "bolt head at end_b" in finding.message
     assert run(stand_ins=(clamp, same))[0].severity == "pass"
+
+
+def test_room_for_a_driver_warns_only():
+    # Another tool, or another order of work, may do.
+    driver = StandIn(
+        "end_a driver line 1", cq.Solid.makeCylinder(5, 60, cq.Vector(52, 0, 0), cq.Vector(0, 1, 0)), "end_a", None
+    )
+    (finding,) = run(stand_ins=(driver,))
+    assert finding.severity == "warn"
+    assert "spanner" in finding.advice
+    wall = PlaneObstacle((0, 0, 56), (0, 0, -1), "k", 0.5)
+    outside = StandIn(
+        "end_a driver line 1", cq.Solid.makeCylinder(5, 60, cq.Vector(0, 0, 70), cq.Vector(0, 1, 0)), "end_a", None
+    )
+    assert [f.severity for f in run((wall,), stand_ins=(outside,)) if "driver" in f.message] == ["pass", "warn"]
 
 
 def test_stand_ins_keep_clear_of_the_envelope_too():

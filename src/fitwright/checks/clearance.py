@@ -24,9 +24,6 @@ if TYPE_CHECKING:
 DEEP = 0.05
 """Two bought things that share more of the smaller one than this cannot both be there; of less, one can be turned."""
 
-ROOM_ONLY = "driver line"
-"""Stand-ins that are room for a hand tool and no thing: what is fitted later may take it."""
-
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
     """Stand-ins against bodies and against each other, then everything against the envelope."""
@@ -63,6 +60,12 @@ def _body_clash(body: Thing, thing: Thing) -> Finding | None:
     message = f"{thing.called} and the part take the same room: {in_words(clash.common_mm3)} in common"
     advice = f"Give {thing.called} more room: lengthen the part (length), or change {joint}."
     place = f"{joint}, at {words(_middle(clash))}"
+    if thing.room_only:
+        message = f"the part stands in {thing.called}: {in_words(clash.common_mm3)} in common"
+        advice = (
+            f"Use screws that a spanner or a bent key turns, lengthen the part (length), or turn the holes ({joint})."
+        )
+        return finding("warn", body.name, clash.common_mm3, 0.0, place, message, advice, "mm3")
     return finding("fail", body.name, clash.common_mm3, 0.0, place, message, advice, "mm3")
 
 
@@ -74,8 +77,8 @@ def _stand_in_clash(one: Thing, other: Thing, name: str) -> list[Finding]:
     if clash is None or one.source is None or other.source is None:
         return []
     share = clash.common_mm3 / min(one.solid.volume(), other.solid.volume())
-    passing = any(ROOM_ONLY in thing.name for thing in (one, other))
-    severity: Severity = "fail" if share > DEEP and not passing else "warn"
+    room_only = one.room_only or other.room_only
+    severity: Severity = "fail" if share > DEEP and not room_only else "warn"
     message = f"{one.called} and {other.called} take the same room: {in_words(clash.common_mm3)} in common"
     advice = "Lengthen the part (length) or move the ends further apart."
     advice += "" if severity == "fail" else " It may be enough to turn one of them, or to fit them in turn."

@@ -206,7 +206,7 @@ def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Findi
     way = direction(near.away.tolist())
     advice = f"Move the part there {by} mm {way} (offset, length, clock), or change {obstacle.key}."
     name = thing.name if thing.source is None else ""
-    return finding("fail", name, gap.gap_mm, limit, place, message, advice)
+    return finding("warn" if thing.room_only else "fail", name, gap.gap_mm, limit, place, message, advice)
 
 
 def _clear(obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str) -> list[Finding]:

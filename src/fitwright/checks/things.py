@@ -19,6 +19,8 @@ from fitwright.tolerances import TOLERANCES
 Points = NDArray[np.float64]
 
 CODE = "clearance"
+ROOM_ONLY = "driver line"
+"""Stand-ins whose name says this are room and no thing."""
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,11 @@ class Thing:
     solid: manifold3d.Manifold
     chord_mm: float
     source: StandIn | None = None
+
+    @property
+    def room_only(self) -> bool:
+        """True for room that a hand tool needs: where it is taken, another tool or order of work may do."""
+        return self.source is not None and ROOM_ONLY in self.name
 
     @property
     def called(self) -> str:

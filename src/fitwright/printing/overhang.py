@@ -26,7 +26,10 @@ FLATTEST = 50
 """The middles of so many of the flattest faces are looked at, however small these are."""
 INSET = 1e-4
 """Samples on the rim are moved inwards by this share of their triangle, so that rays start inside."""
-CHUNK = 128
+CHUNK = 32
+"""Doubtful points are asked for a bridge so many at a time, worst first."""
+FEW = 40
+"""Patches with no more rim edges than this are tried for being small."""
 
 
 @dataclass(frozen=True)
@@ -66,8 +69,10 @@ def overhangs(laid: Laid, settings: Settings) -> tuple[Overhang, ...]:
 
 
 def _judge_patch(laid: Laid, patch: Patch, settings: Settings) -> Overhang:
-    samples = _sample(laid, patch)
     rim = Rim(patch.rim_mm[:, :, :2], patch.held)
+    if (small := _small(laid, patch, rim)) is not None:
+        return small
+    samples = _sample(laid, patch)
     reach, towards = rim.reach(samples.points_mm[:, :2])
     ledge = _ranks(reach, LEDGE_MM)
     slope = np.array([RANK[judge_slope(float(s), settings.layer_mm, settings.line_mm)] for s in samples.slope_rad])
@@ -76,6 +81,22 @@ def _judge_patch(laid: Laid, patch: Patch, settings: Settings) -> Overhang:
     if patch.held.any():
         span = _spans(rim, samples.points_mm[:, :2], towards, reach, rank)
     return _worst(laid, patch, samples, reach, span, np.minimum(rank, _ranks(span, BRIDGE_MM)))
+
+
+def _small(laid: Laid, patch: Patch, rim: Rim) -> Overhang | None:
+    """A patch of few corners that lies wholly within a clean ledge of one edge: no more is asked of it."""
+    if len(patch.held) > FEW:
+        return None
+    points = laid.points_mm[np.unique(laid.faces[patch.faces])]
+    reach = rim.within(points[:, :2])
+    if reach > LEDGE_MM[0]:
+        return None
+    point = points[np.argmax(points[:, 2])]
+    return Overhang("ledge", reach, "pass", laid.in_part(point), float(point[2]), _plan_area(laid, patch), True)
+
+
+def _plan_area(laid: Laid, patch: Patch) -> float:
+    return float(-laid.area_vectors_mm2[patch.faces, 2].sum())
 
 
 def _ranks(values: Array, limits_mm: tuple[float, float]) -> Ints:
@@ -106,7 +127,7 @@ def _worst(laid: Laid, patch: Patch, samples: _Samples, reach: Array, span: Arra
     severity: Severity = ("pass", "warn", "fail")[level]
     form, value, which = _reading(samples, reach, span, np.asarray(rank == level))
     point = samples.points_mm[which]
-    area = float(-laid.area_vectors_mm2[patch.faces, 2].sum())
+    area = _plan_area(laid, patch)
     return Overhang(form, value, severity, laid.in_part(point), float(point[2]), area, bool(patch.held.any()))
 
 

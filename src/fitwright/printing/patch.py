@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 
@@ -51,8 +52,8 @@ def patches(laid: Laid, layer_mm: float) -> tuple[Patch, ...]:
     steep = ~flat & ~on_bed & (up <= UPWARD * areas)
     inside = flat | _risers(laid, near, steep, layer_mm)
     label = _components(near.pair[inside[near.pair].all(axis=1)], len(areas))
-    wanted = np.unique(label[flat])
-    return tuple(_patch(laid, near, inside & (label == k), on_bed) for k in wanted)
+    label[~inside] = -1
+    return _cut_out(laid, near, label, np.unique(label[flat]), on_bed)
 
 
 def _neighbours(faces: Ints) -> _Neighbours:
@@ -87,16 +88,34 @@ def _risers(laid: Laid, near: _Neighbours, steep: Bools, layer_mm: float) -> Boo
     return np.asarray(steep & small[label])
 
 
-def _patch(laid: Laid, near: _Neighbours, member: Bools, on_bed: Bools) -> Patch:
-    of = member[near.pair]
-    rim = of[:, 0] != of[:, 1]
-    outer = np.where(of[rim, 0], 1, 0)
-    rows = np.arange(len(outer))
-    other, beyond = near.pair[rim][rows, outer], near.beyond[rim][rows, outer]
-    ends = laid.points_mm[near.edge[rim]]
-    held = _goes_down(ends, laid.points_mm[beyond]) | on_bed[other]
-    own = near.pair[rim][rows, 1 - outer]
-    return Patch(np.flatnonzero(member), ends, own, np.asarray(held))
+def _cut_out(laid: Laid, near: _Neighbours, label: Ints, wanted: Ints, on_bed: Bools) -> tuple[Patch, ...]:
+    """Each wanted label's faces and rim; sorted once for all, as lettering or slivers can make hundreds of patches."""
+    of = label[near.pair]
+    rim = np.flatnonzero(of[:, 0] != of[:, 1])
+    edges = np.concatenate([_rim_side(laid, near, rim, side, on_bed) for side in (0, 1)])
+    owner = np.concatenate([of[rim, 0], of[rim, 1]])
+    faces, borders = _grouped(label, wanted), _grouped(owner, wanted)
+    return tuple(
+        Patch(faces[k], edges["ends"][borders[k]], edges["face"][borders[k]], edges["held"][borders[k]])
+        for k in range(len(wanted))
+    )
+
+
+def _rim_side(laid: Laid, near: _Neighbours, rim: Ints, side: int, on_bed: Bools) -> NDArray[np.void]:
+    """Rim edges as seen from the faces on one side: their ends, that face, and whether what lies beyond holds them."""
+    found = np.empty(len(rim), dtype=[("ends", np.float64, (2, 3)), ("face", np.int64), ("held", np.bool_)])
+    found["ends"] = laid.points_mm[near.edge[rim]]
+    found["face"] = near.pair[rim, side]
+    below = _goes_down(found["ends"], laid.points_mm[near.beyond[rim, 1 - side]])
+    found["held"] = below | on_bed[near.pair[rim, 1 - side]]
+    return found
+
+
+def _grouped(label: Ints, wanted: Ints) -> list[Ints]:
+    """For each wanted label (ascending), where it stands."""
+    order = np.argsort(label, kind="stable")
+    first, last = (np.searchsorted(label[order], wanted, side=side) for side in ("left", "right"))
+    return [order[i:j] for i, j in zip(first, last, strict=True)]
 
 
 def _goes_down(ends: Array, beyond: Array) -> Bools:
