@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from yaml_cases import MINIMUM, loaded, refused
 
 from fitwright.spec.models import (
     BarObstacle,
@@ -14,7 +15,6 @@ from fitwright.spec.models import (
     Obstacle,
     PlaneObstacle,
 )
-from spec.refused import MINIMUM, loaded, refused
 
 
 def obstacle(text: str, units: str = "mm") -> Obstacle:

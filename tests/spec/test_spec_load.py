@@ -7,12 +7,12 @@ import subprocess
 import sys
 
 import pytest
+from yaml_cases import HOSE_END, MINIMUM, PIPE_END, end_a, loaded, only, refused
 
 from fitwright.errors import SpecError
 from fitwright.spec.grammar.parts import slug
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.models import OffsetAdapterSpec, ReducerSpec
-from spec.refused import HOSE_END, MINIMUM, PIPE_END, end_a, loaded, only, refused
 
 OFFSET = f"part: offset_adapter\noffset: {{right: 20, up: 60}}\n{PIPE_END}{HOSE_END}"
 

@@ -6,9 +6,9 @@ import math
 import statistics
 
 import pytest
+from yaml_cases import HOSE_END, PIPE_END, end_a, loaded, only, refused
 
 from fitwright.spec.models import Size
-from spec.refused import HOSE_END, PIPE_END, end_a, loaded, only, refused
 
 
 def over(text: str, units: str = "mm") -> Size:

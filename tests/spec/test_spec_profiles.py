@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-
-from spec.refused import MINIMUM, loaded, refused
+from yaml_cases import MINIMUM, loaded, refused
 
 
 def test_a_printer_by_name_and_with_changes() -> None:

@@ -9,12 +9,12 @@ from typing import Any
 import jsonschema
 import pytest
 import yaml
+from yaml_cases import MINIMUM
 
 from fitwright.errors import SpecError
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.schema import SCHEMA_FILE, schema, schema_text, write_schema
 from fitwright.spec.template import TEMPLATES, template
-from spec.refused import MINIMUM
 
 ROOT = Path(__file__).parents[2]
 CHECKER = jsonschema.Draft202012Validator(schema())

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 import pytest
+from yaml_cases import MINIMUM
 
 from fitwright.errors import FitwrightError
 from fitwright.spec.grammar.parts import FAMILIES
 from fitwright.spec.load import load_text
 from fitwright.spec.template import TEMPLATES, frame_picture, template
-from spec.refused import MINIMUM
 
 
 def test_there_is_one_for_every_family() -> None:

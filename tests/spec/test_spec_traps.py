@@ -9,10 +9,10 @@ from __future__ import annotations
 import time
 
 import pytest
+from yaml_cases import HOSE_END, MINIMUM, PIPE_END, loaded, only, refused
 
 from fitwright.errors import SpecError
 from fitwright.spec.load import load_file, load_text
-from spec.refused import HOSE_END, MINIMUM, PIPE_END, loaded, only, refused
 
 
 @pytest.mark.parametrize(
