@@ -29,7 +29,7 @@ from fitwright.errors import BuildError
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
-    from cadquery import Shape
+    from cadquery import Face, Shape
 
     from fitwright.part import Body
 
@@ -112,19 +112,25 @@ def to_manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
 
 
 def _mesh_rolled(shape: Shape, chord_mm: float, angle_rad: float) -> None:
-    """Mesh the faces that could be rolled flat (oblique cones) from their edges alone, as true cones are.
+    """Mesh oblique cones from their edges alone, as the mesher does with cylinders.
 
-    The mesher does not see that they are straight one way and fills them with forty thousand triangles in four seconds.
+    It does not see that they are straight one way, fills them with forty thousand triangles and takes four seconds.
     """
     settings = IMeshTools_Parameters()
     settings.Deflection, settings.Angle, settings.ControlSurfaceDeflection = chord_mm, angle_rad, False
     for face in shape.Faces():
-        if _can_be_rolled(BRepAdaptor_Surface(face.wrapped)):
+        if _between_circles(face) and _can_be_rolled(BRepAdaptor_Surface(face.wrapped)):
             BRepMesh_IncrementalMesh(face.wrapped, settings)
 
 
+def _between_circles(face: Face) -> bool:
+    """Whether a face runs all round between two circles: one that is cut into needs points inside."""
+    rims = [edge for edge in face.Edges() if not BRep_Tool.IsClosed_s(edge.wrapped, face.wrapped)]
+    return not face.innerWires() and all(edge.geomType() == "CIRCLE" for edge in rims)
+
+
 def _can_be_rolled(surface: Any) -> bool:
-    """Whether a spline surface is straight one way, with one and the same normal all along each of those lines."""
+    """Whether a surface is a spline, straight one way, with one and the same normal all along each of those lines."""
     if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_BSplineSurface:
         return False
     spline = surface.BSpline()
