@@ -234,6 +234,11 @@ def test_all_errors_of_a_file_at_once_in_its_order() -> None:
     assert "write the unit" in hints[8] and "did you mean end_" in hints[9] and hints[10] == "did you mean wall?"
 
 
+def test_an_unknown_family_does_not_hide_the_other_errors() -> None:
+    problems = refused(f"part: reducr\nclock: 3\nwal: 3\n{PIPE_END}")
+    assert [p.key for p in problems] == ["part", "end_b", "wal"]
+
+
 def test_no_wording_of_the_library_underneath_reaches_the_user() -> None:
     problems = refused("part: reducer\nend_a: 3\nend_b: {socket: [1]}\nwall: {a: 1}\nname: [a]\nline: {}\n")
     assert len(problems) == 5

@@ -92,7 +92,7 @@ class _Entry:
             guess.read({**self.value, "part": guess.example[7:].partition(",")[0]}, context)
         except FaultError as error:
             known = {key for keys in FAMILIES.values() for key in keys.keys()}
-            faults += [f for f in error.faults if len(f.path) > 1 or not f.path or f.path[0] not in known]
+            faults += [f for f in error.faults if not (f.found.startswith("the unknown key") and f.path[0] in known)]
         mistyped = any(fault.hint == "did you mean part?" for fault in faults)
         raise FaultError(faults[1:] if mistyped else faults)
 
