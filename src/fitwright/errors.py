@@ -1,11 +1,11 @@
 """The exceptions of Fitwright.
 
-    FitwrightError
-    |-- SpecError        the YAML is wrong: a list of Problems, each with its place and cure   (exit 2)
-    |-- RefusalError     the YAML is well formed but no sound part can come of it: names the key to change   (exit 2)
-    |-- BuildError       the kernel gave a solid that is not what was asked for   (exit 1)
-    |-- ExportError      a file could not be written or does not read back   (exit 1)
-    `-- DataError        a table of ours is damaged or lacks the row asked for
+FitwrightError
+|-- SpecError        the YAML is wrong: a list of Problems, each with its place and cure   (exit 2)
+|-- RefusalError     the YAML is well formed but no sound part can come of it: names the key to change   (exit 2)
+|-- BuildError       the kernel gave a solid that is not what was asked for   (exit 1)
+|-- ExportError      a file could not be written or does not read back   (exit 1)
+`-- DataError        a table of ours is damaged or lacks the row asked for
 """
 
 from __future__ import annotations

@@ -29,15 +29,7 @@ Meshes = dict[str, BodyMesh]
 
 
 def build_file(path: Path | str, out_dir: Path | str = "outputs", *, force: bool = False) -> list[Result]:
-    """Build every part that a YAML file describes.
-
-    Raises
-    ------
-    SpecError
-        The YAML cannot be used; nothing is built.
-    RefusalError, BuildError, ExportError
-        As for `build_part`; parts before it are complete.
-    """
+    """Build every part that a YAML file describes; raises SpecError where it cannot be used, else as `build_part`."""
     return [build_part(spec, out_dir, force=force) for spec in load_file(Path(path))]
 
 
@@ -82,8 +74,7 @@ def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
 def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: bool) -> Result:
     with ExitStack() as open_until_done:
         staging = open_until_done.enter_context(staged(folder))
-        shapes = {name: mesh.mesh for name, mesh in meshes.items()}
-        picture = open_until_done.enter_context(drawing(part, shapes, spec.units, staging.hidden))
+        picture = open_until_done.enter_context(drawing(part, meshes, spec.units, staging.hidden))
         poses = _poses(part, meshes, spec)
         report = summary(part, meshes, poses, spec, check(part, meshes, spec))
         blocked = blocked_bodies(part, report.findings)
@@ -98,9 +89,8 @@ def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: 
         report = replace(report, exported=len(bodies) == len(part.bodies), forced=forced, notes=(*notes, without))
         report = _write_report(staging, report)
         earlier = staging.commit(listed_files(folder / "report.json"))
-    if earlier:
-        note = f"files of an earlier run were renamed: {', '.join(earlier)}"
-        report = replace(report, notes=(*report.notes, note))
+    renamed = (f"files of an earlier run were renamed: {', '.join(earlier)}",) if earlier else ()
+    report = replace(report, notes=report.notes + renamed)
     return Result(report, tuple(folder / name for name in report.files), report.findings)
 
 

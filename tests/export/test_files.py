@@ -15,8 +15,8 @@ import numpy as np
 import pytest
 import trimesh
 from shapely import MultiPoint
+from tests import sample_part
 
-import sample_part
 from fitwright.errors import ExportError
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
@@ -113,7 +113,7 @@ def test_step_refuses_an_empty_shape() -> None:
 @pytest.mark.slow
 def test_the_same_part_gives_the_same_bytes_in_another_process(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:
     program = (
-        "import sys, hashlib, sample_part as s\n"
+        "import sys, hashlib\nfrom tests import sample_part as s\n"
         "from fitwright.export.step import step_bytes\n"
         "from fitwright.export.try_plate import try_plate, turned_down\n"
         "from fitwright.export.stl import on_bed, stl_bytes\n"
@@ -125,7 +125,7 @@ def test_the_same_part_gives_the_same_bytes_in_another_process(bush: Part, bush_
     )
     found = set()
     for seed in ("1", "2"):
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(__file__).parents[1])}
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(__file__).parents[2])}
         done = subprocess.run(
             [sys.executable, "-c", program], capture_output=True, text=True, env=environment, check=True, timeout=120
         )

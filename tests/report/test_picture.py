@@ -9,8 +9,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
+from tests import sample_part
 
-import sample_part
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.report import dimensions
@@ -20,17 +20,13 @@ from fitwright.report.section_sheet import section_axes
 from fitwright.report.surface import corner_normals, cut_loops, surface
 
 
-def shapes(meshes: dict[str, BodyMesh]) -> dict[str, object]:
-    return {name: mesh.mesh for name, mesh in meshes.items()}
-
-
 @pytest.mark.slow
 def test_the_child_draws_one_sheet_with_the_same_bytes_each_time(
     bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path
 ) -> None:
     found = []
     for _ in range(2):
-        with drawing(bush, shapes(bush_meshes), "mm", tmp_path) as picture:
+        with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
             data, trouble = picture.collect()
         assert trouble == ""
         found.append(data)
@@ -60,7 +56,7 @@ def test_a_child_that_fails_costs_the_picture_and_says_so(
     body: str, says: str, bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     fake_program(tmp_path, body, monkeypatch)
-    with drawing(bush, shapes(bush_meshes), "mm", tmp_path) as picture:
+    with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
         data, trouble = picture.collect(time_limit_s=1.0 if "sleep" in body else 20.0)
     assert data == b"" and says in trouble and trouble.startswith("no picture")
 
@@ -69,9 +65,9 @@ def test_a_picture_that_nobody_collects_is_ended(
     bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     fake_program(tmp_path, "import time; time.sleep(60)", monkeypatch)
-    with drawing(bush, shapes(bush_meshes), "mm", tmp_path) as picture:
+    with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
         pass
-    assert picture.process.poll() is not None
+    assert picture.process is not None and picture.process.poll() is not None
 
 
 def test_dimensions_are_said_in_the_files_units(bush: Part) -> None:

@@ -27,13 +27,13 @@ class Staging:
 
     def add(self, name: str, data: bytes) -> None:
         """Write `data` as the future file `name`; raises ExportError when the disk refuses."""
-        with _said_plainly(self.folder):
+        with said_plainly(self.folder):
             (self.hidden / name).write_bytes(data)
         self.names.append(name)
 
     def commit(self, leftovers: Iterable[str]) -> list[str]:
         """Move everything into place; `leftovers` that this run did not make are renamed, their new names returned."""
-        with _said_plainly(self.folder):
+        with said_plainly(self.folder):
             aside = set_aside_all(self.folder, [name for name in leftovers if name not in self.names])
             for name in self.names:
                 os.replace(self.hidden / name, self.folder / name)
@@ -46,7 +46,7 @@ def staged(folder: Path) -> Iterator[Staging]:
     made = not folder.exists()
     staging = Staging(folder)
     try:
-        with _said_plainly(folder):
+        with said_plainly(folder):
             folder.mkdir(parents=True, exist_ok=True)
             shutil.rmtree(staging.hidden, ignore_errors=True)
             staging.hidden.mkdir()
@@ -89,7 +89,8 @@ def _quietly(action: Callable[[], None]) -> None:
 
 
 @contextmanager
-def _said_plainly(folder: Path) -> Iterator[None]:
+def said_plainly(folder: Path) -> Iterator[None]:
+    """Turn what the system says about a file in `folder` into an ExportError with its cure."""
     try:
         yield
     except OSError as error:

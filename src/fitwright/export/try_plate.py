@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 GAP_MM = 5.0
 """Between two pieces, and to the edge of the bed: a brim on either side still leaves a gap."""
+_COARSE_MM = 0.05
 
 
 @dataclass(frozen=True)
@@ -43,8 +44,8 @@ class _Laid:
 
     @cached_property
     def outline(self) -> Polygon:
-        """Convex outline seen from above; its box starts at x = y = 0."""
-        return MultiPoint(self.vertices_mm[:, :2]).convex_hull
+        """Convex outline seen from above, within 0.05 mm; its box starts at x = y = 0."""
+        return MultiPoint(self.vertices_mm[:, :2]).convex_hull.simplify(_COARSE_MM)
 
 
 def try_plate(part: Part, bed_mm: tuple[float, float]) -> TryPlate | None:
@@ -125,7 +126,7 @@ def _front_left(piece: _Laid, taken: list[Polygon], bed_mm: tuple[float, float])
 def _too_near(moved: Polygon, other: Polygon) -> Polygon:
     """All shifts that bring one convex outline closer than GAP_MM to another: their Minkowski difference."""
     shifts = get_coordinates(other)[:, None, :] - get_coordinates(moved)[None, :, :]
-    return MultiPoint(shifts.reshape(-1, 2)).convex_hull.buffer(GAP_MM)
+    return MultiPoint(shifts.reshape(-1, 2)).convex_hull.buffer(GAP_MM + 2 * _COARSE_MM)
 
 
 def _joined(placed: _Placed) -> tuple[NDArray[np.float64], NDArray[np.int64]]:

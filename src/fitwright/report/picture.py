@@ -17,11 +17,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from fitwright.export.atomic import said_plainly
 from fitwright.part import FitSurface, Part
 from fitwright.units import Units, format_angle, format_length, format_number
 
 if TYPE_CHECKING:
-    from trimesh import Trimesh
+    from fitwright.mesh import BodyMesh
 
 PROGRAM = "fitwright.report.picture_process"
 TIME_LIMIT_S = 60.0
@@ -29,43 +30,56 @@ TIME_LIMIT_S = 60.0
 
 @dataclass
 class Drawing:
-    """A picture being drawn; `collect` waits for it."""
+    """A picture being drawn; `collect` waits for it. No process: none could be started."""
 
-    process: subprocess.Popen[bytes]
+    process: subprocess.Popen[bytes] | None
     picture: Path
 
     def collect(self, time_limit_s: float = TIME_LIMIT_S) -> tuple[bytes, str]:
         """The PNG and "", or nothing and the reason in words for the report."""
+        if self.process is None:
+            return b"", "no picture: the drawing process could not be started"
         try:
-            _, words = self.process.communicate(timeout=time_limit_s)
+            _, said = self.process.communicate(timeout=time_limit_s)
         except subprocess.TimeoutExpired:
-            self.process.kill()
-            self.process.communicate()
+            self.end()
             return b"", f"no picture: not finished after {time_limit_s:g} s"
         if self.process.returncode == 0 and self.picture.is_file():
             return self.picture.read_bytes(), ""
-        last = words.decode(errors="replace").strip().rpartition("\n")[2]
+        last = said.decode(errors="replace").strip().rpartition("\n")[2]
         return b"", f"no picture: the drawing process ended with code {self.process.returncode}. {last}".strip()
+
+    def end(self) -> None:
+        """Stop drawing, whether anybody still wants the picture or not."""
+        if self.process is not None and self.process.poll() is None:
+            self.process.kill()
+            self.process.communicate()
 
 
 @contextmanager
-def drawing(part: Part, meshes: Mapping[str, Trimesh], units: Units, folder: Path) -> Iterator[Drawing]:
+def drawing(part: Part, meshes: Mapping[str, BodyMesh], units: Units, folder: Path) -> Iterator[Drawing]:
     """Start drawing `part` into `folder`; on leaving, the child is ended if nobody collected its picture."""
     job, picture = folder / "picture.npz", folder / "picture.png"
     arrays = {}
     for number, body in enumerate(part.bodies):
-        mesh = meshes[body.name]
+        mesh = meshes[body.name].mesh
         arrays[f"vertices_{number}"] = np.asarray(mesh.vertices, dtype=np.float64)
         arrays[f"faces_{number}"] = np.asarray(mesh.faces, dtype=np.int64)
-    np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
-    command = [sys.executable, "-m", PROGRAM, str(job), str(picture)]
-    process = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+    with said_plainly(folder):
+        np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
+    started = Drawing(_start(job, picture), picture)
     try:
-        yield Drawing(process, picture)
+        yield started
     finally:
-        if process.poll() is None:
-            process.kill()
-        process.communicate()
+        started.end()
+
+
+def _start(job: Path, picture: Path) -> subprocess.Popen[bytes] | None:
+    command = [sys.executable, "-m", PROGRAM, str(job), str(picture)]
+    try:
+        return subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+    except OSError:  # no memory or no more processes: that costs the picture only
+        return None
 
 
 def words(part: Part, units: Units) -> dict[str, object]:
