@@ -18,6 +18,7 @@ from fitwright.frame import Vec as Vec
 if TYPE_CHECKING:
     from cadquery import Shape, Solid
 
+
 @dataclass(frozen=True)
 class Feature:
     """A cut or boss declared as a tool solid, in part coordinates.

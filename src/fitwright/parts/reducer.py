@@ -24,6 +24,8 @@ from fitwright.spec.models import ReducerSpec
 
 HALF_ANGLE_DEG = 10.0
 """Default half angle of a cone (7-15 deg is the usual range for low loss)."""
+STEEPEST_AUTO_DEG = 20.0
+"""`length: auto` leaves no line of a level or eccentric cone steeper than this."""
 STEEPEST_DEG = 30.0
 """A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
 LINK_MM = 4.0
@@ -60,7 +62,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     pieces = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
     facts = describe(a, b, spec)
     facts["length, mouth to mouth"] = f"{length:.1f} mm"
-    facts["cone, half angle"] = f"{math.degrees(math.atan(link.steepest)):.1f} deg at its steepest (7-15 is usual)"
+    facts["cone, half angle"] = _cone_words(link)
     return Part(
         name=spec.name,
         family="reducer",
@@ -73,6 +75,12 @@ def build_reducer(spec: ReducerSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )
+
+
+def _cone_words(link: Link) -> str:
+    mean = math.degrees(math.atan(link.change_mm / link.length_mm))
+    words = f"{mean:.1f} deg (7-15 is usual)"
+    return words if link.shift == (0.0, 0.0) else f"{words}, {math.degrees(math.atan(link.steepest)):.1f} at its steepest"
 
 
 def _filled_in(spec: ReducerSpec, length: float) -> dict[str, str]:
@@ -101,7 +109,9 @@ def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
     change = abs(a.passage_r_mm - b.passage_r_mm)
     if spec.length_mm is None:
         angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
-        return Link(max(LINK_MM, (change + math.hypot(*shift)) / math.tan(angle)), shift, change, root_wall)
+        steep = math.tan(math.radians(STEEPEST_AUTO_DEG if spec.half_angle_deg is None else STEEPEST_DEG))
+        run = max(LINK_MM, change / math.tan(angle), (change + math.hypot(*shift)) / steep)
+        return Link(run, shift, change, root_wall)
     if spec.half_angle_deg is not None:
         why = "length and half_angle together say the same thing twice"
         raise RefusalError("half_angle", f"{spec.half_angle_deg:g} deg beside a length", "one of the two", why)

@@ -71,7 +71,7 @@ def flange(sizes: FlangeSizes, frame: Frame, name: str) -> JointShape:
     r, th, neck = sizes.opening_d / 2, sizes.thickness, sizes.neck_r
     foot = ((th, neck + NECK_CHAMFER_MM), (th + NECK_CHAMFER_MM, neck))
     neck_to = th + max(NECK_CHAMFER_MM, sizes.gusset_mm) + 1.0
-    root_s, slope = to_root(neck, neck_to, r + sizes.root_wall)
+    root_s, slope = to_root(neck, neck_to, r + sizes.root_wall, sizes.wall)
     plate_r = sizes.round_d / 2 if sizes.round_d else neck + NECK_CHAMFER_MM
     lines = [((0.0, plate_r), (th, plate_r)), ((0.0, neck), (neck_to, neck)), foot, slope]
     if root_s - neck_to < 1e-9:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from fitwright.frame import Frame
-from fitwright.shapes.joint import JointShape, Tool, to_root
+from fitwright.shapes.joint import JointShape, Tool, Zone, to_root
 from fitwright.shapes.profile import hump, upper_envelope
 from fitwright.shapes.solids import ring
 
@@ -52,7 +52,7 @@ def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
     bead_r = r + sizes.bead
     front = ((0.0, r - MOUTH_DROP_MM), (s1, bead_r), (s1 + BEAD_FLAT_MM, bead_r), (sizes.land_from, r))
     collar = hump(sizes.depth + COLLAR_MM, sizes.depth + COLLAR_MM + COLLAR_FLAT_MM, r + COLLAR_MM, r)
-    root_s, slope = to_root(r, collar[-1][0], sizes.passage_r + sizes.root_wall)
+    root_s, slope = to_root(r, collar[-1][0], sizes.passage_r + sizes.root_wall, sizes.wall)
     outer = upper_envelope([(*front, (collar[-1][0], r), *slope), collar])
     bead_line = [(sizes.land_from, r), (s1 + BEAD_FLAT_MM, bead_r), (s1, bead_r)]
     foot = s1 - sizes.bead / math.tan(math.radians(RAMP_DEG))
@@ -66,4 +66,5 @@ def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
         sizes.depth,
         fit=(sizes.land_from, sizes.outside_d, sizes.depth, sizes.outside_d),
         ring_bosses=tuple(bosses),
+        zones=(Zone(f"{name} mouth lip", -0.1, s1, 0.0, bead_r + 9.0, sizes.wall - MOUTH_DROP_MM),),
     )

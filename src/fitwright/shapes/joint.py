@@ -13,6 +13,8 @@ from fitwright.shapes.solids import bar
 
 OVERSHOOT_MM = 0.5
 """Cutters go this far beyond the face that they pierce (0.1 mm is the least that leaves no skin)."""
+ROOT_RUN = 0.6
+"""Straight run of a root in walls: the nearest point of a 30 deg cone lies sin(30 deg) = 0.5 walls further on."""
 LEAD_IN_DEG = 15.0
 """Slope of a lead-in against the axis (common practice, no source: 10-20 deg finds its way by hand)."""
 
@@ -117,13 +119,16 @@ def radial_holes(frame: Frame, screws: RadialScrews, r_in: float, r_out: float, 
     return tuple(holes)
 
 
-def to_root(outer_r: float, from_s: float, root_r: float) -> tuple[float, Polyline]:
-    """A 45 deg slope from `outer_r` at `from_s` to the root's outer radius, up or down, and where it ends.
+def to_root(outer_r: float, from_s: float, root_r: float, wall_mm: float) -> tuple[float, Polyline]:
+    """A 45 deg slope from `outer_r` at `from_s` to the root's outer radius, up or down, and where the root is.
 
-    Returns (s at the end, polyline); 45 deg prints whichever end is down.
+    Returns (s of the root, polyline); 45 deg prints whichever end is down. Where the root is the thicker of the two, it
+    goes straight on for as long as a cone of up to 30 deg behind it could come closer than the wall to the thin part.
     """
     run = abs(outer_r - root_r)
-    return from_s + run, ((from_s, outer_r), (from_s + run, root_r))
+    level = ROOT_RUN * wall_mm if root_r > outer_r + 1e-9 else 0.0
+    line = ((from_s, outer_r), (from_s + run, root_r), (from_s + run + level, root_r))
+    return from_s + run + level, line if level else line[:2]
 
 
 def corner_run(wall_mm: float) -> float:

@@ -62,7 +62,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
     rims = _rims(sizes, skin)
-    root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall)
+    root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall, sizes.wall)
     root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
     outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
     inner = tidy([*bore, (sizes.depth + sizes.stop, passage), (root_s, passage)])

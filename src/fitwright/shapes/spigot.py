@@ -66,7 +66,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
     root_r = sizes.passage_r + sizes.root_wall
     crest_r = body_r + sizes.stop
     collar = hump(sizes.depth + sizes.stop, sizes.depth + sizes.stop + COLLAR_FLAT_MM, crest_r, body_r)
-    root_s, slope = to_root(body_r, collar[-1][0], root_r)
+    root_s, slope = to_root(body_r, collar[-1][0], root_r, sizes.wall)
     outer = upper_envelope([tidy([*skin, (collar[-1][0], body_r), *slope]), collar if sizes.stop else ()])
     holes: tuple[Hole, ...] = ()
     if sizes.screws:
