@@ -1,8 +1,9 @@
 """Fitwright: caliper readings in YAML -> adapters that are proved to fit, then exported as STL and STEP.
 
-    >>> import fitwright
-    >>> [spec] = fitwright.load_text("part: reducer\nend_a: ...", "toad")   # doctest: +SKIP
-    >>> result = fitwright.build_part(spec, "outputs")                       # doctest: +SKIP
+    import fitwright
+
+    [result] = fitwright.build_file("configs/pipe_to_hose.yaml", "outputs")
+    print(result.report.blocked, result.files)
 
 Names are imported when first used, because the CAD kernel takes two seconds to load.
 """

@@ -239,6 +239,13 @@ def test_a_disk_that_refuses_leaves_the_earlier_files(here: Path) -> None:
     assert kept == before
 
 
+def test_a_terminal_without_the_letters_of_a_label_is_no_error(here: Path) -> None:
+    (here / "bad.yaml").write_text(BAD.replace("socket: {", "label: Schläuche, sokkel: {"), encoding="utf-8")
+    environment = {**os.environ, "PYTHONIOENCODING": "ascii"}
+    _, said = (running := command("check", "bad.yaml", env=environment)).communicate(timeout=60)
+    assert running.returncode == 2 and "Traceback" not in said and "sokkel" in said
+
+
 def test_a_reader_that_leaves_is_no_error(here: Path) -> None:
     done = subprocess.run(
         f"{sys.executable} -m fitwright sizes | head -1", shell=True, capture_output=True, text=True, check=False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -19,6 +20,9 @@ _COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes"}
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns 0 all well, 1 a check blocks or a part could not be made, 2 bad input."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a label may hold letters that the terminal cannot show
+            stream.reconfigure(errors="replace")
     options = parser().parse_args(arguments)
     try:
         code: int = import_module(f"fitwright.cli.{_COMMANDS[options.command]}").run(options)
