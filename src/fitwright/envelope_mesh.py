@@ -6,6 +6,9 @@ from pathlib import Path
 
 import numpy as np
 import trimesh
+from numpy.typing import NDArray
+from scipy.sparse import coo_array
+from scipy.sparse.csgraph import connected_components
 
 from fitwright.errors import BuildError
 
@@ -56,11 +59,25 @@ def _open_edges(mesh: trimesh.Trimesh) -> int:
 
 def _fault_of_pieces(mesh: trimesh.Trimesh) -> str:
     """A piece that is inside out is a cavity when it lies inside another, and a fault when it stands alone."""
-    pieces = mesh.split(only_watertight=False)
-    hollow = [p for p in pieces if p.volume < 0.0]
-    full = [p for p in pieces if p.volume > 0.0]
-    for cavity in hollow:
-        low, high = cavity.bounds
-        if not any((p.bounds[0] <= low).all() and (p.bounds[1] >= high).all() for p in full):
+    piece = _pieces(mesh)
+    corners = mesh.triangles
+    volume = np.bincount(piece, np.einsum("nd,nd->n", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6.0)
+    if (volume >= 0.0).all():
+        return ""
+    low, high = np.full((len(volume), 3), np.inf), np.full((len(volume), 3), -np.inf)
+    np.minimum.at(low, piece, corners.min(axis=1))
+    np.maximum.at(high, piece, corners.max(axis=1))
+    full = volume > 0.0
+    for k in np.flatnonzero(volume < 0.0):
+        if not ((low[full] <= low[k]) & (high[full] >= high[k])).all(axis=1).any():
             return "has a piece that is inside out and lies inside no other. Turn its normals round and save it again"
     return ""
+
+
+def _pieces(mesh: trimesh.Trimesh) -> NDArray[np.int64]:
+    """For each face the number of the connected piece that it belongs to."""
+    edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]]])
+    size = (len(mesh.vertices), len(mesh.vertices))
+    graph = coo_array((np.ones(len(edges), dtype=np.int8), (edges[:, 0], edges[:, 1])), shape=size)
+    _, label = connected_components(graph, directed=False)
+    return np.asarray(np.unique(label[mesh.faces[:, 0]], return_inverse=True)[1], dtype=np.int64)

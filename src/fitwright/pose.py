@@ -67,7 +67,7 @@ class _Bed:
 
 
 def choose_pose(body: Body, mesh: BodyMesh, printer: Printer) -> PoseChoice:
-    """The pose with least trouble: fits, no islands, least bad overhang, least height; in that order.
+    """The pose with least trouble: fits, no islands, least bad overhang, least height, most on the bed; in that order.
 
     The check, the export and the report all ask; the answer is worked out once.
     """
@@ -93,7 +93,7 @@ def _try(pose: Pose, mesh: Trimesh, bed: _Bed) -> PoseChoice:
 def _trouble(choice: PoseChoice, bed: _Bed) -> tuple[float, ...]:
     fits = choice.plan.fits and choice.height_mm <= bed.z_mm
     by_rank = [sum(o.area_mm2 for o in choice.overhangs if RANK[o.severity] == rank) for rank in (2, 1)]
-    return (float(not fits), float(len(choice.islands)), *by_rank, choice.height_mm)
+    return (float(not fits), float(len(choice.islands)), *by_rank, round(choice.height_mm, 2), -choice.base.area_mm2)
 
 
 def _matrix(laid: Laid, plan: PlanFit) -> Array:

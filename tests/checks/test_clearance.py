@@ -11,7 +11,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
-from handmade import part, spec
+from tests.handmade import part, spec
 
 from fitwright.checks.clearance import check
 from fitwright.finding import Finding

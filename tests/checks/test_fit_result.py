@@ -7,7 +7,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from handmade import part, spec
+from tests.handmade import part, spec
 
 from fitwright.checks.fit_result import check, meeting_of
 from fitwright.finding import Finding

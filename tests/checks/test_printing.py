@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import trimesh
-from handmade import box, cut, joined, part, spec, turned
+from tests.handmade import box, cut, joined, part, spec, turned
 
 from fitwright.checks.printing import check
 from fitwright.finding import Finding
@@ -109,7 +109,7 @@ def test_a_roof_between_two_walls_is_a_bridge(width, severity, turn_deg):
     assert finding.severity == severity
     if severity != "fail":
         assert finding.value == pytest.approx(width, abs=0.01)
-    assert "bridges" in finding.message or severity == "fail"
+    assert "bridge" in finding.message or severity == "fail"
 
 
 def test_a_closed_room_bridges_its_short_side():

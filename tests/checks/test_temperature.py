@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from handmade import part, spec
+from tests.handmade import part, spec
 
 from fitwright.checks.temperature import check
 from fitwright.finding import Finding

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,6 +30,8 @@ Points = NDArray[np.float64]
 
 GOOD_TO_MM = 0.02
 """Distances on meshes are good to this; a gap that is short of its limit by less passes."""
+PITCH_MM = 3.0
+"""Places are told from points so far apart."""
 SEARCH_MM = 3.0
 """Gaps are looked for this far beyond the limit; larger ones are reported as `at least`."""
 
@@ -92,14 +94,25 @@ def _near(
     if isinstance(obstacle, PlaneObstacle):
         return _near_plane(obstacle, thing)
     assert solid is not None and shape is not None
-    gap = between(thing.solid, solid, obstacle.clearance_mm + SEARCH_MM + thing.chord_mm)
-    gap = Gap(max(gap.gap_mm - thing.chord_mm, 0.0), gap.at_least, gap.common_mm3, gap.clash)
-    if gap.at_least:
-        return _Near(gap, np.zeros(3), np.zeros(3))
+    gap = _measured(thing, solid, obstacle.clearance_mm)
     if gap.clash is not None:
         return _clashing(gap, thing)
-    at, from_ = _nearest_pair(thing.mesh, shape)
-    return _Near(gap, at, at - from_)
+    return _placed(gap, obstacle, thing, shape)
+
+
+def _measured(thing: Thing, solid: manifold3d.Manifold, clearance_mm: float) -> Gap:
+    """The gap with the thing's chord error taken off."""
+    gap = between(thing.solid, solid, clearance_mm + SEARCH_MM + thing.chord_mm)
+    return replace(gap, gap_mm=round(max(gap.gap_mm - thing.chord_mm, 0.0), 9))
+
+
+def _placed(gap: Gap, obstacle: Obstacle, thing: Thing, shape: Box | Frustum | Trimesh) -> _Near:
+    """With the place where the two are nearest, if that will be asked."""
+    near = _Near(gap, np.zeros(3), np.zeros(3))
+    if not _short(near, obstacle):
+        return near
+    at, other = _nearest_pair(thing.mesh, shape, gap.gap_mm)
+    return _Near(gap, at, at - other)
 
 
 def _near_plane(obstacle: PlaneObstacle, thing: Thing) -> _Near:
@@ -120,17 +133,31 @@ def _clashing(gap: Gap, thing: Thing) -> _Near:
     return _Near(gap, middle, away)
 
 
-def _nearest_pair(mesh: Trimesh, shape: Box | Frustum | Trimesh) -> tuple[Points, Points]:
+def _nearest_pair(mesh: Trimesh, shape: Box | Frustum | Trimesh, gap_mm: float) -> tuple[Points, Points]:
     """About where the thing comes nearest, and the obstacle's point there: for words, not for the gap."""
-    points = surface_points(np.asarray(mesh.vertices), np.asarray(mesh.faces), 3.0, 20_000)
+    points = _spread(mesh)
     if isinstance(shape, Trimesh):
-        others = surface_points(np.asarray(shape.vertices), np.asarray(shape.faces), 3.0, 20_000)
+        points, others = _facing_each_other(points, _spread(shape), gap_mm + PITCH_MM)
         distance, which = cKDTree(others).query(points)
         best = int(np.argmin(distance))
         return points[best], others[which[best]]
     others = shape.nearest(points)
     best = int(np.argmin(np.linalg.norm(points - others, axis=1)))
     return points[best], others[best]
+
+
+def _spread(mesh: Trimesh) -> Points:
+    return surface_points(np.asarray(mesh.vertices), np.asarray(mesh.faces), PITCH_MM, 20_000)
+
+
+def _facing_each_other(one: Points, other: Points, within_mm: float) -> tuple[Points, Points]:
+    """The points of each that are near the other's box; all of them where that leaves none."""
+    cut = []
+    for points, others in ((one, other), (other, one)):
+        low, high = others.min(axis=0) - within_mm, others.max(axis=0) + within_mm
+        near = points[((points >= low) & (points <= high)).all(axis=1)]
+        cut.append(near if len(near) else points)
+    return cut[0], cut[1]
 
 
 def _short(near: _Near, obstacle: Obstacle) -> bool:
@@ -165,13 +192,11 @@ def _within(obstacle: Obstacle, body: Thing, spec: AdapterSpec) -> _Near:
 def _within_mesh(obstacle: MeshObstacle, body: Thing, spec: AdapterSpec) -> _Near:
     mesh = envelope_mesh.read(_path(obstacle, spec))
     mesh.apply_translation(obstacle.at)
-    search = obstacle.clearance_mm + SEARCH_MM + body.chord_mm
-    gap = between(body.solid, outside_of(to_manifold(mesh), body.solid, search), search)
-    gap = Gap(max(gap.gap_mm - body.chord_mm, 0.0), gap.at_least, gap.common_mm3, gap.clash)
+    reach = obstacle.clearance_mm + SEARCH_MM + body.chord_mm
+    gap = _measured(body, outside_of(to_manifold(mesh), body.solid, reach), obstacle.clearance_mm)
     if gap.clash is not None:
         return _clashing(gap, body)
-    at, other = _nearest_pair(body.mesh, mesh)
-    return _Near(gap, at, at - other)
+    return _placed(gap, obstacle, body, mesh)
 
 
 def _called(obstacle: Obstacle) -> str:

@@ -105,7 +105,18 @@ def _overhangs(body: Body, all_found: Iterable[Overhang], printer: Printer) -> l
     if not good:
         message = "no underside is flatter than 45 deg"
         return [_finding("overhang", "pass", body, None, 45.0, "deg", "whole body", message)]
-    return [_overhang(body, max(groups.values(), key=len), printer)]
+    return [_well(body, good)]
+
+
+def _well(body: Body, good: list[Overhang]) -> Finding:
+    """All that hangs prints: the widest bridge and the widest ledge."""
+    widest = {form: max((o.value for o in good if o.form == form), default=None) for form in ("bridge", "ledge")}
+    bridge, ledge = widest["bridge"], widest["ledge"]
+    told = [f"the widest bridge spans {bridge:.1f} mm"] if bridge is not None else []
+    told += [f"the widest ledge stands out {ledge:.2f} mm"] if ledge is not None else []
+    message = "what hangs prints without support: " + (" and ".join(told) or "it is small")
+    value, limit = (bridge, BRIDGE_MM[0]) if bridge is not None else (ledge, LEDGE_MM[0])
+    return _finding("overhang", "pass", body, value, limit, "mm", "whole body", message)
 
 
 def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
