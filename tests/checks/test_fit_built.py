@@ -12,7 +12,7 @@ from kernel_solids import ALONG, Y, body, box, faults, rod, run, tube, turned
 
 from fitwright.checks.fit_built import check
 from fitwright.finding import Finding
-from fitwright.mesh import BodyMesh
+from fitwright.mesh import BodyMesh, mesh_shape
 from fitwright.part import FitSurface, Frame, HoleFit, Vec
 
 
@@ -78,7 +78,8 @@ def test_a_bulging_loft_is_caught() -> None:
     """Known kernel fault (CadQuery issue 808): a smooth loft through four circles measures 53.9 where 50 was asked."""
     stations = ((50, 0), (50, 25), (32, 45), (32, 70))
     loft = Solid.makeLoft([Wire.makeCircle(r, Vector(0, y, 0), Y) for r, y in stations], False)
-    (one,) = found(loft, fit(100, 100, 2, 23, "shaft"))
+    mesh = BodyMesh(mesh_shape(loft, 0.05, 0.2), loft.Volume())
+    (one,) = run(check, body(loft, fits=(fit(100, 100, 2, 23, "shaft"),)), mesh)
     assert one.severity == "fail"
 
 

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 import trimesh
-from cadquery import Compound, Shell, Solid, Vector, Workplane
-from kernel_solids import bent_tube, body, box, faults, rod, run, s_bend, tube
+from cadquery import Compound, Edge, Matrix, Shell, Solid, Vector, Wire, Workplane
+from kernel_solids import Y, bent_tube, body, box, faults, rod, run, s_bend, tube, turned
 
 from fitwright.checks.solid import check
 from fitwright.mesh import BodyMesh, mesh_body
@@ -106,8 +106,8 @@ def test_hollow_and_stray_hole_do_not_cancel() -> None:
 def test_inverted() -> None:
     """Watertight, and inside out."""
     whole = trimesh.creation.box((20, 20, 20))
-    turned = trimesh.Trimesh(whole.vertices, whole.faces[:, ::-1], process=False)
-    found = faults(run(check, body(box(0, 0, 0, 20, 20, 20)), BodyMesh(turned, 8000.0)))
+    inside_out = trimesh.Trimesh(whole.vertices, whole.faces[:, ::-1], process=False)
+    found = faults(run(check, body(box(0, 0, 0, 20, 20, 20)), BodyMesh(inside_out, 8000.0)))
     assert found == ["not checked: the mesh encloses -8000 mm3"]
 
 
@@ -153,6 +153,38 @@ def test_clean_up_that_deletes_faces() -> None:
     ball = Solid.makeSphere(5, Vector(0, 0, 0), Vector(0, 0, 1), -90, 90, 360)
     rest = ball.cut(box(-4, -4, -4, 4, 4, 4))
     assert faults(run(check, body(rest.clean(), volume_mm3=87.965))) != []
+
+
+def test_groove_that_breaks_through() -> None:
+    """2.5 deep in a wall of 2.4: the tube falls in two."""
+    made = tube(50, 52.4, 60).cut(turned([(49, 20), (52.5, 20), (52.5, 24), (49, 24)]))
+    assert "it is 2 solids, not one" in faults(run(check, body(made, 1)))
+
+
+def test_spline_sweep_tighter_than_the_pipe() -> None:
+    """Offset 20 over 60 with a 106 mm pipe: invalid, and three solids (same cause as CadQuery issues 674, 808)."""
+    path = Edge.makeSpline([Vector(0, 0, 0), Vector(20, 60, 0)], [Y, Y], scale=True)
+    rings = [Wire.makeCircle(r, Vector(0, 0, 0), Y) for r in (53, 50)]
+    made = Solid.sweep(rings[0], rings[1:], Wire.assembleEdges([path]), True, False)
+    found = faults(run(check, body(made, 1), BodyMesh(trimesh.Trimesh(process=False), made.Volume())))
+    assert "the kernel calls the solid invalid" in found and any("solids, not one" in f for f in found)
+
+
+@pytest.mark.parametrize(("inner_r", "aside"), [(10.0, 0.0), (8.0, 4.0), (3.0, 20.0)], ids=["same", "past", "outside"])
+def test_rings_that_are_none(inner_r: float, aside: float) -> None:
+    """An inner circle as large as the outer, past its rim, or outside it: none of them raises anything."""
+    inner = Wire.makeCircle(inner_r, Vector(aside, 0, 0), Y)
+    made = Solid.extrudeLinear(Wire.makeCircle(10, Vector(0, 0, 0), Y), [inner], Vector(0, 20, 0))
+    exact = math.pi * (100 - inner_r**2) * 20
+    assert faults(run(check, body(made, 1, volume_mm3=exact if inner_r < 10 else None))) != []
+
+
+def test_mirror_by_matrix_changes_the_volume() -> None:
+    """Known kernel fault: the cylinder becomes splines and measures 1584.3 instead of 1570.8; mirror() is exact."""
+    bar, exact = rod(5, 20), math.pi * 25 * 20
+    flipped = bar.transformGeometry(Matrix([[-1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0]]))
+    assert faults(run(check, body(flipped, volume_mm3=exact))) != []
+    assert faults(run(check, body(bar.mirror("YZ"), volume_mm3=exact))) == []
 
 
 def test_forgotten_hole() -> None:
