@@ -40,7 +40,7 @@ def part(
     made = trimesh.creation.box((10, 10, 10)) if mesh is None else mesh
     body = Body("body", cq.Solid.makeBox(1, 1, 1), 0, 2.4, poses, fits=fits)
     return Part("try", "reducer", (body,), stand_ins), {
-        "body": BodyMesh(made, float(made.volume) if len(made.faces) else 0.0)
+        "body": BodyMesh(made, float(made.volume) if made.is_volume else 0.0)
     }
 
 

@@ -14,6 +14,9 @@ from fitwright.errors import BuildError
 
 REPAIR = "Repair or simplify it in the program it came from, or describe it with boxes and round bars"
 
+NOTHING_MM3 = 1e-6
+"""Less than this is rounding."""
+
 
 def read(path: Path) -> trimesh.Trimesh:
     """The mesh in the file, sound: closed, wound consistently, right side out, with a volume.
@@ -45,10 +48,11 @@ def _fault(mesh: trimesh.Trimesh) -> str:
         return f"is not closed ({_open_edges(mesh)} edges without a neighbour). {REPAIR}"
     if not mesh.is_winding_consistent:
         return f"has triangles that face different ways. {REPAIR}"
-    if mesh.volume < 0.0:
-        return "is inside out (its triangles face inwards). Turn its normals round and save it again"
-    if mesh.volume == 0.0:
+    volume = float(_volumes(mesh).sum())
+    if abs(volume) <= NOTHING_MM3:
         return f"encloses no volume. {REPAIR}"
+    if volume < 0.0:
+        return "is inside out (its triangles face inwards). Turn its normals round and save it again"
     return _fault_of_pieces(mesh)
 
 
@@ -61,7 +65,7 @@ def _fault_of_pieces(mesh: trimesh.Trimesh) -> str:
     """A piece that is inside out is a cavity when it lies inside another, and a fault when it stands alone."""
     piece = _pieces(mesh)
     corners = mesh.triangles
-    volume = np.bincount(piece, np.einsum("nd,nd->n", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6.0)
+    volume = np.bincount(piece, _volumes(mesh))
     if (volume >= 0.0).all():
         return ""
     low, high = np.full((len(volume), 3), np.inf), np.full((len(volume), 3), -np.inf)
@@ -72,6 +76,12 @@ def _fault_of_pieces(mesh: trimesh.Trimesh) -> str:
         if not ((low[full] <= low[k]) & (high[full] >= high[k])).all(axis=1).any():
             return "has a piece that is inside out and lies inside no other. Turn its normals round and save it again"
     return ""
+
+
+def _volumes(mesh: trimesh.Trimesh) -> NDArray[np.float64]:
+    """Signed volume between each face and the mesh's first corner; their sum is what the mesh encloses."""
+    corners = mesh.triangles - mesh.vertices[0]
+    return np.asarray(np.einsum("nd,nd->n", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6.0)
 
 
 def _pieces(mesh: trimesh.Trimesh) -> NDArray[np.int64]:

@@ -242,11 +242,13 @@ def broken() -> dict[str, trimesh.Trimesh]:
     inverted = sound.copy()
     inverted.invert()
     flipped = trimesh.Trimesh(sound.vertices, np.vstack([sound.faces[:1, ::-1], sound.faces[1:]]))
+    flat = trimesh.Trimesh([(0, 0, 0), (9, 0, 0), (0, 9, 0)], [(0, 1, 2), (0, 2, 1)], process=False)
     far = inverted.copy()
     far.apply_translation((0, 300, 0))
     large = trimesh.creation.box((30, 30, 30))
     return {
         "is not closed": opened,
+        "encloses no volume": flat,
         "is inside out": inverted,
         "face different ways": flipped,
         "lies inside no other": trimesh.util.concatenate([large, far]),

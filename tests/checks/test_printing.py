@@ -326,3 +326,18 @@ def test_the_matrix_lays_the_part_on_the_bed(down, size):
     if choice.plan.fits:
         assert max(x1 - x0, y1 - y0) <= 220 + 1e-6
     assert z1 == pytest.approx(choice.height_mm)
+
+
+@pytest.mark.parametrize("faces", [slice(None, -1), slice(0, 1), slice(0, 6)])
+def test_a_broken_mesh_is_laid_all_the_same(faces):
+    """`solid` says what is wrong with it; this check must not stumble over it."""
+    whole = outer_ledge(2.0)
+    mesh = trimesh.Trimesh(whole.vertices, whole.faces[faces], process=False)
+    assert found(mesh, "bed")
+
+
+def test_a_ball_on_a_point_stands_on_nothing():
+    spike = trimesh.creation.cone(radius=4, height=10)
+    spike.apply_transform(trimesh.transformations.rotation_matrix(math.pi, (1, 0, 0)))
+    finding = one(spike, "tall")
+    assert (finding.severity, finding.value) == ("warn", None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.spatial import QhullError
 
 from fitwright.printing.laid import Array, Laid
 from fitwright.printing.plan import least_width_mm, outline
@@ -28,12 +27,9 @@ def base(laid: Laid, layer_mm: float) -> Base:
     on_bed = laid.on_bed(layer_mm)
     area = float(-laid.area_vectors_mm2[on_bed, 2].sum())
     points = laid.points_mm[np.unique(laid.faces[on_bed])]
-    try:
-        hull = outline(points) if len(points) > 2 else None
-    except QhullError:
-        hull = None
-    if hull is None:
+    if len(points) < 3:
         return Base(area, 0.0, 0.0)
+    hull = outline(points)
     return Base(area, least_width_mm(hull), _inside(hull, _centre_of_mass(laid)[:2]))
 
 
@@ -41,7 +37,9 @@ def _centre_of_mass(laid: Laid) -> Array:
     """Of the closed mesh: sum of its tetrahedra with the origin."""
     a, b, c = (laid.points_mm[laid.faces[:, k]] for k in range(3))
     volume = np.einsum("nd,nd->n", a, np.cross(b, c)) / 6.0
-    total = volume.sum()
+    total = float(volume.sum())
+    if total <= 0.0:
+        return np.asarray(laid.points_mm.mean(axis=0))
     return np.asarray(((a + b + c) / 4.0 * volume[:, None]).sum(axis=0) / total)
 
 
@@ -50,4 +48,4 @@ def _inside(hull: Array, point: Array) -> float:
     edges = np.roll(hull, -1, axis=0) - hull
     to = point - hull
     cross = edges[:, 0] * to[:, 1] - edges[:, 1] * to[:, 0]
-    return float((cross / np.linalg.norm(edges, axis=1)).min())
+    return float((cross / np.maximum(np.linalg.norm(edges, axis=1), 1e-12)).min())

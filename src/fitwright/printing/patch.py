@@ -15,6 +15,8 @@ from scipy.sparse.csgraph import connected_components
 from fitwright.printing.laid import Array, Bools, Ints, Laid
 from fitwright.printing.limits import FLATTEST_RAD
 
+SLIVER_MM2 = 1e-9
+"""Faces smaller than this have no direction to speak of."""
 UPWARD = 0.05
 """A face whose normal has more than this of up is a top side and never a riser between two undersides."""
 
@@ -45,7 +47,7 @@ def patches(laid: Laid, layer_mm: float) -> tuple[Patch, ...]:
     """All undersides flatter than 45 degrees (1 degree of slack) that do not lie on the bed."""
     areas, up = laid.areas_mm2, laid.area_vectors_mm2[:, 2]
     on_bed = laid.on_bed(layer_mm)
-    flat = (up < -np.cos(FLATTEST_RAD) * areas) & ~on_bed
+    flat = (up < -np.cos(FLATTEST_RAD) * areas) & (areas > SLIVER_MM2) & ~on_bed
     if not flat.any():
         return ()
     near = _neighbours(laid.faces)

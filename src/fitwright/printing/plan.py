@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.spatial import ConvexHull
+from scipy.spatial import ConvexHull, QhullError
 
 from fitwright.printing.laid import Array
 
@@ -38,9 +38,13 @@ class PlanFit:
 
 
 def outline(points_mm: Array) -> Array:
-    """Corners of the convex hull in plan."""
+    """Corners of the convex hull in plan, counter-clockwise; of the box where the points lie on one line."""
     flat = points_mm[:, :2]
-    return np.asarray(flat[ConvexHull(flat).vertices])
+    try:
+        return np.asarray(flat[ConvexHull(flat).vertices])
+    except QhullError:
+        (x0, y0), (x1, y1) = flat.min(axis=0), flat.max(axis=0)
+        return np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
 
 
 def best_turn(hull_mm: Array, bed_x_mm: float, bed_y_mm: float) -> PlanFit:
@@ -75,5 +79,5 @@ def least_width_mm(hull_mm: Array) -> float:
     """Least distance between two parallel lines that hold the outline between them (rotating calipers)."""
     edges = np.roll(hull_mm, -1, axis=0) - hull_mm
     normals = np.stack([-edges[:, 1], edges[:, 0]], axis=1)
-    normals /= np.linalg.norm(normals, axis=1, keepdims=True)
+    normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-12)
     return float(np.ptp(hull_mm @ normals.T, axis=0).min())
