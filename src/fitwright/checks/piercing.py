@@ -53,6 +53,8 @@ def _crossings(
     corner = mesh.triangles[hit][:, 0]
     height = np.einsum("ij,ij->i", normal, corner - start)
     at = np.divide(height, slope, out=np.full_like(height, -1.0), where=steep)
-    inside = steep & (at > skip) & (at < length - skip)
+    # facets of a bore and of a hole through it may cross by the chord error beside their common edge: that is no fold
+    slack = max(skip, 2 * TOLERANCES.mesh_chord_mm)
+    inside = steep & (at > slack) & (at < length - slack)
     crossings: Points = start[inside] + along[inside] * at[inside, None]
     return crossings

@@ -184,12 +184,31 @@ def _cord_groove(joint: Socket | Spigot, printed: Cone, plan: EndPlan) -> float:
 def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     if joint.screws is None:
         return None
+    pilot = small_hole(joint.screws.pilot_d_mm, plan.printer)
     at, first = 0.6 * joint.depth_mm, 0.0
-    if joint.cord_mm:
-        at = max(at, joint.depth_mm - 8.0)
     if isinstance(joint, Socket) and joint.clamp:
-        at, first = joint.depth_mm - 6.0, 180.0 / joint.clamp.slits
-    return RadialScrews(joint.screws.count, small_hole(joint.screws.pilot_d_mm, plan.printer), at, first)
+        at, first = joint.depth_mm - pilot, 180.0 / joint.clamp.slits
+    if joint.cord_mm:
+        free = _cord_end(joint, plan) + plan.wall_mm + pilot / 2
+        at = max(at, free)
+        need = free + pilot
+        if joint.depth_mm < need:
+            found, allowed = f"{joint.depth_mm:.1f} mm", f"{need:.1f} mm or more"
+            raise RefusalError(
+                f"{plan.key}.{plan.end.kind}.depth", found, allowed, "screws beside a cord need more depth"
+            )
+    return RadialScrews(joint.screws.count, pilot, at, first)
+
+
+def _cord_end(joint: Socket | Spigot, plan: EndPlan) -> float:
+    """Where the cord's groove ends [mm from the mouth], at the most."""
+    cord = joint.cord_mm or 0.0
+    return (
+        lead_run(_lead_in(joint, plan))
+        + 2.0
+        + 1.2 * cord
+        + 2.2 * _cord_groove(joint, printed_cone(joint, plan.printer), plan)
+    )
 
 
 def _hose_tail(joint: HoseTail, plan: EndPlan) -> HoseTailSizes:

@@ -28,6 +28,8 @@ STEEPEST_AUTO_DEG = 20.0
 """`length: auto` leaves no line of a level or eccentric cone steeper than this."""
 STEEPEST_DEG = 30.0
 """A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
+LEAST_STEP_MM = 0.01
+"""A cone so gentle that its radial wall would be thicker by less than this keeps the plain wall."""
 LINK_MM = 4.0
 """Least run between two joints."""
 
@@ -80,7 +82,9 @@ def build_reducer(spec: ReducerSpec) -> Part:
 def _cone_words(link: Link) -> str:
     mean = math.degrees(math.atan(link.change_mm / link.length_mm))
     words = f"{mean:.1f} deg (7-15 is usual)"
-    return words if link.shift == (0.0, 0.0) else f"{words}, {math.degrees(math.atan(link.steepest)):.1f} at its steepest"
+    return (
+        words if link.shift == (0.0, 0.0) else f"{words}, {math.degrees(math.atan(link.steepest)):.1f} at its steepest"
+    )
 
 
 def _filled_in(spec: ReducerSpec, length: float) -> dict[str, str]:
@@ -95,6 +99,7 @@ def settled_link(spec: ReducerSpec, wall: float) -> Link:
     link = _link(spec, wall, wall / math.cos(math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)))
     for _ in range(40):
         wanted = wall * math.hypot(1.0, link.steepest)
+        wanted = wall if wanted - wall < LEAST_STEP_MM else wanted
         if abs(wanted - link.root_wall_mm) < 1e-10:
             break
         link = _link(spec, wall, wanted)

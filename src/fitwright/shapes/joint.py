@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from cadquery import Solid
@@ -13,6 +14,8 @@ from fitwright.shapes.solids import bar
 
 OVERSHOOT_MM = 0.5
 """Cutters go this far beyond the face that they pierce (0.1 mm is the least that leaves no skin)."""
+SHORTEST_SLOPE_MM = 0.5
+"""A step of a few microns would leave a face that cannot be meshed; it is drawn out over this length."""
 ROOT_RUN = 0.6
 """Straight run of a root in walls: the nearest point of a 30 deg cone lies sin(30 deg) = 0.5 walls further on."""
 LEAD_IN_DEG = 15.0
@@ -126,6 +129,7 @@ def to_root(outer_r: float, from_s: float, root_r: float, wall_mm: float) -> tup
     goes straight on for as long as a cone of up to 30 deg behind it could come closer than the wall to the thin part.
     """
     run = abs(outer_r - root_r)
+    run = max(run, SHORTEST_SLOPE_MM) if run > 1e-9 else 0.0
     level = ROOT_RUN * wall_mm if root_r > outer_r + 1e-9 else 0.0
     line = ((from_s, outer_r), (from_s + run, root_r), (from_s + run + level, root_r))
     return from_s + run + level, line if level else line[:2]
@@ -136,16 +140,16 @@ def corner_run(wall_mm: float) -> float:
     return wall_mm * (math.sqrt(2.0) - 1.0)
 
 
-def groove(s_mid: float, floor_w: float, bore_r: float, depth: float, sign: float) -> Polyline:
-    """A groove with 45 deg flanks (sign +1 into an outside wall, -1 into an inside one): prints either way up."""
-    half = floor_w / 2
-    floor = bore_r + sign * depth
-    return (
-        (s_mid - half - depth, bore_r),
-        (s_mid - half, floor),
-        (s_mid + half, floor),
-        (s_mid + half + depth, bore_r),
-    )
+def groove(s_mid: float, floor_w: float, depth: float, sign: float, radius: Callable[[float], float]) -> Polyline:
+    """A groove with flanks of exactly 45 deg, which print either way up; sign +1 cuts outwards, -1 inwards.
+
+    `radius(s)` is the cone that it is cut into; the flanks end on it.
+    """
+    low, high = s_mid - floor_w / 2, s_mid + floor_w / 2
+    floor, slope = radius(s_mid) + sign * depth, radius(1.0) - radius(0.0)
+    rise = sign * (floor - radius(0.0))
+    first, last = (low - rise) / (1 - sign * slope), (high + rise) / (1 + sign * slope)
+    return (first, radius(first)), (low, floor), (high, floor), (last, radius(last))
 
 
 def closed(line: Polyline, at_r: float) -> list[Point]:

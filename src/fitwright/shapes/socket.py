@@ -95,8 +95,7 @@ def _cord(
     floor_w = 1.2 * sizes.cord
     middle = lead + 2.0 + floor_w / 2 + sizes.cord_groove
     r = sizes.bore_r(middle)
-    line = groove(middle, floor_w, r, sizes.cord_groove, +1)
-    line = ((line[0][0], sizes.bore_r(line[0][0])), *line[1:3], (line[3][0], sizes.bore_r(line[3][0])))
+    line = groove(middle, floor_w, sizes.cord_groove, +1, sizes.bore_r)
     top = r + sizes.cord_groove + sizes.wall
     half = floor_w / 2 + corner_run(sizes.wall)
     crest = clipped(hump(middle - half, middle + half, top, sizes.bore_r(0.0)), 0.0, math.inf)

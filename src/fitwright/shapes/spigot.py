@@ -56,8 +56,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
     if sizes.cord > 0:
         floor_w = 1.2 * sizes.cord
         middle = lead + 2.0 + floor_w / 2 + sizes.cord_groove
-        line = groove(middle, floor_w, sizes.outer_r(middle), sizes.cord_groove, -1)
-        line = ((line[0][0], sizes.outer_r(line[0][0])), *line[1:3], (line[3][0], sizes.outer_r(line[3][0])))
+        line = groove(middle, floor_w, sizes.cord_groove, -1, sizes.outer_r)
         skin += list(line)
         cuts.append(Tool(f"{name} cord groove", ring(list(line), frame)))
         fit_from = line[3][0]
