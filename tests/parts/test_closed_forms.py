@@ -39,7 +39,8 @@ def test_a_straight_tube() -> None:
 def cone_tube(r0: float, r1: float, length: float, slope: float) -> float:
     """A tube's cone whose wall is WALL along its normal at the steepest line."""
     radial = WALL * math.hypot(1, slope)
-    step = radial - WALL  # either end steps up to the radial wall at 45 deg and goes straight on for 0.6 walls
+    # either end steps up to the radial wall, at 45 deg or over half a millimetre, and goes straight on for 0.6 walls
+    step = max(radial - WALL, 0.5)
     roots = sum(frustum(r + WALL, r + radial, step) - PI * r * r * step for r in (r0, r1))
     roots += 0.6 * WALL * (ring(r0, radial) + ring(r1, radial))
     return roots + frustum(r0 + radial, r1 + radial, length) - frustum(r0, r1, length)
