@@ -14,7 +14,7 @@ from fitwright.shapes.flange import flange
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
 from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
 from fitwright.shapes.plain import plain
-from fitwright.shapes.socket import SocketSizes, slit_reach, socket
+from fitwright.shapes.socket import SocketSizes, first_slit_deg, slit_reach, socket
 from fitwright.shapes.spigot import SpigotSizes, spigot
 from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
 
@@ -187,7 +187,7 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     pilot = small_hole(joint.screws.pilot_d_mm, plan.printer)
     at, first = 0.6 * joint.depth_mm, 0.0
     if isinstance(joint, Socket) and joint.clamp:
-        at, first = joint.depth_mm - pilot, 180.0 / joint.clamp.slits
+        at, first = joint.depth_mm - pilot, first_slit_deg(joint.clamp.slits) + 180.0 / joint.clamp.slits
     if joint.cord_mm:
         free = _cord_end(joint, plan) + plan.wall_mm + pilot / 2
         at = max(at, free)

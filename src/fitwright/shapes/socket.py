@@ -120,7 +120,10 @@ def _slits(sizes: SocketSizes, frame: Frame, name: str, skin: float) -> tuple[To
     length = slit_reach(sizes)
     r_in, r_out = sizes.bore_r(sizes.depth) - 1.5, skin + RIM_MM + 1.0
     return tuple(
-        Tool(f"{name} slit {k + 1}", _slit(frame, 360.0 * k / sizes.slits, length, r_in, r_out))
+        Tool(
+            f"{name} slit {k + 1}",
+            _slit(frame, first_slit_deg(sizes.slits) + 360.0 * k / sizes.slits, length, r_in, r_out),
+        )
         for k in range(sizes.slits)
     )
 
@@ -136,6 +139,11 @@ def _slit(frame: Frame, deg: float, length: float, r_in: float, r_out: float) ->
     box = prism(outline, frame, -OVERSHOOT_MM, length - half)
     base = frame.point(r_in * along[0], length - half, r_in * along[1])
     return fused([box, bar(base, clock_direction(frame, deg), half, r_out - r_in)], "slit")
+
+
+def first_slit_deg(count: int) -> float:
+    """Clock angle of the first slit: a little off up, so that no slit lies in the plane of a section drawing."""
+    return 45.0 / count
 
 
 def slit_reach(sizes: SocketSizes) -> float:
