@@ -92,7 +92,7 @@ def _try(pose: Pose, mesh: Trimesh, bed: _Bed) -> PoseChoice:
 
 def _trouble(choice: PoseChoice, bed: _Bed) -> tuple[float, ...]:
     fits = choice.plan.fits and choice.height_mm <= bed.z_mm
-    by_rank = [sum(o.area_mm2 for o in choice.overhangs if RANK[o.severity] == rank) for rank in (2, 1)]
+    by_rank = [sum(o.area_mm2 for o in choice.overhangs if RANK[o.grade] == rank) for rank in (2, 1)]
     return (float(not fits), float(len(choice.islands)), *by_rank, round(choice.height_mm, 2), -choice.base.area_mm2)
 
 

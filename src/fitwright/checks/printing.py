@@ -73,35 +73,36 @@ def _bed(body: Body, choice: PoseChoice, printer: Printer) -> Finding:
     plan, height = choice.plan, choice.height_mm
     size = f"{plan.width_mm:.1f} x {plan.depth_mm:.1f} x {height:.1f} mm"
     bed = f"{printer.bed_x_mm:g} x {printer.bed_y_mm:g} x {printer.bed_z_mm:g} mm"
-    turn = f", turned {math.degrees(plan.turn_rad) % 180:.0f} deg on the bed" if plan.turn_rad else ""
-    pose = f"{choice.pose.name}{turn}"
-    if height > printer.bed_z_mm + 1e-6:
-        over = height - printer.bed_z_mm
-        message = f"{size} with {pose} is {over:.1f} mm taller than the printer ({bed})"
-        return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SMALLER)
+    pose = choice.pose.name
+    over = height - printer.bed_z_mm
+    taller = [f"{over:.1f} mm taller than the printer"] if over > 1e-6 else []
     if not plan.fits:
-        message = f"{size} with {pose} is {-plan.spare_mm:.1f} mm larger than the bed ({bed}), however it is turned"
+        larger = f"{-plan.spare_mm:.1f} mm larger than the bed, however it is turned"
+        message = f"{size} with {pose} is {' and '.join([larger, *taller])} ({bed})"
         wide = plan.width_mm - printer.bed_x_mm >= plan.depth_mm - printer.bed_y_mm
         value, limit = (plan.width_mm, printer.bed_x_mm) if wide else (plan.depth_mm, printer.bed_y_mm)
-        return _finding("bed", "fail", body, value, limit, "mm", pose, message, _SMALLER)
+        return _finding("bed", "fail", body, value, limit, "mm", pose, message, "Name a larger printer (printer).")
+    if taller:
+        message = f"{size} with {pose} is {taller[0]} ({bed})"
+        return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SHORTER)
+    pose += f", turned {math.degrees(plan.turn_rad) % 180:.0f} deg on the bed" if plan.turn_rad else ""
     limit = min(printer.bed_x_mm, printer.bed_y_mm)
     spare = max(plan.spare_mm, 0.0)
     message = f"{size} with {pose} fits the bed ({bed}), {spare:.1f} mm to spare"
     return _finding("bed", "pass", body, max(plan.width_mm, plan.depth_mm), limit, "mm", pose, message)
 
 
-_SMALLER = "Make it shorter (length), or name a larger printer (printer)."
+_SHORTER = "Make it shorter (length), or name a larger printer (printer)."
 
 
 def _overhangs(body: Body, all_found: Iterable[Overhang], printer: Printer) -> list[Finding]:
-    """One finding for each form and severity: the worst place, and how many are like it; one pass when all are well."""
-    groups: dict[tuple[str, Severity], list[Overhang]] = defaultdict(list)
+    """One warning for each form: the worst place, and how many are like it; one pass when all are well."""
+    good: list[Overhang] = []
+    groups: dict[str, list[Overhang]] = defaultdict(list)
     for overhang in all_found:
-        groups[overhang.form, overhang.severity].append(overhang)
-    bad = [_overhang(body, group, printer) for (_, severity), group in groups.items() if severity != "pass"]
-    if bad:
-        return bad
-    good = [o for group in groups.values() for o in group]
+        (good if overhang.grade == "clean" else groups[overhang.form]).append(overhang)
+    if groups:
+        return [_overhang(body, group, printer) for group in groups.values()]
     if not good:
         message = "no underside is flatter than 45 deg"
         return [_finding("overhang", "pass", body, None, 45.0, "deg", "whole body", message)]
@@ -120,28 +121,32 @@ def _well(body: Body, good: list[Overhang]) -> Finding:
 
 
 def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
+    """A warning, never a failure: whatever hangs on something can be printed with support."""
     worst = (min if group[0].form == "slope" else max)(group, key=lambda o: o.value)
     place = f"at {words(worst.at)}, {worst.height_mm:.1f} mm above the bed"
     more = f"; {len(group) - 1} more like it" if len(group) > 1 else ""
-    unit, limit, said, cure = _said(worst, printer)
-    advice = "" if worst.severity == "pass" else cure
-    return _finding("overhang", worst.severity, body, worst.value, limit, unit, place, said + more, advice)
+    unit, limit, said, smaller = _said(worst, printer)
+    if worst.grade == "support":
+        message, advice = f"{said}: it needs support{more}", f"Switch support on for this place, or {smaller}."
+    else:
+        message, advice = f"{said}: it prints, a little rough{more}", f"For a clean underside {smaller}."
+    return _finding("overhang", "warn", body, worst.value, limit, unit, place, message, advice)
 
 
 def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
-    """Unit, limit, what was found, cure."""
+    """Unit, limit of what prints clean, what was found, how to have less of it."""
     if overhang.form == "bridge":
         said = f"a roof bridges {overhang.value:.1f} mm between two supports"
-        return "mm", BRIDGE_MM[0], said, "Print it with support below this roof, or choose a smaller opening there."
+        return "mm", BRIDGE_MM[0], said, "choose a smaller opening there"
     if overhang.form == "ledge":
         said = f"an underside stands out {overhang.value:.2f} mm, held on one side only"
-        return "mm", LEDGE_MM[0], said, "Print it with support below it, or make the step there smaller."
+        return "mm", LEDGE_MM[0], said, "make the step there smaller"
     step = step_mm(math.radians(overhang.value), printer.layer_mm)
     said = (
         f"an underside rises only {overhang.value:.1f} deg from the horizontal: each {printer.layer_mm:g} mm layer "
         f"stands out {step:.2f} mm beyond the one below, of a line {printer.line_mm:g} mm wide"
     )
-    return "deg", 45.0, said, "Lengthen the part (length) or steepen the cone (half_angle), or print it with support."
+    return "deg", 45.0, said, "make the part longer (length)"
 
 
 def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
@@ -151,7 +156,10 @@ def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
     place = f"at {words(first.at)}, {first.height_mm:.1f} mm above the bed"
     more = f"; {len(choice.islands) - 1} more places like it" if len(choice.islands) > 1 else ""
     message = f"the print would start in the air {first.height_mm:.1f} mm above the bed{more}"
-    advice = "Print it with support, or change what hangs down there so that it grows from below."
+    advice = (
+        "Change what hangs down there so that it grows from below (a smaller angle, another joint), or build with "
+        "--export-anyway and print it with support."
+    )
     return [_finding("island", "fail", body, float(len(choice.islands)), 0.0, "", place, message, advice)]
 
 

@@ -11,10 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fitwright.finding import Severity
 from fitwright.frame import Vec
 from fitwright.printing.laid import Array, Bools, Ints, Laid
-from fitwright.printing.limits import BRIDGE_MM, FLATTEST_RAD, LEDGE_MM, RANK, Form, judge, judge_slope
+from fitwright.printing.limits import BRIDGE_MM, FLATTEST_RAD, GRADES, LEDGE_MM, RANK, Form, Grade, judge, judge_slope
 from fitwright.printing.patch import Patch, patches
 from fitwright.printing.rays import Rim
 
@@ -41,7 +40,7 @@ class Overhang:
 
     form: Form
     value: float
-    severity: Severity
+    grade: Grade
     at: Vec
     height_mm: float
     area_mm2: float
@@ -65,7 +64,7 @@ class _Samples:
 def overhangs(laid: Laid, settings: Settings) -> tuple[Overhang, ...]:
     """Every underside flatter than 45 degrees, worst first."""
     found = [_judge_patch(laid, patch, settings) for patch in patches(laid, settings.layer_mm)]
-    return tuple(sorted(found, key=lambda o: (-RANK[o.severity], -o.area_mm2)))
+    return tuple(sorted(found, key=lambda o: (-RANK[o.grade], -o.area_mm2)))
 
 
 def _judge_patch(laid: Laid, patch: Patch, settings: Settings) -> Overhang:
@@ -92,7 +91,7 @@ def _small(laid: Laid, patch: Patch, rim: Rim) -> Overhang | None:
     if reach > LEDGE_MM[0]:
         return None
     point = points[np.argmax(points[:, 2])]
-    return Overhang("ledge", reach, "pass", laid.in_part(point), float(point[2]), _plan_area(laid, patch), True)
+    return Overhang("ledge", reach, "clean", laid.in_part(point), float(point[2]), _plan_area(laid, patch), True)
 
 
 def _plan_area(laid: Laid, patch: Patch) -> float:
@@ -124,11 +123,10 @@ def _spans(rim: Rim, points: Array, towards: Array, reach: Array, rank: Ints) ->
 
 def _worst(laid: Laid, patch: Patch, samples: _Samples, reach: Array, span: Array, rank: Ints) -> Overhang:
     level = int(rank.max())
-    severity: Severity = ("pass", "warn", "fail")[level]
     form, value, which = _reading(samples, reach, span, np.asarray(rank == level))
     point = samples.points_mm[which]
     area = _plan_area(laid, patch)
-    return Overhang(form, value, severity, laid.in_part(point), float(point[2]), area, bool(patch.held.any()))
+    return Overhang(form, value, GRADES[level], laid.in_part(point), float(point[2]), area, bool(patch.held.any()))
 
 
 def _reading(samples: _Samples, reach: Array, span: Array, among: Bools) -> tuple[Form, float, int]:
