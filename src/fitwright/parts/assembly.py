@@ -14,7 +14,7 @@ from fitwright.parts.ends import EndPlan
 from fitwright.parts.fit_faces import fit_surface
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
 from fitwright.shapes.profile import Polyline, volume_mm3
-from fitwright.shapes.solids import cut, cylinder, fused, revolve, ring, sewn
+from fitwright.shapes.solids import boxes_meet, cut, cylinder, fused, revolve, ring, sewn
 from fitwright.spec.models import Flange
 from fitwright.tolerances import TOLERANCES
 
@@ -57,18 +57,17 @@ def opened(line: Polyline, at_end: bool = False) -> Polyline:
 
 
 def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, PlacedEnd], wall_mm: float) -> Body:
-    """The pieces sewn, flanges fused on, holes cut; features, zones, fits, holes, try-pieces and poses declared."""
+    """Flanges fused on and holes cut at the end pieces, all pieces sewn, and everything declared that was meant."""
     for piece in pieces:
         _compare(piece.tube, piece.tube_mm3, f"{name}: tube")
         _compare(piece.passage, piece.passage_mm3, f"{name}: passage")
-    tube_mm3 = sum(p.tube_mm3 for p in pieces)
-    solid = sewn([p.tube for p in pieces], name)
-    _compare(solid, tube_mm3, name)
-    passages = [p.passage for p in pieces]
+    tubes, passages = [p.tube for p in pieces], [p.passage for p in pieces]
+    for end, at in zip(ends, (0, -1), strict=True):
+        tubes[at] = _finished(tubes[at], passages[at], end.shape, name)
+    solid = sewn(tubes, name)
+    _compare(solid, sum(t.Volume() for t in tubes), name)
     bores = (passages[0], passages[-1])
-    bosses = [cut(t.solid, [bore], t.name) for e, bore in zip(ends, bores, strict=True) for t in e.shape.bosses]
-    tools = [t for e in ends for t in (*e.shape.cuts, *(h.tool() for h in e.shape.holes))]
-    solid = cut(fused([solid, *bosses], name), [t.solid for t in tools], name)
+    shaped = any(e.shape.bosses or e.shape.cuts or e.shape.holes for e in ends)
     return Body(
         name=name,
         solid=solid,
@@ -80,8 +79,15 @@ def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, Plac
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
         tries=tuple(t for e in ends if (t := _try_piece(e))),
-        volume_mm3=None if tools or bosses else tube_mm3,
+        volume_mm3=None if shaped else sum(p.tube_mm3 for p in pieces),
     )
+
+
+def _finished(tube: Solid, passage: Solid, shape: JointShape, name: str) -> Solid:
+    """An end piece with its flange and gussets on, and its slits, seats and holes cut."""
+    bosses = [cut(t.solid, [passage], t.name) for t in shape.bosses]
+    tools = [t.solid for t in (*shape.cuts, *(h.tool() for h in shape.holes))]
+    return cut(fused([tube, *bosses], name), tools, name)
 
 
 def _compare(solid: Solid, closed_form_mm3: float, what: str) -> None:
@@ -107,7 +113,8 @@ def _features(end: PlacedEnd, bore: Solid) -> list[Feature]:
         through.append(bore)
     found = [Feature(t.name, "cut", t.solid) for t in cuts]
     for boss in end.shape.ring_bosses:
-        found.append(Feature(boss.name, "boss", boss.solid.cut(*through) if through else boss.solid))
+        met = [t for t in through if boxes_meet(boss.solid, t)]
+        found.append(Feature(boss.name, "boss", boss.solid.cut(*met) if met else boss.solid))
     return found
 
 

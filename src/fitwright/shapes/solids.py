@@ -161,6 +161,19 @@ def fused(solids: Sequence[Solid], what: str) -> Solid:
     return one_solid(solids[0].fuse(*solids[1:]), what)
 
 
+def boxes_meet(one: Shape, other: Shape) -> bool:
+    """Whether the bounding boxes of two shapes meet; where not, a boolean between them has nothing to do."""
+    a, b = one.BoundingBox(), other.BoundingBox()
+    return (
+        a.xmin < b.xmax
+        and b.xmin < a.xmax
+        and a.ymin < b.ymax
+        and b.ymin < a.ymax
+        and a.zmin < b.zmax
+        and b.zmin < a.zmax
+    )
+
+
 def cut(solid: Solid, tools: Sequence[Shape], what: str) -> Solid:
     """`solid` without `tools`, as one solid."""
     if not tools:
