@@ -38,8 +38,9 @@ class Job:
 class Outcome:
     """How a job ended.
 
-    `value` is the function's answer where kind is "done". Otherwise `message` says what happened: "refused" and
-    "failed" in the words of our own exceptions, "late" and "died" for the process; `trace` is for --debug.
+    `value` is the function's answer where kind is "done", and the exception where it is "refused". Otherwise `message`
+    says what happened: "refused" and "failed" in the words of our own exceptions, "late" and "died" for the process;
+    `trace` is for --debug.
     """
 
     job: Job

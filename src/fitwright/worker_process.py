@@ -16,7 +16,7 @@ from fitwright.errors import FitwrightError, RefusalError, SpecError
 
 Kind = Literal["done", "refused", "failed", "internal", "late", "died", "unstarted"]
 Answer = tuple[Kind, Any, str, str]
-"""How it went, the function's answer, a message, a traceback."""
+"""How it went, the function's answer (or the refusal), a message, a traceback."""
 
 _ORPHAN_GRACE_S = 60
 _BARE_MACHINE = "On a bare Debian or Ubuntu its system libraries come with: apt install libgl1 libxrender1"
@@ -52,7 +52,7 @@ def call(function: Callable[..., Any], arguments: tuple[Any, ...]) -> Answer:
     try:
         return "done", function(*arguments), "", ""
     except (SpecError, RefusalError) as error:
-        return "refused", None, str(error), traceback.format_exc()
+        return "refused", error, str(error), traceback.format_exc()
     except FitwrightError as error:
         return "failed", None, str(error), traceback.format_exc()
     except MemoryError:

@@ -93,7 +93,7 @@ def test_parts_that_hang_or_die_cost_themselves_only(here: Path, capsys: Capture
     for words in (
         "hang: not finished after 2 s",
         "segfault: its process died (SIGSEGV)",
-        "refuse: wall",
+        "refuse.yaml:1:1: wall: found 0.1 mm; allowed: 0.8 mm or more. thinner than a line",
         "bug: internal",
     ):
         assert words in captured.err

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 
 from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD
 from fitwright.cli.paths import refuse_equal_names, yaml_files
-from fitwright.errors import FitwrightError, SpecError
+from fitwright.errors import FitwrightError, RefusalError, SpecError
 from fitwright.export.atomic import set_aside_all, sweep
 from fitwright.report.findings import terminal_text
+from fitwright.report.refusals import refusal_text
 from fitwright.report.report_json import listed_files
 from fitwright.spec.load import load_file
 from fitwright.worker import Job, Outcome
@@ -73,7 +74,9 @@ def tell(outcome: Outcome, output: Path | None, debug: bool) -> int:
         return _tell_result(outcome, output)
     name = outcome.job.name
     words = f"{name}: {outcome.message}"
-    if outcome.kind == "internal":
+    if isinstance(outcome.value, RefusalError):
+        words = refusal_text(outcome.value, outcome.job.arguments[0])
+    elif outcome.kind == "internal":
         words = f"{name}: internal error: {outcome.message}. Run again with --debug for details"
     elif outcome.kind == "late":
         words += "; nothing was written. Allow more with --time-limit, or make the part simpler"
