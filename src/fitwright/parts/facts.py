@@ -6,6 +6,7 @@ import math
 
 from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
 
@@ -24,8 +25,8 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     lines = {
         "passage": f"{da:.1f} mm at end_a, {db:.1f} mm at end_b",
         "area": _areas(da, db),
-        "end_a holds and seals": holding(a),
-        "end_b holds and seals": holding(b),
+        "end_a holds and seals": holding(a, spec),
+        "end_b holds and seals": holding(b, spec),
     }
     if spec.air is not None:
         speeds = (spec.air.flow_m3_s / (math.pi * (d / 2000.0) ** 2) for d in (da, db))
@@ -42,14 +43,14 @@ def _areas(da: float, db: float) -> str:
     return f"{narrow} has {100 * share:.0f} % of the other end's area; the air is {1 / share:.2f} times as fast there"
 
 
-def holding(end: PlacedEnd) -> str:
+def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
     """How one joint holds and what makes it tight."""
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         return f"{len(joint.holes.points)} x {joint.holes.size} with washers; seal with {seal}"
     if isinstance(joint, HoseTail):
-        return "a hose clamp on the land behind the bead holds and seals"
+        return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
     if isinstance(joint, Plain):
         return "nothing of its own: glue, tape or a sleeve"
     grip, seal = grip_of(end.plan), seal_of(end.plan)
@@ -59,6 +60,15 @@ def holding(end: PlacedEnd) -> str:
     }.get(grip, f"held by {grip}")
     seals = "nothing seals it: tape the seam" if seal == "none" else f"sealed by {seal}"
     return f"{holds}; {seals}"
+
+
+def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
+    """Where the clamp's screw has room, said only where something stands near."""
+    if not spec.envelope.keep_clear or end.shape.fit is None:
+        return ""
+    middle = (end.shape.fit[0] + joint.depth_mm) / 2
+    _, words = clamp_turn(end.frame, middle, joint.size.nominal_mm / 2, spec.envelope)
+    return f"; turn its screw {words}, looking into {end.plan.key}, where it has most room"
 
 
 def labels(a: PlacedEnd, b: PlacedEnd) -> dict[str, Vec]:
@@ -74,14 +84,28 @@ def assumed(spec: AdapterSpec, **filled: str) -> dict[str, str]:
 
 
 def _value(spec: AdapterSpec, key: str) -> str:
+    """A filled-in value in words, with its unit: `13 mm`, `0.5 deg`, `no`, `auto` where the family decides."""
+    if key == "wall":
+        return _wall(spec)
     thing: object = spec
+    unit = ""
     for step in key.split("."):
         if hasattr(thing, "joint") and not hasattr(thing, step):
             thing = thing.joint
             continue
-        thing = getattr(thing, step, getattr(thing, f"{step}_mm", getattr(thing, f"{step}_deg", None)))
+        ending = next((e for e in ("", "_mm", "_deg") if hasattr(thing, step + e)), "")
+        thing, unit = getattr(thing, step + ending, None), ending.replace("_", " ")
     if thing is None:
         return "auto"
+    if isinstance(thing, bool):
+        return "yes" if thing else "no"
     if isinstance(thing, float):
-        return f"{thing:g}"
+        return "none" if key.endswith(("lead_in", "stop", "taper")) and thing == 0.0 else f"{thing:.4g}{unit}"
     return str(getattr(thing, "name", thing))
+
+
+def _wall(spec: AdapterSpec) -> str:
+    line = spec.printer.line_mm
+    lines = spec.wall_mm / line
+    whole = f" ({lines:.0f} lines of {line:g} mm)" if abs(lines - round(lines)) < 1e-6 else ""
+    return f"{spec.wall_mm:g} mm{whole}"

@@ -50,7 +50,7 @@ def build_nested(spec: ReducerSpec) -> Part:
         name=spec.name,
         family="reducer",
         bodies=(body,),
-        stand_ins=stand_ins((a, b)),
+        stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, (1.0, 0.0, 0.0)),
         labels=labels(a, b),
         facts=facts,

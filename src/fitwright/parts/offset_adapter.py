@@ -104,7 +104,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         name=spec.name,
         family="offset_adapter",
         bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
-        stand_ins=stand_ins((a, b)),
+        stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, toward),
         section_across=toward,
         labels=labels(a, b),

@@ -69,7 +69,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
         name=spec.name,
         family="reducer",
         bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
-        stand_ins=stand_ins((a, b)),
+        stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, _across(link.shift)),
         section_across=_across(link.shift),
         labels=labels(a, b),

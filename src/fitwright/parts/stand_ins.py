@@ -9,9 +9,11 @@ from cadquery import Solid
 from fitwright.frame import Frame
 from fitwright.part import StandIn
 from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.ends import bought_cone
-from fitwright.shapes.solids import cylinder, fused, prism, ring
-from fitwright.spec.models import Flange, HoseTail, Socket, Spigot
+from fitwright.shapes.joint import clock_direction
+from fitwright.shapes.solids import bar, cylinder, fused, prism, ring
+from fitwright.spec.models import Envelope, Flange, HoseTail, Socket, Spigot
 
 RUN_MM = 100.0
 """This much of the pipe or hose is drawn beyond the mouth."""
@@ -21,23 +23,24 @@ HOSE_RIB_MM = 5.0
 CLAMP_BAND_MM = 1.5
 CLAMP_HOUSING = (22.0, 14.0, 12.0)
 """Screw housing of a worm-drive clamp: along the hoop, along the hose, height (common practice, no source)."""
+CLAMP_SCREW_MM = 10.0
 TOUCH_MM = 1.2
 """Bought part and print may overlap by this much in radius where they are meant to touch (fit.result judges it)."""
 DRIVER_MM = 60.0
 """Straight room for the driver in front of a screw head."""
 
 
-def stand_ins(ends: tuple[PlacedEnd, PlacedEnd]) -> tuple[StandIn, ...]:
-    """All stand-ins of an adapter, each with the zone where it is meant to touch."""
-    return tuple(s for end in ends for s in _of(end))
+def stand_ins(ends: tuple[PlacedEnd, PlacedEnd], envelope: Envelope) -> tuple[StandIn, ...]:
+    """All stand-ins of an adapter, each with the zone where it may touch; clamps are turned to where there is room."""
+    return tuple(s for end in ends for s in _of(end, envelope))
 
 
-def _of(end: PlacedEnd) -> Iterator[StandIn]:
+def _of(end: PlacedEnd, envelope: Envelope) -> Iterator[StandIn]:
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         yield from _screws(end, joint)
     elif isinstance(joint, HoseTail):
-        yield from _hose(end, joint)
+        yield from _hose(end, joint, envelope)
     elif isinstance(joint, Socket | Spigot):
         yield _pipe(end, joint)
 
@@ -56,7 +59,7 @@ def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     return StandIn(f"{end.plan.key} pipe", _tube(frame, r_in, r_out, -RUN_MM, depth), end.plan.key, zone)
 
 
-def _hose(end: PlacedEnd, joint: HoseTail) -> Iterator[StandIn]:
+def _hose(end: PlacedEnd, joint: HoseTail, envelope: Envelope) -> Iterator[StandIn]:
     frame, depth, fit = end.frame, end.shape.engaged_mm, end.shape.fit
     assert fit is not None
     r = fit[1] / 2
@@ -70,8 +73,18 @@ def _hose(end: PlacedEnd, joint: HoseTail) -> Iterator[StandIn]:
     hoop, along, high = CLAMP_HOUSING
     low = band_r + CLAMP_BAND_MM / 2
     outline = [(-hoop / 2, low), (hoop / 2, low), (hoop / 2, low + high), (-hoop / 2, low + high)]
-    housing = prism(outline, frame, middle - along / 2, middle + along / 2)
+    turned = _turned(frame, clamp_turn(frame, middle, band_r, envelope)[0])
+    housing = prism(outline, turned, middle - along / 2, middle + along / 2)
     yield StandIn(f"{end.plan.key} hose clamp", fused([band, housing], "hose clamp"), end.plan.key, hose)
+    start, screw_r = turned.point(hoop / 2 + 0.01, middle, low + high / 2), CLAMP_SCREW_MM / 2
+    driver = bar(start, turned.right, screw_r, DRIVER_MM)
+    yield StandIn(f"{end.plan.key} hose clamp driver line", driver, end.plan.key, None)
+
+
+def _turned(frame: Frame, deg: float) -> Frame:
+    """The frame turned about its axis, so that its up points to this clock angle."""
+    right = clock_direction(frame, deg + 90.0)
+    return Frame(frame.origin, frame.inward, right)
 
 
 def _screws(end: PlacedEnd, joint: Flange) -> Iterator[StandIn]:
