@@ -14,14 +14,13 @@ from fitwright import pipeline
 from fitwright.errors import BuildError, ExportError
 from fitwright.finding import Finding
 from fitwright.part import Part
+from fitwright.spec.models import Printer
 
 SPEC: Any = SimpleNamespace(
     part="reducer",
     name="bush",
     units="mm",
-    printer=SimpleNamespace(
-        name="generic_220", bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0, line_mm=0.42, layer_mm=0.2
-    ),
+    printer=Printer(name="generic_220", bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0),
     material=SimpleNamespace(name="PETG", density_g_cm3=1.27),
 )
 GOOD = Finding("solid", "pass", "bush", 1.0, 1.0, "", "", "one closed solid")

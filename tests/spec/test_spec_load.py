@@ -285,7 +285,7 @@ def test_no_wording_of_the_library_underneath_reaches_the_user() -> None:
         (f"{OFFSET}line: level\n", "line", "the keys"),
         (f"{OFFSET}length: 60\n", "length", "or auto"),
         (f"{MINIMUM}length: 60\n", "length", "more than 82.84 mm, or auto"),
-        (f"{MINIMUM}half_angle: 60\n", "half_angle", "2 deg to 45 deg"),
+        (f"{MINIMUM}half_angle: 60\n", "half_angle", "2 deg to 30 deg"),
         (f"{MINIMUM}line: concentric\n", "line", "coaxial | level | nested"),
         (f"{MINIMUM}line: level\neccentricity: {{up: 3}}\n", "eccentricity", "one of the two"),
         (f"{MINIMUM}near_heat: 60 bar\n", "near_heat", "60 C or 140 F"),

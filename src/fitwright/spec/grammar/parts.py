@@ -17,6 +17,8 @@ from fitwright.spec.grammar.places import PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
 
+STEEPEST_DEG = 30.0
+"""A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
 _SPELT = {"ö": "oe", "ä": "ae", "ü": "ue", "ø": "o"}
 
 
@@ -83,7 +85,7 @@ class AdapterKeys(Grammar):
     wall: Annotated[float | None, Length(0.8, 20.0, auto=True)] = Field(
         None, description="Thickness of the wall, in the file's units; 2.4 mm raised to whole printed lines if absent."
     )
-    half_angle: Annotated[float | None, Angle(2.0, 45.0, auto=True)] = Field(
+    half_angle: Annotated[float | None, Angle(2.0, STEEPEST_DEG, auto=True)] = Field(
         None, description="Slope of the cone between two sizes against the axis, in degrees; 7 to 15 if absent."
     )
     printer: PrinterValue | None = Field(None, description="The printer's name, or a map; mm. generic_220 if absent.")
