@@ -22,6 +22,7 @@ LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
+    {"round_faces"},
     {"mesh", "mesh_distance", "envelope_mesh"},
     {"printing"},
     {"pose"},

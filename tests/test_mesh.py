@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import sys
 from pathlib import Path
@@ -9,13 +10,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
-from cadquery import Solid, Vector, Wire
+from cadquery import Edge, Shape, Solid, Vector, Wire
 
 from fitwright.errors import BuildError
 from fitwright.mesh import mesh_body, mesh_shape, to_manifold
 
 sys.path.insert(0, str(Path(__file__).parent / "checks"))
-from kernel_solids import body, box, oblique_loft, s_bend, tube
+from kernel_solids import bent_tube, body, box, oblique_loft, s_bend, tube
 
 
 def digest(mesh: trimesh.Trimesh) -> tuple[bytes, bytes]:
@@ -67,6 +68,68 @@ def test_s_bend_stays_small_enough() -> None:
     exact = math.pi * (53**2 - 50**2) * (60 + 200 * turn / math.sin(turn))
     assert made.mesh.volume == pytest.approx(exact, rel=5e-4)
     assert len(made.mesh.faces) < 150_000
+
+
+def off_the_bend(points: np.ndarray, bend_r: float, radii: tuple[float, ...]) -> np.ndarray:
+    """How far points lie from the nearest of the tubes about the arc of radius `bend_r` in z = 0 about (bend_r, 0)."""
+    out = np.hypot(points[:, 0] - bend_r, points[:, 1]) - bend_r
+    return np.min([np.abs(np.hypot(out, points[:, 2]) - radius) for radius in radii], axis=0)
+
+
+def test_bends_stray_by_the_figures_that_are_stated() -> None:
+    """A torus by its own equation: 0.008 mm round its sections and 0.03 mm along the bend, which add up."""
+    made = mesh_body(body(bent_tube(150, 53, 50), 1))
+    corners = made.mesh.triangles
+    bend = corners[((corners[..., 1] > -1e-6) & (corners[..., 0] < 150 + 1e-6)).all(axis=1)]
+    assert len(bend) > 5_000
+    assert off_the_bend(bend.reshape(-1, 3), 150, (50, 53)).max() < 1e-6
+    inside = np.random.default_rng(1).dirichlet([1, 1, 1], 40)
+    strays = [off_the_bend(np.einsum("k,nkd->nd", share, bend), 150, (50, 53)).max() for share in inside]
+    assert 0.02 < max(strays) <= made.chord_mm == pytest.approx(0.038)
+
+
+def test_bores_beside_a_bend_stay_as_round_as_others() -> None:
+    """The straight of D100 before the bend: across flats of the facets within 0.016 mm."""
+    mesh = mesh_body(body(bent_tube(150, 53, 50), 1)).mesh
+    middles = mesh.triangles_center
+    straight = middles[(middles[:, 1] < -1e-3) & (middles[:, 1] > -30 + 1e-3)]
+    reach = np.hypot(straight[:, 0], straight[:, 2])
+    assert 2 * reach[reach < 51.5].min() > 99.98
+
+
+def round_bead() -> Solid:
+    """A rod D40, 60 long, with a half-round bead D6 round its middle: a torus whose rims run about its axis."""
+    points = [(0, 0), (20, 0), (20, 27), (23, 30), (20, 33), (20, 60), (0, 60)]
+    ends = [Vector(r, y, 0) for r, y in points]
+    lines = [Edge.makeLine(a, b) for a, b in itertools.pairwise(ends[:3])]
+    arc = Edge.makeThreePointArc(*ends[2:5])
+    lines += [arc, *(Edge.makeLine(a, b) for a, b in itertools.pairwise([*ends[4:], ends[0]]))]
+    return Solid.revolve(Wire.assembleEdges(lines), [], 360.0, Vector(0, 0, 0), Vector(0, 1, 0))
+
+
+@pytest.mark.parametrize("turned_over", [False, True])
+def test_round_beads(turned_over: bool) -> None:
+    """By Pappus: pi r^2 / 2 of bead whose centroid lies 4 r / (3 pi) above the rod. A mirrored solid likewise."""
+    solid = round_bead().mirror("XY") if turned_over else round_bead()
+    made = mesh_body(body(solid, 0))
+    exact = math.pi * 400 * 60 + math.pi * 9 / 2 * 2 * math.pi * (20 + 4 / math.pi)
+    assert made.brep_volume_mm3 == pytest.approx(exact, rel=1e-9)
+    assert made.mesh.volume == pytest.approx(exact, rel=1e-3)
+    assert made.mesh.is_watertight and made.mesh.is_winding_consistent
+
+
+@pytest.mark.parametrize("solid", [oblique_loft(20), bent_tube(150, 53, 50), tube(30, 32, 40)])
+def test_mirrored_round_faces_face_out_as_well(solid: Shape) -> None:
+    made = mesh_body(body(solid.mirror("YZ"), 1))
+    assert made.mesh.is_watertight and made.mesh.is_winding_consistent
+    assert made.mesh.volume == pytest.approx(abs(made.brep_volume_mm3), rel=1e-3)
+
+
+def test_faces_that_are_cut_into_meet_those_that_are_not() -> None:
+    """A tube with a hole in its side: the kernel's facets and ours share the rims."""
+    made = mesh_body(body(tube(50, 53, 60).cut(Solid.makeCylinder(8, 90, Vector(0, 20, 0), Vector(1, 0, 0))), 2))
+    assert made.mesh.is_watertight and made.mesh.euler_number == -2
+    assert made.mesh.volume == pytest.approx(made.brep_volume_mm3, rel=5e-4)
 
 
 @pytest.mark.parametrize("offset", [0.0, 20.0, 50.0])

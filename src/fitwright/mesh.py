@@ -6,6 +6,7 @@ The kernel keeps a triangulation on the shape it meshed and hands it out again w
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -13,40 +14,42 @@ import manifold3d
 import numpy as np
 import trimesh
 from numpy.typing import NDArray
-from OCP.BRep import BRep_Tool
+from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
-from OCP.GeomAbs import GeomAbs_SurfaceType
-from OCP.gp import gp_Pnt, gp_Vec
-from OCP.IMeshTools import IMeshTools_Parameters
-from OCP.TopAbs import TopAbs_Orientation
+from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
+from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS_Compound
+from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
 from fitwright.errors import BuildError
+from fitwright.place import words
+from fitwright.round_faces import Deflection, Rim, RoundFace, divided, round_face, round_rim, triangles
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
-    from cadquery import Face, Shape
+    from cadquery import Shape
 
     from fitwright.part import Body
 
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
-ROLL_STATIONS = 24
-ROLL_RAD = 1e-5
-"""A face whose normal turns less than this along its straight lines, at so many of them, can be rolled flat."""
-
 
 @dataclass(frozen=True)
 class BodyMesh:
-    """The finished mesh of one body, in part coordinates [mm], and the volume of the exact solid that it stands for."""
+    """The finished mesh of one body, in part coordinates [mm], and the volume of the exact solid that it stands for.
+
+    No facet strays further than `chord_mm` from the true surface.
+    """
 
     mesh: trimesh.Trimesh
     brep_volume_mm3: float
+    chord_mm: float = TOLERANCES.mesh_chord_mm
 
 
 def mesh_body(body: Body) -> BodyMesh:
@@ -57,37 +60,37 @@ def mesh_body(body: Body) -> BodyMesh:
     BuildError
         A face has no triangles, or there are more than TOLERANCES.max_triangles.
     """
-    mesh = mesh_shape(body.solid, TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
-    return BodyMesh(mesh, float(body.solid.Volume()))
+    fine, bend = TOLERANCES.mesh_chord_mm, TOLERANCES.bend_chord_mm
+    mesh = mesh_shape(body.solid, fine, TOLERANCES.mesh_angle_rad, bend)
+    bent = any(face.geomType() == "TORUS" for face in body.solid.Faces())
+    return BodyMesh(mesh, float(body.solid.Volume()), fine + bend if bent else fine)
 
 
-def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float) -> trimesh.Trimesh:
+def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | None = None) -> trimesh.Trimesh:
     """Mesh any shape within `chord_mm` of its true surface and `angle_rad` between neighbouring facets of a curve.
 
-    Vertices closer than TOLERANCES.weld_mm are one; facets point out of the material where the shape is sound.
-    The same shape gives the same bytes.
+    Along bends `bend_mm` is allowed in its place, where given. Vertices closer than TOLERANCES.weld_mm are one; facets
+    point out of the material where the shape is sound. The same shape gives the same bytes.
 
     Raises
     ------
     BuildError
         As for `mesh_body`.
     """
-    copy = shape.copy()
-    _mesh_rolled(copy, chord_mm, angle_rad)
-    BRepMesh_IncrementalMesh(copy.wrapped, chord_mm, False, angle_rad, True)
-    triangulations = _triangulations(copy)
-    corners, faces, count = [], [], 0
-    for face, triangulation, location in triangulations:
-        points, triangles = _pull(triangulation, location)
-        if face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
-            triangles = triangles[:, ::-1]
-        corners.append(points)
-        faces.append(triangles + count)
-        count += len(points)
-    if not corners:
+    faces = [face.wrapped for face in shape.copy().Faces()]
+    known = [round_face(face) for face in faces]
+    rounds = [found for found in known if found]
+    others = [face for face, found in zip(faces, known, strict=True) if not found]
+    _meshed_flat(others, chord_mm, angle_rad)
+    pieces = [_pull(*found) for found in _triangulations(others)]
+    pieces += _rounds(rounds, others, Deflection(chord_mm, bend_mm or chord_mm, angle_rad))
+    if not pieces:
         return trimesh.Trimesh(process=False)
-    vertices, welded = _weld(np.concatenate(corners), np.concatenate(faces))
-    return trimesh.Trimesh(vertices, welded, process=False, validate=False)
+    _refuse_flood(sum(len(own) for _, own in pieces))
+    first = np.cumsum([0, *(len(points) for points, _ in pieces)])
+    corners = np.concatenate([points for points, _ in pieces])
+    picks = np.concatenate([own + start for (_, own), start in zip(pieces, first[:-1], strict=True)])
+    return trimesh.Trimesh(*_weld(corners, picks), process=False, validate=False)
 
 
 def to_manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
@@ -111,76 +114,68 @@ def to_manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
     return solid
 
 
-def _mesh_rolled(shape: Shape, chord_mm: float, angle_rad: float) -> None:
-    """Mesh oblique cones from their edges alone, as the mesher does with cylinders.
-
-    It does not see that they are straight one way, fills them with forty thousand triangles and takes four seconds.
-    """
-    settings = IMeshTools_Parameters()
-    settings.Deflection, settings.Angle, settings.ControlSurfaceDeflection = chord_mm, angle_rad, False
-    for face in shape.Faces():
-        if _between_circles(face) and _can_be_rolled(BRepAdaptor_Surface(face.wrapped)):
-            BRepMesh_IncrementalMesh(face.wrapped, settings)
+def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
+    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges."""
+    compound, builder = TopoDS_Compound(), BRep_Builder()
+    builder.MakeCompound(compound)
+    for face in faces:
+        builder.Add(compound, face)
+    if faces:
+        BRepMesh_IncrementalMesh(compound, chord_mm, False, angle_rad, True)
 
 
-def _between_circles(face: Face) -> bool:
-    """Whether a face runs all round between two circles: one that is cut into needs points inside."""
-    rims = [edge for edge in face.Edges() if not BRep_Tool.IsClosed_s(edge.wrapped, face.wrapped)]
-    return not face.innerWires() and all(edge.geomType() == "CIRCLE" for edge in rims)
+def _rounds(rounds: list[RoundFace], others: list[Any], deflection: Deflection) -> Iterator[tuple[Points, Indices]]:
+    """Corners and triangles of the faces that run all round, their rims divided as the neighbours' are."""
+    edges, neighbours = TopTools_IndexedMapOfShape(), {}
+    for face in others:
+        explorer = TopExp_Explorer(face, TopAbs_ShapeEnum.TopAbs_EDGE)
+        while explorer.More():
+            neighbours[edges.Add(explorer.Current())] = face
+            explorer.Next()
+    known: dict[int, Points] = {}
+
+    def points(rim: Rim) -> Points:
+        for edge in rim.edges:
+            number = edges.Add(edge)
+            if number not in known:
+                known[number] = divided(edge, deflection, neighbours.get(number))
+        return round_rim(rim, [known[edges.FindIndex(edge)] for edge in rim.edges])
+
+    for face in rounds:
+        yield triangles(face, (points(face.rims[0]), points(face.rims[1])), deflection)
 
 
-def _can_be_rolled(surface: Any) -> bool:
-    """Whether a surface is a spline, straight one way, with one and the same normal all along each of those lines."""
-    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_BSplineSurface:
-        return False
-    spline = surface.BSpline()
-    if (spline.VDegree(), spline.NbVPoles()) != (1, 2):
-        return False
-    near, far = surface.FirstVParameter(), surface.LastVParameter()
-    for u in np.linspace(surface.FirstUParameter(), surface.LastUParameter(), ROLL_STATIONS):
-        one, other = _normal(surface, float(u), near), _normal(surface, float(u), far)
-        if float(np.linalg.norm(np.cross(one, other))) > ROLL_RAD:
-            return False
-    return True
-
-
-def _normal(surface: Any, u: float, v: float) -> Points:
-    """Unit normal of a surface; zero where it has none."""
-    point, along_u, along_v = gp_Pnt(), gp_Vec(), gp_Vec()
-    surface.D1(u, v, point, along_u, along_v)
-    across = along_u.Crossed(along_v)
-    normal = np.array([across.X(), across.Y(), across.Z()])
-    return normal / max(float(np.linalg.norm(normal)), 1e-12)
-
-
-def _triangulations(shape: Shape) -> list[tuple[Any, Any, TopLoc_Location]]:
+def _triangulations(faces: list[Any]) -> list[tuple[Any, Any, TopLoc_Location]]:
     """Each face with its triangulation and where that lies; refuses gaps and floods before a point is read."""
-    found, total = [], 0
-    for face in shape.Faces():
+    found = []
+    for face in faces:
         location = TopLoc_Location()
-        triangulation = BRep_Tool.Triangulation_s(face.wrapped, location)
+        triangulation = BRep_Tool.Triangulation_s(face, location)
         if triangulation is None:
-            centre = face.Center()
-            raise BuildError(
-                f"a face near right {centre.x:.1f}, away {centre.y:.1f}, up {centre.z:.1f} mm could not be meshed"
-            )
-        total += triangulation.NbTriangles()
+            surface = BRepAdaptor_Surface(face)
+            u, v = surface.FirstUParameter(), surface.FirstVParameter()
+            raise BuildError(f"a face at {words(surface.Value(u, v).Coord())} could not be meshed")
         found.append((face, triangulation, location))
-    if total > TOLERANCES.max_triangles:
-        raise BuildError(f"the mesh has {total} triangles, more than {TOLERANCES.max_triangles}")
+    _refuse_flood(sum(triangulation.NbTriangles() for _, triangulation, _ in found))
     return found
 
 
-def _pull(triangulation: Any, location: TopLoc_Location) -> tuple[Points, Indices]:
-    """Corner points and triangles (counted from 0) of one face."""
+def _refuse_flood(total: int) -> None:
+    if total > TOLERANCES.max_triangles:
+        raise BuildError(f"the mesh has {total} triangles, more than {TOLERANCES.max_triangles}")
+
+
+def _pull(face: Any, triangulation: Any, location: TopLoc_Location) -> tuple[Points, Indices]:
+    """Corner points and triangles (counted from 0) of one face, facing out of the material."""
     nodes = map(triangulation.Node, range(1, triangulation.NbNodes() + 1))
-    points = np.array([(p.X(), p.Y(), p.Z()) for p in nodes], dtype=np.float64)
+    points = np.array([p.Coord() for p in nodes], dtype=np.float64)
     if not location.IsIdentity():
         move = location.Transformation()
         matrix = np.array([[move.Value(i, j) for j in (1, 2, 3, 4)] for i in (1, 2, 3)])
         points = points @ matrix[:, :3].T + matrix[:, 3]
     picks = map(triangulation.Triangle, range(1, triangulation.NbTriangles() + 1))
-    return points, np.array([t.Get() for t in picks], dtype=np.int64) - 1
+    found = np.array([t.Get() for t in picks], dtype=np.int64) - 1
+    return points, found[:, ::-1] if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED else found
 
 
 def _weld(points: Points, faces: Indices) -> tuple[Points, Indices]:

@@ -11,6 +11,9 @@ class Tolerances:
 
     mesh_chord_mm: float = 0.008
     """Linear deflection of the one tessellation: a 100 mm bore stays within 0.016 mm of round (0.02 promised)."""
+    bend_chord_mm: float = 0.03
+    """Along a bend, in place of the above, which still holds round its sections: nothing is fitted to a bend, and all
+    faces of one bend are divided at the same places, so that its wall keeps its thickness (within 0.03 % of it)."""
     mesh_angle_rad: float = 0.2
     """Angular deflection: keeps small fillets and pilots (d < 10 mm) within 0.02 mm; the chord rules larger ones."""
     stand_in_chord_mm: float = 0.1
@@ -20,6 +23,8 @@ class Tolerances:
     """More than this means that the tessellation ran away; the build stops instead of filling the memory."""
     volume_rel: float = 1e-6
     """A B-rep volume against its closed form: revolved and swept exact surfaces agree to 1e-9."""
+    sewn_volume_rel: float = 1e-4
+    """A sewn solid against the sum of its pieces: the kernel integrates faces with holes to about 1e-5."""
     mesh_volume_rel: float = 0.005
     """Mesh against B-rep volume; more means a missing or folded face."""
     feature_mm3: float = 1e-6

@@ -71,9 +71,9 @@ def bodies_of(part: Part, meshes: Mapping[str, BodyMesh], findings: list[Finding
     """The bodies whose mesh is sound; a finding for each that is not."""
     found = []
     for body in part.bodies:
-        mesh = meshes[body.name].mesh
+        finished = meshes[body.name]
         try:
-            found.append(Thing(body.name, mesh, to_manifold(mesh), TOLERANCES.mesh_chord_mm))
+            found.append(Thing(body.name, finished.mesh, to_manifold(finished.mesh), finished.chord_mm))
         except BuildError as error:
             findings.append(finding("fail", body.name, None, None, "whole body", str(error)))
     return found
