@@ -65,7 +65,7 @@ def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, Plac
     for end, at in zip(ends, (0, -1), strict=True):
         tubes[at] = _finished(tubes[at], passages[at], end.shape, name)
     solid = sewn(tubes, name)
-    _compare(solid, sum(t.Volume() for t in tubes), name)
+    _compare(solid, sum(t.Volume() for t in tubes), name, TOLERANCES.sewn_volume_rel)
     bores = (passages[0], passages[-1])
     shaped = any(e.shape.bosses or e.shape.cuts or e.shape.holes for e in ends)
     return Body(
@@ -90,10 +90,10 @@ def _finished(tube: Solid, passage: Solid, shape: JointShape, name: str) -> Soli
     return cut(fused([tube, *bosses], name), tools, name)
 
 
-def _compare(solid: Solid, closed_form_mm3: float, what: str) -> None:
+def _compare(solid: Solid, closed_form_mm3: float, what: str, within: float = TOLERANCES.volume_rel) -> None:
     """The kernel's volume against the closed form."""
     found = solid.Volume()
-    if abs(found - closed_form_mm3) > TOLERANCES.volume_rel * closed_form_mm3:
+    if abs(found - closed_form_mm3) > within * closed_form_mm3:
         raise BuildError(f"{what}: volume {found:.3f} mm3 where the closed form gives {closed_form_mm3:.3f}")
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from fitwright.frame import Frame
-from fitwright.shapes.joint import JointShape, Tool, Zone, to_root
+from fitwright.shapes.joint import JointShape, Tool, Zone, crest_zone, to_root
 from fitwright.shapes.profile import hump, upper_envelope
 from fitwright.shapes.solids import ring
 
@@ -56,9 +56,13 @@ def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
     outer = upper_envelope([(*front, (collar[-1][0], r), *slope), collar])
     bead_line = [(sizes.land_from, r), (s1 + BEAD_FLAT_MM, bead_r), (s1, bead_r)]
     foot = s1 - sizes.bead / math.tan(math.radians(RAMP_DEG))
+    zones = [Zone(f"{name} mouth lip", -0.1, s1, 0.0, bead_r + 9.0, sizes.wall - MOUTH_DROP_MM)]
+    zones.append(crest_zone(f"{name} hose stop", collar, sizes.wall))
     bosses = [Tool(f"{name} hose stop", ring(list(collar), frame))]
     if sizes.bead > 0:
-        bosses.append(Tool(f"{name} bead", ring([(foot, r), *reversed(bead_line)], frame)))
+        bead = ((foot, r), *reversed(bead_line))
+        bosses.append(Tool(f"{name} bead", ring(list(bead), frame)))
+        zones.append(crest_zone(f"{name} bead", bead, sizes.wall))
     return JointShape(
         ((0.0, sizes.passage_r), (root_s, sizes.passage_r)),
         outer,
@@ -66,5 +70,5 @@ def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
         sizes.depth,
         fit=(sizes.land_from, sizes.outside_d, sizes.depth, sizes.outside_d),
         ring_bosses=tuple(bosses),
-        zones=(Zone(f"{name} mouth lip", -0.1, s1, 0.0, bead_r + 9.0, sizes.wall - MOUTH_DROP_MM),),
+        zones=tuple(zones),
     )

@@ -96,6 +96,12 @@ class RadialScrews:
     first_deg: float = 0.0
 
 
+def crest_zone(name: str, line: Polyline, wall_mm: float) -> Zone:
+    """The zone of a raised ring's crest, which is thinner along the axis than a wall: its own width is the limit."""
+    (s0, foot), (s1, top), (s2, _), (s3, _) = line
+    return Zone(f"{name} crest", s0, s3, min(foot, top) + 0.1 * abs(top - foot), top + 0.5, min(wall_mm, s2 - s1))
+
+
 def lead_run(radial_mm: float) -> float:
     """Axial length of a lead-in that opens by `radial_mm`."""
     return radial_mm / math.tan(math.radians(LEAD_IN_DEG))

@@ -17,6 +17,7 @@ from fitwright.shapes.joint import (
     Zone,
     clock_direction,
     corner_run,
+    crest_zone,
     groove,
     lead_run,
     radial_holes,
@@ -57,7 +58,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     """The socket's half-profiles, grooves, slits and pilots; the passage goes on behind a 45 deg stop shoulder."""
     lead = lead_run(sizes.lead_in)
     bore = [(0.0, sizes.bore_r(0) + sizes.lead_in), (lead, sizes.bore_r(lead)), (sizes.depth, sizes.bottom_d / 2)]
-    fit_from, bore, cuts, humps, zones = _cord(sizes, frame, name, lead, bore)
+    fit_from, bore, cuts, humps = _cord(sizes, frame, name, lead, bore)
     passage = sizes.bottom_d / 2 - sizes.stop
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
@@ -69,6 +70,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     holes: tuple[Hole, ...] = ()
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
+    crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + 9.0, sizes.wall - sizes.lead_in)
     return JointShape(
@@ -81,17 +83,17 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
         ring_bosses=tuple(Tool(f"{name} band rim {i + 1}", ring(list(r), frame)) for i, r in enumerate(rims)),
         cuts=slits,
         holes=holes,
-        zones=(lip, *zones) if sizes.lead_in > 0 else zones,
+        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests),
         cord_groove_depth_mm=sizes.cord_groove,
     )
 
 
 def _cord(
     sizes: SocketSizes, frame: Frame, name: str, lead: float, bore: list[tuple[float, float]]
-) -> tuple[float, list[tuple[float, float]], tuple[Tool, ...], list[Polyline], tuple[Zone, ...]]:
+) -> tuple[float, list[tuple[float, float]], tuple[Tool, ...], list[Polyline]]:
     """The foam cord's groove near the mouth, and the hump outside that keeps the wall behind it."""
     if sizes.cord <= 0:
-        return lead, bore, (), [], ()
+        return lead, bore, (), []
     floor_w = 1.2 * sizes.cord
     middle = lead + 2.0 + floor_w / 2 + sizes.cord_groove
     r = sizes.bore_r(middle)
@@ -100,7 +102,7 @@ def _cord(
     half = floor_w / 2 + corner_run(sizes.wall)
     crest = clipped(hump(middle - half, middle + half, top, sizes.bore_r(0.0)), 0.0, math.inf)
     tool = Tool(f"{name} cord groove", ring(list(line), frame))
-    return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest], ()
+    return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest]
 
 
 def _rims(sizes: SocketSizes, skin: float) -> list[Polyline]:

@@ -164,13 +164,9 @@ def fused(solids: Sequence[Solid], what: str) -> Solid:
 def boxes_meet(one: Shape, other: Shape) -> bool:
     """Whether the bounding boxes of two shapes meet; where not, a boolean between them has nothing to do."""
     a, b = one.BoundingBox(), other.BoundingBox()
-    return (
-        a.xmin < b.xmax
-        and b.xmin < a.xmax
-        and a.ymin < b.ymax
-        and b.ymin < a.ymax
-        and a.zmin < b.zmax
-        and b.zmin < a.zmax
+    return all(
+        getattr(a, f"{axis}min") < getattr(b, f"{axis}max") and getattr(b, f"{axis}min") < getattr(a, f"{axis}max")
+        for axis in "xyz"
     )
 
 

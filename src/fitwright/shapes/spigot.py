@@ -11,6 +11,7 @@ from fitwright.shapes.joint import (
     RadialScrews,
     Tool,
     Zone,
+    crest_zone,
     groove,
     lead_run,
     radial_holes,
@@ -71,6 +72,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.passage_r, body_r, f"{name} screw")
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, body_r + 9.0, sizes.wall - sizes.lead_in)
+    crest = (crest_zone(f"{name} stop collar", collar, sizes.wall),) if sizes.stop else ()
     bosses = (Tool(f"{name} stop collar", ring(list(collar), frame)),) if sizes.stop else ()
     return JointShape(
         ((0.0, sizes.passage_r), (root_s, sizes.passage_r)),
@@ -81,6 +83,6 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
         ring_cuts=tuple(cuts),
         ring_bosses=bosses,
         holes=holes,
-        zones=(lip,) if sizes.lead_in > 0 else (),
+        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crest),
         cord_groove_depth_mm=sizes.cord_groove,
     )
