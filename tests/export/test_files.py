@@ -18,9 +18,10 @@ from shapely import MultiPoint
 from tests import sample_part
 
 from fitwright.errors import ExportError
+from fitwright.export.packing import GAP_MM, Outline, pack
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
-from fitwright.export.try_plate import GAP_MM, try_plate, turned_down
+from fitwright.export.try_plate import try_plates, turned_down
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part, TryPiece
 
@@ -115,11 +116,11 @@ def test_the_same_part_gives_the_same_bytes_in_another_process(bush: Part, bush_
     program = (
         "import sys, hashlib\nfrom tests import sample_part as s\n"
         "from fitwright.export.step import step_bytes\n"
-        "from fitwright.export.try_plate import try_plate, turned_down\n"
+        "from fitwright.export.try_plate import try_plates, turned_down\n"
         "from fitwright.export.stl import on_bed, stl_bytes\n"
         "from fitwright.mesh import mesh_body\n"
         "part = s.bush(); body = part.bodies[0]; mesh = mesh_body(body).mesh\n"
-        "step_bytes(body.solid, 'another'); plate = try_plate(part, (220, 220))\n"
+        "step_bytes(body.solid, 'another'); [plate], _ = try_plates(part, (220, 220))\n"
         "stl = stl_bytes(on_bed(mesh.vertices, turned_down(body.poses[0].down)), mesh.faces)\n"
         "print(*(hashlib.sha256(x).hexdigest() for x in (stl, step_bytes(body.solid, 'bush'), plate.stl)))\n"
     )
@@ -134,8 +135,8 @@ def test_the_same_part_gives_the_same_bytes_in_another_process(bush: Part, bush_
 
 
 def test_try_pieces_lie_apart_on_the_bed(bush: Part) -> None:
-    plate = try_plate(bush, (220.0, 220.0))
-    assert plate is not None and plate.left_out == ()
+    [plate], left_out = try_plates(bush, (220.0, 220.0))
+    assert left_out == ()
     assert set(plate.pieces) == {"end_b ring", "end_a footprint"}
     mesh = read_stl(plate.stl)
     pieces = mesh.split()
@@ -152,25 +153,55 @@ def test_try_pieces_lie_apart_on_the_bed(bush: Part) -> None:
 
 def test_two_rings_share_a_bed_on_the_diagonal(bush: Part) -> None:
     """Rings of 60 and 90 mm: centres 80 apart on the diagonal of a square of 80 / sqrt(2) + 75 + 10 = 141.6 mm."""
-    for side, both in ((142.0, True), (141.0, False)):
-        plate = try_plate(bush, (side, side))
-        assert plate is not None and (len(plate.pieces) == 2) is both
+    for side, plates in ((142.0, 1), (141.0, 2)):
+        assert len(try_plates(bush, (side, side))[0]) == plates
 
 
-def test_try_pieces_that_find_no_room_are_named(bush: Part) -> None:
-    plate = try_plate(bush, (105.0, 110.0))
-    assert plate is not None
-    assert plate.pieces == ("end_a footprint",)
-    assert plate.left_out == ("end_b ring (no room on the bed)",)
-    assert try_plate(bush, (50.0, 50.0)) is None
+def test_try_pieces_that_find_no_room_get_a_plate_of_their_own(bush: Part) -> None:
+    plates, left_out = try_plates(bush, (105.0, 110.0))
+    assert [plate.pieces for plate in plates] == [("end_a footprint",), ("end_b ring",)]
+    assert left_out == ()
+    assert try_plates(bush, (50.0, 50.0)) == (
+        (),
+        ("end_b ring (larger than the bed)", "end_a footprint (larger than the bed)"),
+    )
+
+
+def ring(outer: float, inner: float) -> Outline:
+    mesh = trimesh.creation.annulus(inner / 2, outer / 2, 10.0, sections=128)
+    mesh.apply_translation([outer / 2, outer / 2, 5.0])
+    return Outline(np.asarray(mesh.vertices), np.asarray(mesh.faces))
+
+
+def test_a_ring_lies_inside_a_larger_one_where_five_millimetres_are_left() -> None:
+    """60 in 72: 6 all round; 60 in 69: 4.5, so that it needs a place beside it, or a bed of its own."""
+    [bed], _ = pack([ring(80, 72), ring(60, 50)], (95.0, 95.0))
+    x, y = np.subtract(bed[1], bed[0])
+    assert np.hypot(x + 30 - 40, y + 30 - 40) <= 1.01
+    beds, _ = pack([ring(80, 69), ring(60, 50)], (95.0, 95.0))
+    assert len(beds) == 2
+
+
+def test_rings_of_118_and_106_share_a_bed_of_220() -> None:
+    beds, too_large = pack([ring(106, 100), ring(118, 112)], (220.0, 220.0))
+    assert len(beds) == 1 and too_large == []
+
+
+def test_three_rings_nest_like_onions() -> None:
+    [bed], _ = pack([ring(40, 34), ring(120, 114), ring(80, 74)], (130.0, 130.0))
+    assert len(bed) == 3
+
+
+def test_a_piece_as_large_as_the_bed_lies_in_its_middle() -> None:
+    [bed], _ = pack([ring(98, 90)], (100.0, 102.0))
+    assert bed[0] == pytest.approx((1.0, 2.0), abs=0.05)
 
 
 def test_a_try_piece_that_cuts_nothing_is_named(bush: Part) -> None:
     body = bush.bodies[0]
     nothing = TryPiece("end_c ring", sample_part.cylinder(10, 500, 10), (0.0, 1.0, 0.0))
-    plate = try_plate(replace(bush, bodies=(replace(body, tries=(*body.tries, nothing)),)), (220.0, 220.0))
-    assert plate is not None
-    assert [name.partition(" (")[0] for name in plate.left_out] == ["end_c ring"]
+    _, left_out = try_plates(replace(bush, bodies=(replace(body, tries=(*body.tries, nothing)),)), (220.0, 220.0))
+    assert [name.partition(" (")[0] for name in left_out] == ["end_c ring"]
 
 
 @pytest.mark.parametrize("down", [(0, -1, 0), (0, 1, 0), (1, 0, 0), (0, 0, -1), (0.3, -0.5, 0.8)])

@@ -104,11 +104,12 @@ def test_the_page_says_it_all_in_order() -> None:
         "not exported",
         "BLOCKS wall",
         "warns printing",
-        "What it is",
+        "PRINT",
         "157 g",
         "three screws",
-        "Filled in",
-        "Files",
+        "CHECKED",
+        "FILLED IN",
+        "FILES",
         "Bond",
     ]
     places = [text.index(words) for words in order]

@@ -76,7 +76,7 @@ def _judge(body: Body, name: str, place: str, cone: Cone, found: list[Section]) 
         return _finding(body, place, None, cone.d0_mm, message, ["not found"])
     worst = max(found, key=lambda s: abs(s.d_mm - cone.d_mm(s.s_mm)))
     faults = list(_faults(found, cone))
-    measured = f"{name} measures {worst.d_mm:.2f} where {cone.d_mm(worst.s_mm):.2f} mm was meant"
+    measured = f"{name} measures {worst.d_mm:.2f} mm where {cone.d_mm(worst.s_mm):.2f} mm was meant"
     rounded = f"round within {max(s.out_of_round_mm for s in found):.3f} mm"
     message = "; ".join([measured, *(faults or [rounded])])
     return _finding(body, place, worst.d_mm, cone.d_mm(worst.s_mm), message, faults)

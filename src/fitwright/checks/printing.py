@@ -12,6 +12,7 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
 from fitwright.place import words
 from fitwright.pose import PoseChoice, choose_pose
+from fitwright.printing.cost import duration, hours
 from fitwright.printing.limits import BRIDGE_MM, LEDGE_MM, step_mm
 from fitwright.printing.overhang import Overhang
 
@@ -24,10 +25,6 @@ TALL = 5.0
 """Height over the least width of what stands on the bed; more is knocked off (common practice, no source)."""
 FILAMENT_MM = 1.75
 """Diameter of the usual filament."""
-LINE_SPEED_MM_S = 60.0
-"""Usual speed of a wall line (common practice, no source); only for the rough time."""
-LAYER_CHANGE_S = 3.0
-"""Lift, travel and seam of each layer (common practice, no source); only for the rough time."""
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
@@ -192,14 +189,9 @@ def _cost(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> 
     volume = mesh.brep_volume_mm3
     mass_g = volume / 1000.0 * spec.material.density_g_cm3
     length_m = volume / (math.pi * FILAMENT_MM**2 / 4.0) / 1000.0
-    rate = spec.printer.line_mm * spec.printer.layer_mm * LINE_SPEED_MM_S
-    hours = (volume / rate + choice.height_mm / spec.printer.layer_mm * LAYER_CHANGE_S) / 3600.0
+    time_h = hours(volume, choice.height_mm, spec.printer.line_mm, spec.printer.layer_mm)
     message = (
         f"{mass_g:.0f} g of {spec.material.name} ({length_m:.1f} m of {FILAMENT_MM:g} mm filament), printed solid; "
-        f"roughly {_duration(hours)}"
+        f"roughly {duration(time_h)}"
     )
     return _finding("cost", "pass", body, mass_g, None, "g", "whole body", message)
-
-
-def _duration(hours: float) -> str:
-    return f"{hours:.0f} hours" if hours >= 3 else f"{max(1, round(hours * 6)) * 10} minutes"

@@ -119,5 +119,5 @@ def _judge(body: Body, wall: Walls | None, zone: WallZone | None) -> Finding:
     middle = (wall.rays.start[0] + wall.out[0]) / 2.0
     place = f"{zone.name}, {words(middle)}" if zone else words(middle)
     thin = found < limit * (1.0 - TOLERANCES.wall_rel) - 2.0 * TOLERANCES.mesh_chord_mm
-    message = f"least wall {found:.2f} mm, asked {limit:.2f}"
+    message = f"least wall {found:.2f} mm, asked {limit:.2f} mm"
     return Finding(CODE, "fail" if thin else "pass", body.name, found, limit, "mm", place, message, THICKEN * thin)

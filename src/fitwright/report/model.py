@@ -24,11 +24,22 @@ class BodyReport:
 
 
 @dataclass(frozen=True)
+class TryReport:
+    """One try-print plate: its file, the pieces on it, what it takes."""
+
+    file: str
+    pieces: tuple[str, ...]
+    mass_g: float
+    time: str
+
+
+@dataclass(frozen=True)
 class Report:
     """Everything that the terminal, report.json and report.txt say about one part.
 
     `files` are names inside the part's own folder. `exported` is False where STL and STEP of at least one body were
     held back; `forced` is True where a blocked body was written all the same. `notes` are remarks on the files.
+    `settings` says how to set the printer.
     """
 
     part: str
@@ -45,6 +56,8 @@ class Report:
     exported: bool = False
     forced: bool = False
     notes: tuple[str, ...] = ()
+    tries: tuple[TryReport, ...] = ()
+    settings: str = ""
 
     @property
     def blocked(self) -> bool:

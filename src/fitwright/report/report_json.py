@@ -28,6 +28,7 @@ def report_json(report: Report) -> bytes:
         "cautions": list(report.cautions),
         "files": list(report.files),
         "notes": list(report.notes),
+        "tries": [{"file": one.file, "pieces": list(one.pieces)} for one in report.tries],
         "exported": report.exported,
         "forced": report.forced,
     }

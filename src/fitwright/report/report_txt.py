@@ -2,31 +2,32 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
-from fitwright.finding import Finding
+from fitwright.report.checked import table
 from fitwright.report.findings import finding_lines, verdict
 from fitwright.report.model import BodyReport, Report
 from fitwright.report.wording import in_units
-from fitwright.units import Units, format_length, format_mass, format_volume
+from fitwright.units import format_length, format_mass, format_volume
 
 _WIDTH = 88
+_UNIT = re.compile(r"(?<=\d) (?=(?:mm2?|cm3|in3?|g|oz|m|deg|hours?|minutes|C)\b|%)")
 
 
 def report_txt(report: Report) -> bytes:
     """UTF-8 text in the file's units; sections without content are left out."""
     bad = [f for f in report.worst_first if f.severity != "pass"]
-    good = [f for f in report.findings if f.severity == "pass"]
     sections = [
         _title(report),
         _section("What to mend or mind", (line for f in bad for line in finding_lines(f, report.units, _WIDTH))),
-        _section("What it is", (line for body in report.bodies for line in _body(body, report))),
-        _section("How it is made, holds and seals", _pairs(report.facts, report.units)),
-        _section("Proved on the finished part", (line for f in good for line in _proved(f, report.units))),
-        _section("Filled in because the file does not say", _assumed(report)),
-        _section("Files", _wrapped(", ".join(report.files)) if report.files else []),
+        _section("Print", _print(report)),
+        _section("How it fits, holds and seals", _fits(report)),
+        _section("Checked on the finished part", _table(table(report.findings, report.units))),
+        _section("Filled in (write the key to change it)", _assumed(report)),
         _section("Notes", (line for note in report.notes for line in _wrapped(in_units(note, report.units)))),
+        _section("Files", _wrapped(_files(report)) if report.files else []),
         _section(
             "Take care", (line for caution in report.cautions for line in _wrapped(in_units(caution, report.units)))
         ),
@@ -44,31 +45,82 @@ def _title(report: Report) -> str:
 
 def _section(heading: str, lines: Iterable[str]) -> str:
     content = list(lines)
-    return "\n".join([heading, "-" * len(heading), *content]) if content else ""
+    return "\n".join([heading.upper(), *content]) if content else ""
 
 
-def _body(body: BodyReport, report: Report) -> list[str]:
-    size = " x ".join(format_length(length, report.units, fraction=False, unit=False) for length in body.bbox_mm)
-    volume, mass = format_volume(body.volume_mm3, report.units), format_mass(body.mass_g, report.units)
-    words = f"{body.name}: {size} {report.units} (right x away x up), {volume}, {mass} of {report.material}"
-    return _wrapped(f"{words}; prints {body.lies}" if body.lies else words)
+def _print(report: Report) -> Iterator[str]:
+    """The try-print first, then the part itself, then how to set the printer."""
+    tries = [
+        f"{one.file} ({', '.join(one.pieces)}; {format_mass(one.mass_g, report.units)}, roughly {one.time})"
+        for one in report.tries
+    ]
+    if tries:
+        yield from _wrapped(f"first {' and '.join(tries)}: try it on the real parts before the long print")
+    for body in report.bodies:
+        yield from _wrapped(in_units(_body(body, report), report.units))
+    if report.settings:
+        yield from _wrapped(f"set {report.settings}")
 
 
-def _proved(finding: Finding, units: Units) -> list[str]:
-    return _wrapped(f"{finding.code}: {in_units(finding.message, units)}")
+def _body(body: BodyReport, report: Report) -> str:
+    """File, size as it lies in the part's own directions, what it takes."""
+    size = " x ".join(format_length(length, "mm", unit=False) for length in body.bbox_mm)
+    costs = (f.message for f in report.findings if f.code == "printing.cost" and f.body == body.name)
+    takes = next(costs, f"{format_mass(body.mass_g, report.units)} of {report.material}")
+    stem = report.part if len(report.bodies) == 1 else f"{report.part}_{body.name}"
+    file = f"{stem}.stl"
+    named = f"then {file}" if file in report.files else f"{stem}: no file is written"
+    lies = f", {body.lies}" if body.lies else ""
+    volume = format_volume(body.volume_mm3, report.units)
+    return f"{named}{lies}: {takes}; {size} mm (right x away x up), {volume}"
+
+
+def _fits(report: Report) -> Iterator[str]:
+    """Each end: how it fits, then how it holds and seals; then the rest of what is worth knowing."""
+    fits = [f for f in report.findings if f.code == "fit.result" and f.severity == "pass"]
+    for key, text in sorted(report.facts.items(), key=lambda fact: not fact[0].startswith("end_")):
+        end, _, what = key.partition(" ")
+        mine = [f.message for f in fits if what and f.place.partition(".")[0] == end]
+        fits = [f for f in fits if f.message not in mine]
+        words = ". ".join([*mine, text[:1].upper() + text[1:]]) if mine else f"{key}: {text}"
+        yield from _wrapped(in_units(words, report.units))
+    for finding in fits:
+        yield from _wrapped(in_units(finding.message, report.units))
+
+
+def _table(rows: list[tuple[str, str]]) -> Iterator[str]:
+    wide = max((len(words) for words, _ in rows), default=0) + 2
+    for words, found in rows:
+        yield from _wrapped(found, f"  {words:<{wide}}", " " * (wide + 2))
 
 
 def _assumed(report: Report) -> list[str]:
-    """All in one paragraph: they are many and most of them are what one would expect."""
-    words = "; ".join(f"{key}: {in_units(text, report.units)}" for key, text in report.assumed.items())
-    return _wrapped(words) if words else []
+    """Grouped by what they belong to, several a line: they are many, and most are what one would expect."""
+    groups: dict[str, list[str]] = {}
+    for key, text in report.assumed.items():
+        holder, _, last = key.rpartition(".")
+        groups.setdefault(holder, []).append(f"{last} {in_units(text, report.units)}")
+    return [line for holder, said in groups.items() for line in _wrapped(_group(holder, said))]
 
 
-def _pairs(pairs: Mapping[str, str], units: Units) -> list[str]:
-    return [line for key, text in pairs.items() for line in _wrapped(f"{key}: {in_units(text, units)}")]
+def _group(holder: str, said: list[str]) -> str:
+    words = ", ".join(said)
+    return f"{holder}: {words}" if holder else words
 
 
-def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent="  ", subsequent_indent="    ", break_long_words=False, break_on_hyphens=False
+def _files(report: Report) -> str:
+    meaning: Mapping[str, str] = {".step": "for CAD", ".json": "for programs", ".png": "picture"}
+    named = []
+    for file in report.files:
+        words = next((words for ending, words in meaning.items() if file.endswith(ending)), "")
+        named.append(f"{file} ({words})" if words else file)
+    return ", ".join(named)
+
+
+def _wrapped(text: str, first: str = "  ", later: str = "    ") -> list[str]:
+    """Lines of at most _WIDTH; a number stays with its unit."""
+    kept = _UNIT.sub("\u00a0", text)
+    lines = textwrap.wrap(
+        kept, _WIDTH, initial_indent=first, subsequent_indent=later, break_long_words=False, break_on_hyphens=False
     )
+    return [line.replace("\u00a0", " ") for line in lines]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 import numpy as np
@@ -10,8 +11,9 @@ from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
-from fitwright.report.model import BodyReport, Report
-from fitwright.spec.models import AdapterSpec, Printer
+from fitwright.printing.cost import duration, hours
+from fitwright.report.model import BodyReport, Report, TryReport
+from fitwright.spec.models import AdapterSpec, End, HoseTail, Printer, Spigot
 
 _MM3_PER_CM3 = 1000.0
 
@@ -38,7 +40,30 @@ def summary(
         facts={**part.facts, "printer": _printer(spec.printer)},
         assumed=dict(part.assumed),
         cautions=part.cautions,
+        settings=_settings(spec),
     )
+
+
+def _settings(spec: AdapterSpec) -> str:
+    """How to set the slicer: a wall printed as lines alone is tight and strong; infill in it is neither."""
+    printer = spec.printer
+    thickest = max([spec.wall_mm, *(wall for end in (spec.end_a, spec.end_b) if (wall := _own_wall_mm(end)))])
+    lines = math.ceil(thickest / printer.line_mm / 2)
+    return (
+        f"layers {printer.layer_mm:g} mm, lines {printer.line_mm:g} mm wide; {lines} or more wall lines on each side, "
+        "infill 100 %, so that walls come out solid and tight; no scaling"
+    )
+
+
+def _own_wall_mm(end: End) -> float | None:
+    return end.joint.wall_mm if isinstance(end.joint, HoseTail | Spigot) else None
+
+
+def try_report(file: str, pieces: tuple[str, ...], volume_mm3: float, height_mm: float, spec: AdapterSpec) -> TryReport:
+    """One try-print plate, weighed."""
+    time_h = hours(volume_mm3, height_mm, spec.printer.line_mm, spec.printer.layer_mm)
+    mass_g = volume_mm3 / _MM3_PER_CM3 * spec.material.density_g_cm3
+    return TryReport(file, pieces, mass_g, duration(time_h))
 
 
 def blocked_bodies(part: Part, findings: Sequence[Finding]) -> frozenset[str]:
