@@ -73,7 +73,8 @@ def _sleeve(rng: random.Random, d: float, kind: str) -> dict[str, Any]:
     key = "over" if kind == "socket" else "into"
     joint: dict[str, Any] = {key: _measured(rng, d)}
     if rng.random() < 0.15:
-        joint[key] = {"end": round(d, 1), "further": round(d + rng.uniform(-2, 2), 1), "apart": round(rng.uniform(15, 50))}
+        further, apart = round(d + rng.uniform(-2, 2), 1), round(rng.uniform(15, 50))
+        joint[key] = {"end": round(d, 1), "further": further, "apart": apart}
     _maybe(rng, 0.4, joint, "fit", rng.choice(["slide", "snug", "press", "glue"]))
     _maybe(rng, 0.3, joint, "depth", round(rng.uniform(15, 80), 1))
     _maybe(rng, 0.2, joint, "lead_in", round(rng.uniform(0.2, 1.5), 1))
@@ -113,7 +114,8 @@ def _reducer(rng: random.Random, spec: dict[str, Any], d: float) -> None:
     elif line < 0.3:
         spec["line"] = "nested"
     elif line < 0.5:
-        spec["eccentricity"] = {"right": round(rng.uniform(-0.2, 0.2) * d, 1), "up": round(rng.uniform(-0.2, 0.2) * d, 1)}
+        right, up = (round(rng.uniform(-0.2, 0.2) * d, 1) for _ in range(2))
+        spec["eccentricity"] = {"right": right, "up": up}
     if rng.random() < 0.3:
         spec["length"] = round(rng.uniform(0.5, 3.0) * d, 1)
     elif rng.random() < 0.3:
