@@ -83,7 +83,7 @@ def _printer(printer: Printer) -> str:
     scale = "1.0 (not calibrated)" if printer.scale_xy == 1.0 else f"{printer.scale_xy:g}"
     holes, outsides = f"{printer.hole_offset_mm:+g} mm", f"{printer.outside_offset_mm:+g} mm"
     return (
-        f"prints {scale} times the modelled size, holes {holes}, outsides {outsides}; its diameters scatter by "
+        f"printed size over modelled size {scale}, holes {holes}, outsides {outsides}; its diameters scatter by "
         f"{100 * printer.scatter_rel:g} % and {printer.scatter_abs_mm:g} mm; screw holes are opened by "
         f"{printer.small_hole_add_mm:g} mm"
     )
