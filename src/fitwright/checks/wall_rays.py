@@ -30,6 +30,8 @@ MOST_CORNERS = 2_500
 FAN = 7
 GRAZING_COS = 0.1
 """A face met more flatly than this is passed along, not opposite."""
+SAME_SIDE_COS = 0.5
+"""Faces whose normals lie within 60 deg look the same way: between them is no wall."""
 CANDIDATES, ROUNDS, JITTERED, SHRINK = 8, 4, 60, 0.3
 
 
@@ -135,10 +137,18 @@ def first_hit(probe: Probe, start: Points, into: Points) -> tuple[Indices, Point
 def measure(probe: Probe, rays: Rays) -> Walls:
     """The walls that rays meet, each both ways, without pairs that are only the flanks of a sharp edge."""
     facet, out, distance, cosine = first_hit(probe, rays.start, rays.into)
-    met = np.flatnonzero((facet >= 0) & (cosine > GRAZING_COS) & (distance > 0.0))
+    met = np.flatnonzero((facet >= 0) & (cosine > GRAZING_COS) & (distance > 0.0) & _opposite(probe, rays, facet))
     straight = Walls(rays.pick(met), out[met], facet[met], distance[met])
     straight = straight.pick(~_edge_flanks(probe, straight, straight.wall_mm))
     return joined([straight, _slanted(probe, straight)])
+
+
+def _opposite(probe: Probe, rays: Rays, facet: Indices) -> NDArray[np.bool_]:
+    """Whether the facet met looks another way than one that it left: a ray from a corner may graze its own side."""
+    normal = np.asarray(probe.mesh.face_normals)
+    alike = np.einsum("ijk,ik->ij", normal[rays.facets], normal[facet])
+    found: NDArray[np.bool_] = alike.min(axis=1) < SAME_SIDE_COS
+    return found
 
 
 def _slanted(probe: Probe, walls: Walls) -> Walls:
