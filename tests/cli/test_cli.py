@@ -126,7 +126,7 @@ def test_equal_names_are_refused_before_anything_is_built(here: Path, capsys: Ca
     (here / "one/toad.yaml").write_text(GOOD)
     (here / "two/Toad.yaml").write_text(GOOD)
     assert main(["build", "one", "two"]) == 2
-    assert "also the name of a part in one/toad.yaml" in capsys.readouterr().err
+    assert "a part in one/toad.yaml has this name too" in capsys.readouterr().err
     assert not (here / "outputs").exists()
 
 

@@ -5,25 +5,29 @@ from __future__ import annotations
 import argparse
 import shutil
 import sys
+from collections.abc import Iterable
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD
+from fitwright.cli.main import PART_JOB
 from fitwright.cli.paths import refuse_equal_names, yaml_files
 from fitwright.errors import FitwrightError, RefusalError, SpecError
 from fitwright.export.atomic import set_aside_all, sweep
 from fitwright.report.findings import terminal_text
 from fitwright.report.refusals import refusal_text
 from fitwright.report.report_json import listed_files
+from fitwright.report.set_table import set_table
 from fitwright.spec.load import load_file
 from fitwright.worker import Job, Outcome
 from fitwright.worker import run as run_jobs
 
 if TYPE_CHECKING:
+    from fitwright.report.model import Report
     from fitwright.spec.models import AdapterSpec
 
-TARGET = "fitwright.pipeline:build_part"
+TARGET = PART_JOB
 
 
 def run(options: argparse.Namespace) -> int:
@@ -39,11 +43,26 @@ def run(options: argparse.Namespace) -> int:
     def clean(job: Job, pid: int) -> None:
         sweep(options.output / job.name, pid)
 
-    with closing(run_jobs(jobs, TARGET, options.time_limit, options.jobs, progress.started, clean)) as outcomes:
+    limit, workers, early = options.time_limit, options.jobs, options.early
+    with closing(run_jobs(jobs, TARGET, limit, workers, progress.started, clean, early)) as outcomes:
+        done: list[Outcome] = []
         for outcome in outcomes:
             progress.clear()
             code = max(code, tell(outcome, options.output if write else None, options.debug))
+            done += [outcome] if outcome.kind == "done" else []
+    tell_sets(done)
     return code
+
+
+def tell_sets(done: Iterable[Outcome]) -> None:
+    """Print the parts of each file that holds several side by side: a narrow one chokes all that follow it."""
+    sets: dict[str, list[tuple[AdapterSpec, Report]]] = {}
+    for outcome in done:
+        spec = outcome.job.arguments[0]
+        sets.setdefault(spec.source_file, []).append((spec, outcome.value.report))
+    for file, parts in sets.items():
+        if len(parts) > 1:
+            print(f"\n{file}: passages\n{set_table(parts)}")
 
 
 def load(files: list[Path]) -> tuple[list[AdapterSpec], int]:

@@ -13,9 +13,12 @@ from pathlib import Path
 from fitwright import __version__
 from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
+from fitwright.worker import launched
 
 _COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes"}
 """Command -> module of this package whose `run(arguments)` does it."""
+PART_JOB = "fitwright.pipeline:build_part"
+"""What a worker does with a part; named here because the worker is started before anything else is imported."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -25,7 +28,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             stream.reconfigure(errors="replace")
     options = parser().parse_args(arguments)
     try:
-        code: int = import_module(f"fitwright.cli.{_COMMANDS[options.command]}").run(options)
+        code = _run(options)
         sys.stdout.flush()
         return code
     except KeyboardInterrupt:
@@ -42,6 +45,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
             raise
         _say(f"internal error: {type(error).__name__}: {error}. Run again with --debug for details")
         return BLOCKED
+
+
+def _run(options: argparse.Namespace) -> int:
+    module = f"fitwright.cli.{_COMMANDS[options.command]}"
+    if options.command in ("build", "check"):
+        with launched(PART_JOB) as options.early:  # the kernel takes 2 s to load: meanwhile the YAML is read
+            code: int = import_module(module).run(options)
+    else:
+        code = import_module(module).run(options)
+    return code
 
 
 def parser() -> argparse.ArgumentParser:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -43,10 +44,9 @@ def refuse_equal_names(specs: Sequence[AdapterSpec]) -> None:
     for spec in specs:
         other = first.setdefault(spec.name.casefold(), spec)
         if other is not spec:
-            where = f"also the name of a part in {other.source_file}"
-            problems.append(
-                Problem(spec.source_file, 0, 0, "name", repr(spec.name), "a name of its own", f"It is {where}")
-            )
+            where = f"a part in {other.source_file} has this name too, and both would write into one folder"
+            hint = f"{where}: give one of them another `name:`, or build them one after the other with -o"
+            problems.append(Problem(spec.source_file, 0, 0, "name", repr(spec.name), "a name of its own", hint))
     if problems:
         raise SpecError(problems)
 
@@ -62,4 +62,6 @@ def _wanted(inside: Path) -> bool:
 
 def _missing(path: Path) -> Problem:
     found = "a folder without any *.yaml" if path.is_dir() else "no such file or folder"
+    if path.is_dir() and not os.access(path, os.R_OK | os.X_OK):
+        found = "a folder that you may not read"
     return Problem(str(path), 0, 0, "PATH", found, "a YAML file or a folder that holds some")

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from PIL import Image, ImageChops, ImageDraw
 
+from fitwright.place import direction
 from fitwright.report import dimensions as dim
 from fitwright.report.pen import FINER, Pen, Point, width
 from fitwright.report.raster import Canvas, Floats, View, colours, draw_lines, draw_triangles
@@ -22,7 +23,8 @@ _INKS = (_INK, _LEAD, PAPER)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
 _LABEL = 18.0
 _LABEL_ROW = 44
-_FOOT = 36
+_FOOT = 46
+_SIDE_OF_END: dict[str, dim.Side] = {"end_a": "left", "end_b": "right"}
 
 
 @dataclass(frozen=True)
@@ -103,7 +105,10 @@ def section_axes(across: Floats) -> tuple[Floats, str]:
 
 def _line(words: dict[str, Any], axes: Floats, low: Point, high: Point) -> dim.Line:
     one, two = (tuple((axes[:2] @ np.array(words[k], dtype=float)).tolist()) for k in "ab")
-    return dim.Line(words["text"], one, two, dim.side_of(one, two, low, high, words["angle"]), words["angle"])
+    side = dim.side_of(one, two, low, high, words["angle"])
+    if side in ("left", "right"):  # end_a's mouth is at the left, wherever on the part its diameter is read
+        side = _SIDE_OF_END.get(words["text"].partition(" ")[0], side)
+    return dim.Line(words["text"], one, two, side, words["angle"])
 
 
 def _frame(axes: Floats, lines: list[dim.Line], low: Point, high: Point, area: Area) -> _Frame:
@@ -229,5 +234,6 @@ def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame) -> None:
         pen.line([(at, y - 6), (at, y + 1)], _INK, 1.4)
     pen.text((end + 10, y + 3), f"{length:g} {units}", dim.TEXT, _INK)
     lengths = "inches" if units == "in" else "mm"
-    shown = f"section through the axis, seen from {seen_from}; dashed: what it meets; lengths in {lengths}"
-    pen.text((frame.area.right - 8, y + 3), shown, dim.TEXT, _QUIET, "rs")
+    shown = f"section through the axis, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
+    pen.text((frame.area.right - 8, y - 17), shown, dim.TEXT, _QUIET, "rs")
+    pen.text((frame.area.right - 8, y + 3), f"dashed: what it meets; lengths in {lengths}", dim.TEXT, _QUIET, "rs")
