@@ -15,8 +15,8 @@ import sys
 import tempfile
 import threading
 from collections import deque
-from collections.abc import Callable, Generator, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Generator, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import IO, Any
 
@@ -50,6 +50,27 @@ class Outcome:
     trace: str = ""
 
 
+@dataclass
+class Launched:
+    """A worker process that is still importing; whoever takes it over also ends it."""
+
+    target: str
+    process: subprocess.Popen[bytes]
+    words: IO[bytes]
+    taken: bool = False
+
+
+@contextmanager
+def launched(target: str) -> Iterator[Launched]:
+    """Start a worker before there is a job for it, and end it on leaving if nobody took it."""
+    early = _launch(target)
+    try:
+        yield early
+    finally:
+        if not early.taken:
+            _end(early.process, early.words)
+
+
 def run(
     jobs: Sequence[Job],
     target: str,
@@ -57,6 +78,7 @@ def run(
     workers: int = 1,
     started: Callable[[Job], None] = lambda job: None,
     lost: Callable[[Job, int], None] = lambda job, pid: None,
+    early: Launched | None = None,
 ) -> Generator[Outcome]:
     """Yield the outcome of every job, in the order of `jobs`.
 
@@ -72,20 +94,24 @@ def run(
         Called, from another thread, when a job is handed to a worker.
     lost
         Called with a job and the number of the process that was ended or died in the middle of it, to clean up.
+    early
+        A worker that is on its way already; taken if it is for the same target.
     """
     waiting = deque(enumerate(jobs))
     finished: queue.SimpleQueue[tuple[int, Outcome]] = queue.SimpleQueue()
     crew = [_Worker(target, time_limit_s, lost) for _ in range(min(workers, len(jobs)))]
+    if early and crew and early.target == target:
+        early.taken, crew[0].early = True, early
     threads = [threading.Thread(target=_serve, args=(worker, waiting, finished, started)) for worker in crew]
-    early: dict[int, Outcome] = {}
+    answered: dict[int, Outcome] = {}
     try:
         for thread in threads:
             thread.start()
         for number in range(len(jobs)):
-            while number not in early:
+            while number not in answered:
                 done, outcome = finished.get()
-                early[done] = outcome
-            yield early.pop(number)
+                answered[done] = outcome
+            yield answered.pop(number)
     finally:
         waiting.clear()
         for worker in crew:
@@ -123,6 +149,7 @@ class _Worker:
     process: subprocess.Popen[bytes] | None = None
     words: IO[bytes] | None = None
     stopped: bool = False
+    early: Launched | None = None
 
     def do(self, job: Job) -> Outcome:
         """Hand one job over and wait for its end."""
@@ -141,35 +168,29 @@ class _Worker:
     def stop(self) -> None:
         """End the process in the middle of its job; its thread then finds the pipe closed and cleans up."""
         self.stopped = True
-        if self.process:
-            _kill(self.process)
+        process = self.process or (self.early and self.early.process)
+        if process:
+            _kill(process)
 
     def close(self) -> None:
         """Give back what the process holds."""
         process, self.process = self.process, None
-        if process:
-            _kill(process)
-            process.wait()
-            for pipe in (process.stdin, process.stdout, self.words):
-                with suppress(OSError):  # a broken pipe cannot be flushed any more
-                    _open(pipe).close()
+        early, self.early = self.early, None
+        if process and self.words:
+            _end(process, self.words)
+        elif early:
+            _end(early.process, early.words)
 
     def _start(self) -> subprocess.Popen[bytes]:
-        self.words = tempfile.TemporaryFile()
-        self.process = process = subprocess.Popen(
-            [sys.executable, "-m", "fitwright.worker_process", self.target],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=self.words,
-            start_new_session=True,  # Ctrl-C in the terminal is for the parent to handle
-        )
+        fresh = self.early or _launch(self.target)
+        self.process, self.words, self.early = fresh.process, fresh.words, None
         if self.stopped:  # just now, before there was a process to end
-            _kill(process)
-        kind, _, message, _ = self._answer(process, START_LIMIT_S)
+            _kill(fresh.process)
+        kind, _, message, _ = self._answer(fresh.process, START_LIMIT_S)
         if kind != "done":
             self.close()
             raise _UnstartedError(message)
-        return process
+        return fresh.process
 
     def _answer(self, process: subprocess.Popen[bytes], limit_s: float) -> Answer:
         late = threading.Event()
@@ -211,6 +232,27 @@ class _LostError(Exception):
 
 class _UnstartedError(Exception):
     pass
+
+
+def _launch(target: str) -> Launched:
+    words = tempfile.TemporaryFile()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "fitwright.worker_process", target],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=words,
+        start_new_session=True,  # Ctrl-C in the terminal is for the parent to handle
+    )
+    return Launched(target, process, words)
+
+
+def _end(process: subprocess.Popen[bytes], words: IO[bytes]) -> None:
+    """End a worker and give back what it holds."""
+    _kill(process)
+    process.wait()
+    for pipe in (process.stdin, process.stdout, words):
+        with suppress(OSError):  # a broken pipe cannot be flushed any more
+            _open(pipe).close()
 
 
 def _open(pipe: IO[bytes] | None) -> IO[bytes]:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fitwright.worker import Job, Outcome, run
+from fitwright.worker import Job, Outcome, launched, run
 
 TARGET = "worker_jobs:act"
 
@@ -82,3 +82,20 @@ def test_stopping_early_ends_the_processes_and_cleans_up() -> None:
     assert ("hang", pid) in cleaned
     with pytest.raises(ProcessLookupError):
         os.kill(pid, 0)
+
+
+def test_a_worker_under_way_is_taken_over() -> None:
+    """Started before its job was known; the same process then does it."""
+    with launched(TARGET) as early:
+        [outcome] = run([Job("first", ("first",))], TARGET, 30.0, early=early)
+        assert early.taken
+    assert outcome.value == f"first by {early.process.pid}"
+    assert early.process.poll() is not None
+
+
+@pytest.mark.parametrize("jobs", [[], [Job("other", ("fine",))]])
+def test_a_worker_that_nobody_takes_is_ended(jobs: list[Job]) -> None:
+    with launched("worker_jobs:act_as_named") as early:
+        assert all(outcome.kind == "done" for outcome in run(jobs, TARGET, 30.0, early=early))
+        assert not early.taken
+    assert early.process.returncode is not None
