@@ -66,7 +66,7 @@ class FlangeKeys(Grammar):
     holes: HolesKeys = Field(description="The bolt pattern; a map, lengths in the file's units.")
     gussets: Annotated[int | None, Count(0, 24, auto=True)] = Field(
         None,
-        description="How many ribs between plate and tube; a whole number, 0 for none, as the plate needs if absent.",
+        description="A whole number of ribs between plate and tube, 0 for none; as the plate needs if absent.",
     )
     cord: Annotated[float | None, Length(1.5, 10.0)] = Field(
         None, description="Diameter of a foam cord laid in a groove as a gasket, in the file's units; none if absent."

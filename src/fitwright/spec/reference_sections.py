@@ -1,0 +1,107 @@
+"""What stands on docs/yaml.md, in which order: introduction, sections with their grammar models, notes."""
+
+from __future__ import annotations
+
+from fitwright.spec.grammar import envelope as e
+from fitwright.spec.grammar import flange, joints, measured, parts, places, profiles, screws
+from fitwright.spec.grammar.base import Grammar
+
+INTRODUCTION = """\
+# The YAML
+
+This page is drawn from the program's own grammar by `fitwright.spec.reference`; a test keeps it up to date. An editor
+that knows JSON Schema completes and checks the same with [fitwright.schema.json](fitwright.schema.json).
+
+A part is three to ten lines:
+
+```yaml
+part: reducer
+end_a: {label: wall run, socket: {over: [107.0, 107.3, 107.1]}}
+end_b: {label: saw hose, hose_tail: {hose_inside: 4 in}}
+near_heat: 45 C
+```
+
+**Numbers.** A plain number is in the file's `units` (mm, or in). A length may carry its own unit and fractions:
+`98.4 mm`, `3 7/8 in`, `4"`, `1/2`. Angles are degrees, temperatures deg C (or `140 F`); air flow and pressure need
+their unit. A limit in mm holds in inch files as well. `auto` leaves a value to the program, and the report says what it
+chose. What could be misread (`010`, `1:30`, `yes` for a number, a key written twice) is refused by name, with its line.
+
+**Directions.** Stand at `end_a` and look into its mouth: `right`, `up`, and `away` from you; `left`, `down`, `toward`
+are the opposite. Everything is measured from the centre of that mouth's face. Holes and `clock` turn clockwise from up.
+
+**Several parts** in one file go under `parts:`, a list; each takes the file's other keys where it has none of its own:
+
+```yaml
+material: PETG
+parts:
+  - {part: reducer, name: guard, end_a: {hose_tail: {hose_inside: 50}}, end_b: {socket: {over: 80.1}}}
+  - {part: reducer, name: extractor, end_a: {socket: {over: 80.1}}, end_b: {spigot: {into: 100.2}}}
+```
+"""
+
+SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
+    (
+        "A part",
+        (
+            ("Any part", parts.AdapterKeys),
+            ("`part: reducer`", parts.ReducerKeys),
+            ("`part: offset_adapter`", parts.OffsetAdapterKeys),
+            ("`air`", parts.AirKeys),
+        ),
+    ),
+    (
+        "An end and its joint",
+        (
+            ("`end_a`, `end_b`", joints.EndKeys),
+            ("`socket`", joints.SocketKeys),
+            ("`spigot`", joints.SpigotKeys),
+            ("`hose_tail`", joints.HoseTailKeys),
+            ("`flange`", flange.FlangeKeys),
+            ("`rectangle`", flange.RectangleKeys),
+            ("`holes`", screws.HolesKeys),
+            ("`plain`", joints.PlainKeys),
+            ("`clamp`", screws.ClampKeys),
+            ("`screws`", screws.ScrewsKeys),
+        ),
+    ),
+    (
+        "Ways to measure a diameter",
+        (
+            ("A circumference", measured.Circumference),
+            ("A catalogue size", measured.Catalogue),
+            ("A port that tapers", measured.Tapered),
+        ),
+    ),
+    (
+        "Places and obstacles",
+        (
+            ("A place", places.PlaceKeys),
+            ("A point", places.PointKeys),
+            ("A direction", e.DirectionKeys),
+            ("`envelope`", e.EnvelopeKeys),
+            ("`wall`", e.WallKeys),
+            ("`floor`", e.FloorKeys),
+            ("`ceiling`", e.CeilingKeys),
+            ("`point` and `normal`", e.PlaneKeys),
+            ("`box`", e.BoxKeys),
+            ("the faces of a box", e.BoxSides),
+            ("`round_bar`", e.BarKeys),
+            ("the ends of a bar", e.BarSides),
+            ("`cone`", e.ConeKeys),
+            ("the ends of a cone", e.ConeSides),
+            ("`mesh`", e.MeshKeys),
+        ),
+    ),
+    ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
+)
+NOTES = {
+    "An end and its joint": (
+        "An end has exactly one joint. The joint's size stands under one key, which says which face was measured: "
+        "`over` or `pipe`, `into` or `pipe`, `hose_inside` or `hose`. See [joints](joints.md) for what is made of it."
+    ),
+    "Ways to measure a diameter": (
+        "`over`, `into`, `hose_inside` and `inside` take one reading (`107.1`), a list of readings taken round the "
+        "part (`[110.2, 110.5, 109.9]`: their mean counts, their spread is allowed for, and oval parts are named), or "
+        "one of these maps."
+    ),
+}
