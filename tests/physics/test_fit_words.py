@@ -107,3 +107,10 @@ def test_gap_words():
     assert gap_words(0.1, 0.94) == "gap 0.1-0.94 mm"
     assert gap_words(-0.16, 0.68) == "from 0.16 mm interference to 0.68 mm gap"
     assert gap_words(-0.5, -0.1) == "interference 0.1-0.5 mm"
+
+
+def test_a_ring_stretched_too_far_shows_the_interference_and_what_the_material_stands():
+    """0.5 % of 110 mm is 0.55 mm."""
+    verdict = judge_fit(parallel(-0.8, 0.2))
+    assert verdict.severity == "warn" and "hoop strain up to 0.73 %" in verdict.words
+    assert (verdict.value_mm, verdict.limit_mm) == (0.8, pytest.approx(0.55))

@@ -76,9 +76,10 @@ def _stops_where(meeting: Meeting, verdict: FitVerdict) -> str:
     if slack < depth:
         short = format_number(depth - tight, 0)
         return f", always grips before the stop (up to {short} mm short of it)"
+    alone = " (nothing else holds it then)" if meeting.grip == "taper" else ""
     if tight >= depth:
-        return ", reaches the stop before it grips"
-    return ", may reach the stop before it grips"
+        return f", reaches the stop before it grips{alone}"
+    return f", may reach the stop before it grips{alone}"
 
 
 def _doubtful_sizes(name: str, spec: AdapterSpec) -> Iterator[Finding]:

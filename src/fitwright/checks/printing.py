@@ -148,7 +148,7 @@ def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
 
 def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
     if not choice.islands:
-        return [_finding("island", "pass", body, 0.0, 0.0, "", "whole body", "no layer starts in the air")]
+        return [_finding("island", "pass", body, 0.0, 0.0, "places", "whole body", "no layer starts in the air")]
     first = choice.islands[0]
     place = f"at {words(first.at)}, {first.height_mm:.1f} mm above the bed"
     more = f"; {len(choice.islands) - 1} more places like it" if len(choice.islands) > 1 else ""
@@ -157,7 +157,7 @@ def _islands(body: Body, choice: PoseChoice) -> list[Finding]:
         "Change what hangs down there so that it grows from below (a smaller angle, another joint), or build with "
         "--export-anyway and print it with support."
     )
-    return [_finding("island", "fail", body, float(len(choice.islands)), 0.0, "", place, message, advice)]
+    return [_finding("island", "fail", body, float(len(choice.islands)), 0.0, "places", place, message, advice)]
 
 
 def _first_layer(body: Body, choice: PoseChoice) -> Finding:
@@ -177,12 +177,12 @@ def _tall(body: Body, choice: PoseChoice) -> Finding:
     ratio = height / stance.width_mm if stance.width_mm > 0 else None
     if stance.inside_mm < 0:
         message = f"its centre of mass is {-stance.inside_mm:.1f} mm outside what it stands on: it levers itself off"
-        return _finding("tall", "warn", body, ratio, TALL, "", choice.pose.name, message, _BRIM)
+        return _finding("tall", "warn", body, ratio, TALL, "times", choice.pose.name, message, _BRIM)
     if ratio is None or ratio > TALL:
         message = f"{height:.0f} mm tall on a base {stance.width_mm:.0f} mm wide: it wobbles and may be knocked off"
-        return _finding("tall", "warn", body, ratio, TALL, "", choice.pose.name, message, _BRIM)
+        return _finding("tall", "warn", body, ratio, TALL, "times", choice.pose.name, message, _BRIM)
     message = f"{height:.0f} mm tall on a base {stance.width_mm:.0f} mm wide"
-    return _finding("tall", "pass", body, ratio, TALL, "", choice.pose.name, message)
+    return _finding("tall", "pass", body, ratio, TALL, "times", choice.pose.name, message)
 
 
 def _cost(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> Finding:

@@ -97,8 +97,8 @@ class FitVerdict:
 def judge_fit(meeting: Meeting) -> FitVerdict:
     """Say whether the parts go together, hold and seal.
 
-    `value_mm` is the widest gap left and `limit_mm` what the seal closes, or, where the parts do not go together, the
-    tightest clearance and 0.
+    `value_mm` is the widest gap left and `limit_mm` what the seal closes; where a ring is stretched too far, the
+    interference and what the material stands; where the parts do not go together, the tightest clearance and 0.
     """
     goes_on, seals, holds = _goes_on(meeting), _seals(meeting), _holds(meeting)
     answers = [goes_on] if goes_on.severity == "fail" else [goes_on, seals, holds]
@@ -107,8 +107,12 @@ def judge_fit(meeting: Meeting) -> FitVerdict:
     if goes_on.severity == "fail":
         return FitVerdict("fail", "does not go on", goes_on.words, goes_on.advice, meeting.tight_mm, 0.0)
     words = ", ".join([word, *(a.words for a in answers if a.words)])
+    if goes_on.severity == "warn" and not meeting.hose and not meeting.flexes and not meeting.tapered:
+        value, limit = -meeting.tight_mm, meeting.strain_limit * meeting.d_mm
+    else:
+        value, limit = meeting.leak_mm, CLOSES_MM.get(meeting.seal, LEAK_MM)
     advice = "; ".join(dict.fromkeys(a.advice for a in answers if a.advice))
-    return FitVerdict(severity, word, words, advice, meeting.leak_mm, CLOSES_MM.get(meeting.seal, LEAK_MM))
+    return FitVerdict(severity, word, words, advice, value, limit)
 
 
 def leaks(meeting: Meeting) -> bool:
@@ -165,7 +169,7 @@ def _taper_goes_on(meeting: Meeting) -> Answer:
     if meeting.mouth[1] < 0.0:
         return Answer("fail", f"does not go on: {gap} at the mouth", "change the allowance or the measurement")
     first, last, middle = (meeting.grips_at_mm(case) for case in (0.0, 1.0, 0.5))
-    where = f"{gap} at the mouth, touches {first:.0f}-{last:.0f} mm in"
+    where = f"{gap} at the mouth, first touches {first:.0f}-{last:.0f} mm in"
     if last >= meeting.engaged_mm and first >= meeting.engaged_mm:
         where = f"{gap} at the mouth, {gap_words(*meeting.bottom)} at the bottom"
     if middle < TAPER_BITES * meeting.engaged_mm:
@@ -193,7 +197,8 @@ def _seals(meeting: Meeting) -> Answer:
         return Answer("pass", by.get(meeting.seal, f"the {meeting.seal} seals it"))
     if meeting.seal == "none":
         both = meeting.grip == "none"
-        return Answer("warn", "leaks", "tape and three screws, or a clamp" if both else "tape or clamp")
+        words = f"leaks (up to {_mm(meeting.leak_mm)} mm stay open)" if meeting.tapered else "leaks"
+        return Answer("warn", words, "tape and three screws, or a clamp" if both else "tape or clamp")
     closer = {"screws and tape": "tape", "glue": "glue"}.get(meeting.seal, f"the {meeting.seal}")
     words = f"leaks ({closer} closes {_mm(CLOSES_MM[meeting.seal])} mm at most)"
     return Answer("warn", words, "measure again, or a tighter fit")

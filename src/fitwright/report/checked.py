@@ -52,7 +52,7 @@ def _row(code: str, group: Sequence[Finding], units: Units) -> str:
         words += f" (the least of {len(group)})"
     elif code in ("printing.first_layer", "printing.tall") and worst.limit is not None:
         limit = quantity(worst.limit, worst.unit, units)
-        words += f" (at least {limit})" if code == "printing.first_layer" else f" (at most {limit} times)"
+        words += f" (at least {limit})" if code == "printing.first_layer" else f" (at most {limit})"
     return in_units(words, units)
 
 

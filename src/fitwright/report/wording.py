@@ -11,6 +11,7 @@ _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _IN_MM = re.compile(
     rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
 )
+_DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1}
 _ONE = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -27,7 +28,7 @@ def in_units(text: str, units: Units) -> str:
 
 def _inches(number: re.Match[str]) -> str:
     inches = float(number[0]) / MM_PER_INCH
-    return format_number(inches, 3 if inches >= 0.01 else 4)
+    return format_number(inches, 3 if inches >= 0.004 else 4)
 
 
 def quantity(value: float | None, unit: str, units: Units) -> str:
@@ -36,7 +37,7 @@ def quantity(value: float | None, unit: str, units: Units) -> str:
         return ""
     if unit == "mm":
         return format_length(value, units, fraction=False)
-    return f"{format_number(value, 3)} {unit}".strip()
+    return f"{format_number(value, _DECIMALS.get(unit, 3))} {unit}".strip()
 
 
 def numbers(finding: Finding, units: Units) -> str:
