@@ -64,7 +64,7 @@ def _section(name: str, model: type[Grammar]) -> list[str]:
         cells = (
             f"`{key}`",
             values_of(info),
-            default_of(info),
+            default_of(info, model),
             info.description or "",
             f"`{example_of(model.__name__, key)}`",
         )
