@@ -55,6 +55,7 @@ def _crossings(
     at = np.divide(height, slope, out=np.full_like(height, -1.0), where=steep)
     # facets of a bore and of a hole through it may cross by the chord error beside their common edge: that is no fold
     slack = max(skip, 2 * TOLERANCES.mesh_chord_mm)
-    inside = steep & (at > slack) & (at < length - slack)
+    deep = np.abs(slope) * np.minimum(at, length - at) > TOLERANCES.mesh_chord_mm / 2
+    inside = steep & deep & (at > slack) & (at < length - slack)
     crossings: Points = start[inside] + along[inside] * at[inside, None]
     return crossings

@@ -158,7 +158,8 @@ def _slanted(probe: Probe, walls: Walls) -> Walls:
     tilted = np.flatnonzero((cosine < 0.9999) & ~walls.rays.on_corner)
     walls, normal = walls.pick(tilted), normal[tilted]
     facet, out, distance, met_cosine = first_hit(probe, walls.rays.start, normal)
-    better = np.flatnonzero((facet >= 0) & (met_cosine > GRAZING_COS) & (distance > 0.0) & (distance < walls.wall_mm))
+    shorter = (distance > 0.0) & (distance < walls.wall_mm)
+    better = np.flatnonzero((facet >= 0) & (met_cosine > GRAZING_COS) & shorter & _opposite(probe, walls.rays, facet))
     rays = Rays(walls.rays.start, normal, walls.rays.facets, walls.rays.on_corner).pick(better)
     found = Walls(rays, out[better], facet[better], distance[better])
     return found.pick(~_edge_flanks(probe, found, walls.wall_mm[better]))
