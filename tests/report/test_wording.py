@@ -38,3 +38,8 @@ def test_numbers_of_a_finding() -> None:
     assert quantity(None, "mm", "mm") == ""
     assert quantity(3.0, "", "in") == "3"
     assert quantity(7.5, "deg", "in") == "7.5 deg"
+
+
+def test_a_number_just_over_its_limit_is_not_shown_as_equal_to_it() -> None:
+    finding = Finding("fit.result", "warn", "toad", 0.304, 0.3, "mm", "end_a", "leaks", "tape it")
+    assert numbers(finding, "mm") == "is 0.304 mm, limit 0.3 mm"

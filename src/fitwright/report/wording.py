@@ -43,6 +43,9 @@ def quantity(value: float | None, unit: str, units: Units) -> str:
 def numbers(finding: Finding, units: Units) -> str:
     """`is 1.9 mm, limit 2.4 mm`, or less where the finding has less."""
     value, limit = quantity(finding.value, finding.unit, units), quantity(finding.limit, finding.unit, units)
+    if value == limit and finding.severity != "pass" and finding.value != finding.limit and finding.value is not None:
+        per_unit = MM_PER_INCH if finding.unit == "mm" and units == "in" else 1.0
+        value = f"{finding.value / per_unit:.4g} {units if finding.unit == 'mm' else finding.unit}".strip()
     if value and limit:
         return f"is {value}, limit {limit}"
     return f"is {value}" if value else ""
