@@ -21,11 +21,14 @@ import trimesh
 import yaml
 from PIL import Image
 
+from fitwright.checks import CHECKS
 from fitwright.cli.main import parser
 from fitwright.cli.paths import yaml_files
 from fitwright.parts import BUILDERS
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.models import AdapterSpec
+
+from .whole import result_of
 
 ROOT = Path(__file__).parents[1]
 CONFIGS = sorted((ROOT / "configs").glob("*.yaml"))
@@ -240,6 +243,21 @@ YAML = [(page.relative_to(ROOT), text) for page in PAGES for text in snippets(pa
 @pytest.mark.parametrize(("page", "text"), YAML, ids=[f"{page}-{k}" for k, (page, _) in enumerate(YAML)])
 def test_yaml_that_is_shown_can_be_copied(page: Path, text: str) -> None:
     assert load_text(text, str(page))
+
+
+CHECK_PAGES = [(page.stem, text) for page in PAGES if page.parent.name == "checks" for text in snippets(page, "yaml")]
+
+
+@pytest.mark.parametrize(("code", "text"), CHECK_PAGES, ids=[code for code, _ in CHECK_PAGES])
+def test_what_a_checks_page_shows_is_stopped_by_that_check(code: str, text: str) -> None:
+    found = [f for f in result_of(text).findings if f.severity != "pass"]
+    assert found and all(f.code.startswith(code) and f.advice for f in found)
+
+
+def test_every_check_has_a_page_and_a_line() -> None:
+    index = (ROOT / "docs" / "checks" / "README.md").read_text(encoding="utf-8")
+    for code, _ in CHECKS:
+        assert (ROOT / "docs" / "checks" / f"{code}.md").is_file() and f"[`{code}" in index
 
 
 @pytest.mark.slow
