@@ -1,7 +1,7 @@
 """The table of sizes."""
 
 from fitwright.data.sizes import find
-from fitwright.report.sizes_table import cli_table
+from fitwright.report.sizes_table import cli_list, cli_table, legend
 
 
 def test_four_inch_in_both_units():
@@ -36,3 +36,19 @@ def test_columns_line_up_and_hold_status():
 
 def test_nothing_found():
     assert cli_table([], "mm") == "no size found"
+
+
+def test_a_narrow_terminal_gets_a_list_with_the_same_sizes() -> None:
+    rows = find("4 in")
+    text = cli_list(rows, "mm", 80)
+    assert max(map(len, text.splitlines())) <= 80
+    assert text.count("ASTM D2729") == 2 and "outside 107.06 (106.83 to 107.29)" in text
+    assert cli_list([]) == "no size found"
+
+
+def test_the_legend_explains_the_words_that_occur_and_names_a_row_as_the_yaml_does() -> None:
+    rows = find("100 hose")
+    assert "common practice: " in legend(rows) and "memory" not in legend(rows)
+    assert "`hose: metric hose 100 mm`" in legend(rows)
+    assert "`pipe: ASTM D1785 Sch 40 4 in`" in legend(find("4 in"))
+    assert legend([]) == ""

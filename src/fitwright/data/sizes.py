@@ -196,7 +196,9 @@ def _none_message(words: str, query: Query, wanted: Callable[[SizeRow], bool]) -
         return f"{words!r} names no size; write one, such as 4 in or 110"
     others = [row for row in find(words) if not wanted(row)]
     if others and _has_nominal(others[0], query):
-        return f"{words!r} is a {others[0].kind} ({others[0].words}); it does not belong at this key"
+        kind = others[0].kind.removesuffix("s")
+        article = "an" if kind[0] in "aeiou" else "a"
+        return f"{words!r} is {article} {kind} ({others[0].words}); it does not belong at this key"
     same = [row for row in all_rows() if wanted(row) and _allowed(row, query)]
     sizes = ", ".join(dict.fromkeys(row.nominal for row in same[:20]))
     return f"no size is called {words!r}" + (f"; there are {sizes}" if sizes and query.meanings else "")

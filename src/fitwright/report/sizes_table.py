@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 
 from fitwright.data.sizes import Face, SizeRow
 from fitwright.report.wording import in_units
 from fitwright.units import Units, format_length
 
+_KEYS = {"pipe": "pipe", "duct": "pipe", "hose": "hose"}
+"""Kind of a row -> the YAML key that takes its name."""
+STATUS = {
+    "confirmed": "read from a published copy of the standard",
+    "derived": "worked out from confirmed numbers",
+    "memory": "remembered only: measure yours",
+    "common practice": "usual in the trade, no standard",
+    "assumed": "not known: this much is allowed for",
+}
 HEAD = ("series", "nominal", "outside", "wall", "inside", "status", "note")
 
 
@@ -19,6 +29,36 @@ def cli_table(rows: Sequence[SizeRow], units: Units = "mm") -> str:
     cells += [_cells(row, units) for row in rows]
     widths = [max(len(line[column]) for line in cells) for column in range(len(HEAD))]
     return "\n".join("  ".join(text.ljust(w) for text, w in zip(line, widths, strict=True)).rstrip() for line in cells)
+
+
+def cli_list(rows: Sequence[SizeRow], units: Units = "mm", wide: int = 80) -> str:
+    """The same for a narrow terminal: two lines or more a row, none longer than `wide`."""
+    if not rows:
+        return "no size found"
+    lines = []
+    for row in rows:
+        series, nominal, outside, wall, inside, status, note = _cells(row, units)
+        faces = (("outside", outside), ("wall", wall), ("inside", inside))
+        told = ", ".join(f"{word} {size}" for word, size in faces if size)
+        lines += [f"{series}, {nominal}"[:wide]]
+        lines += _wrapped(f"{told} [{units}]", wide) + _wrapped(
+            "; ".join(part for part in (status, note) if part), wide
+        )
+    return "\n".join(lines)
+
+
+def legend(rows: Sequence[SizeRow]) -> str:
+    """What the status words mean, those that occur, and how to name a row in the YAML; "" for no rows."""
+    used = {row.status for row in rows} | {row.tolerance_status for row in rows}
+    lines = [f"{word}: {meaning}" for word, meaning in STATUS.items() if word in used]
+    named = next((row for row in rows if row.kind in _KEYS), None)
+    if named:
+        lines.append(f"in the YAML: `{_KEYS[named.kind]}: {named.words}`; a reading of your own is better")
+    return "\n".join(lines)
+
+
+def _wrapped(text: str, wide: int) -> list[str]:
+    return textwrap.wrap(text, wide, initial_indent="    ", subsequent_indent="      ", break_on_hyphens=False)
 
 
 def _cells(row: SizeRow, units: Units) -> tuple[str, ...]:
