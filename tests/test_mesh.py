@@ -155,7 +155,7 @@ def test_twisted_ruled_surface_is_not_taken_for_a_cone() -> None:
 
 
 def test_too_many_triangles_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("fitwright.mesh.TOLERANCES", type("Few", (), {"max_triangles": 10, "weld_mm": 1e-5})())
+    monkeypatch.setattr("fitwright.tessellation.TOLERANCES", type("Few", (), {"max_triangles": 10, "weld_mm": 1e-5})())
     with pytest.raises(BuildError, match="more than 10"):
         mesh_shape(tube(50, 53, 60), 0.1, 0.25)
 

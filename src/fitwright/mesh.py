@@ -1,43 +1,22 @@
-"""Body -> triangle mesh, once; every mesh check and every mesh file shares it.
-
-The kernel keeps a triangulation on the shape it meshed and hands it out again whatever deflection is asked for later
-(CadQuery issue 1432), and its bounding box then grows (CadQuery issue 798). So we mesh a copy and throw the copy away.
-"""
+"""Body -> triangle mesh, once; every mesh check and every mesh file shares it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import manifold3d
 import numpy as np
 import trimesh
-from numpy.typing import NDArray
-from OCP.BRep import BRep_Builder, BRep_Tool
-from OCP.BRepAdaptor import BRepAdaptor_Surface
-from OCP.BRepMesh import BRepMesh_IncrementalMesh
-from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
-from OCP.TopExp import TopExp_Explorer
-from OCP.TopLoc import TopLoc_Location
-from OCP.TopoDS import TopoDS_Compound
-from OCP.TopTools import TopTools_IndexedMapOfShape
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
-from scipy.spatial import cKDTree
 
 from fitwright.errors import BuildError
-from fitwright.place import words
-from fitwright.round_faces import Deflection, Rim, RoundFace, divided, round_face, round_rim, triangles
+from fitwright.tessellation import Facets, body_facets, facets
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
     from cadquery import Shape
 
     from fitwright.part import Body
-
-Points = NDArray[np.float64]
-Indices = NDArray[np.int64]
 
 
 @dataclass(frozen=True)
@@ -52,18 +31,17 @@ class BodyMesh:
     chord_mm: float = TOLERANCES.mesh_chord_mm
 
 
-def mesh_body(body: Body) -> BodyMesh:
-    """Mesh a body with the one deflection that all checks and files share.
+def mesh_body(body: Body, found: Facets | None = None) -> BodyMesh:
+    """Mesh a body with the one deflection that all checks and files share; `found` if that has been done already.
 
     Raises
     ------
     BuildError
-        A face has no triangles, or there are more than TOLERANCES.max_triangles.
+        As for `body_facets`.
     """
-    fine, bend = TOLERANCES.mesh_chord_mm, TOLERANCES.bend_chord_mm
-    mesh = mesh_shape(body.solid, fine, TOLERANCES.mesh_angle_rad, bend)
     bent = any(face.geomType() == "TORUS" for face in body.solid.Faces())
-    return BodyMesh(mesh, float(body.solid.Volume()), fine + bend if bent else fine)
+    chord_mm = TOLERANCES.mesh_chord_mm + (TOLERANCES.bend_chord_mm if bent else 0.0)
+    return BodyMesh(as_trimesh(found or body_facets(body)), float(body.solid.Volume()), chord_mm)
 
 
 def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | None = None) -> trimesh.Trimesh:
@@ -77,20 +55,12 @@ def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float |
     BuildError
         As for `mesh_body`.
     """
-    faces = [face.wrapped for face in shape.copy().Faces()]
-    known = [round_face(face) for face in faces]
-    rounds = [found for found in known if found]
-    others = [face for face, found in zip(faces, known, strict=True) if not found]
-    _meshed_flat(others, chord_mm, angle_rad)
-    pieces = [_pull(*found) for found in _triangulations(others)]
-    pieces += _rounds(rounds, others, Deflection(chord_mm, bend_mm or chord_mm, angle_rad))
-    if not pieces:
-        return trimesh.Trimesh(process=False)
-    _refuse_flood(sum(len(own) for _, own in pieces))
-    first = np.cumsum([0, *(len(points) for points, _ in pieces)])
-    corners = np.concatenate([points for points, _ in pieces])
-    picks = np.concatenate([own + start for (_, own), start in zip(pieces, first[:-1], strict=True)])
-    return trimesh.Trimesh(*_weld(corners, picks), process=False, validate=False)
+    return as_trimesh(facets(shape, chord_mm, angle_rad, bend_mm))
+
+
+def as_trimesh(found: Facets) -> trimesh.Trimesh:
+    """Triangles in the library's own form, as they are: nothing is joined or dropped any more."""
+    return trimesh.Trimesh(found.vertices, found.faces, process=False, validate=False)
 
 
 def to_manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
@@ -112,81 +82,3 @@ def to_manifold(mesh: trimesh.Trimesh) -> manifold3d.Manifold:
     if solid.is_empty() or solid.volume() <= 0.0:
         raise BuildError(f"not checked: the mesh encloses {solid.volume():.6g} mm3")
     return solid
-
-
-def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
-    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges."""
-    compound, builder = TopoDS_Compound(), BRep_Builder()
-    builder.MakeCompound(compound)
-    for face in faces:
-        builder.Add(compound, face)
-    if faces:
-        BRepMesh_IncrementalMesh(compound, chord_mm, False, angle_rad, True)
-
-
-def _rounds(rounds: list[RoundFace], others: list[Any], deflection: Deflection) -> Iterator[tuple[Points, Indices]]:
-    """Corners and triangles of the faces that run all round, their rims divided as the neighbours' are."""
-    edges, neighbours = TopTools_IndexedMapOfShape(), {}
-    for face in others:
-        explorer = TopExp_Explorer(face, TopAbs_ShapeEnum.TopAbs_EDGE)
-        while explorer.More():
-            neighbours[edges.Add(explorer.Current())] = face
-            explorer.Next()
-    known: dict[int, Points] = {}
-
-    def points(rim: Rim) -> Points:
-        for edge in rim.edges:
-            number = edges.Add(edge)
-            if number not in known:
-                known[number] = divided(edge, deflection, neighbours.get(number))
-        return round_rim(rim, [known[edges.FindIndex(edge)] for edge in rim.edges])
-
-    for face in rounds:
-        yield triangles(face, (points(face.rims[0]), points(face.rims[1])), deflection)
-
-
-def _triangulations(faces: list[Any]) -> list[tuple[Any, Any, TopLoc_Location]]:
-    """Each face with its triangulation and where that lies; refuses gaps and floods before a point is read."""
-    found = []
-    for face in faces:
-        location = TopLoc_Location()
-        triangulation = BRep_Tool.Triangulation_s(face, location)
-        if triangulation is None:
-            surface = BRepAdaptor_Surface(face)
-            u, v = surface.FirstUParameter(), surface.FirstVParameter()
-            raise BuildError(f"a face at {words(surface.Value(u, v).Coord())} could not be meshed")
-        found.append((face, triangulation, location))
-    _refuse_flood(sum(triangulation.NbTriangles() for _, triangulation, _ in found))
-    return found
-
-
-def _refuse_flood(total: int) -> None:
-    if total > TOLERANCES.max_triangles:
-        raise BuildError(f"the mesh has {total} triangles, more than {TOLERANCES.max_triangles}")
-
-
-def _pull(face: Any, triangulation: Any, location: TopLoc_Location) -> tuple[Points, Indices]:
-    """Corner points and triangles (counted from 0) of one face, facing out of the material."""
-    nodes = map(triangulation.Node, range(1, triangulation.NbNodes() + 1))
-    points = np.array([p.Coord() for p in nodes], dtype=np.float64)
-    if not location.IsIdentity():
-        move = location.Transformation()
-        matrix = np.array([[move.Value(i, j) for j in (1, 2, 3, 4)] for i in (1, 2, 3)])
-        points = points @ matrix[:, :3].T + matrix[:, 3]
-    picks = map(triangulation.Triangle, range(1, triangulation.NbTriangles() + 1))
-    found = np.array([t.Get() for t in picks], dtype=np.int64) - 1
-    return points, found[:, ::-1] if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED else found
-
-
-def _weld(points: Points, faces: Indices) -> tuple[Points, Indices]:
-    """Join points within TOLERANCES.weld_mm (rounding to a grid would part some) and drop triangles that collapse."""
-    pairs = cKDTree(points).query_pairs(TOLERANCES.weld_mm, output_type="ndarray")
-    graph = coo_matrix((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), shape=(len(points), len(points)))
-    _, group = connected_components(graph, directed=False)
-    _, first, number = np.unique(group, return_index=True, return_inverse=True)
-    order = np.argsort(first)
-    rank = np.empty_like(order)
-    rank[order] = np.arange(len(order))
-    joined = rank[number][faces]
-    whole = (joined[:, 0] != joined[:, 1]) & (joined[:, 1] != joined[:, 2]) & (joined[:, 2] != joined[:, 0])
-    return points[first[order]], joined[whole]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
+from fitwright.begun import Begun, Output, begun
 from fitwright.checks import CHECKS
 from fitwright.errors import BuildError
-from fitwright.export.atomic import Staging, staged
+from fitwright.export.atomic import Staging
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
 from fitwright.export.try_plate import try_plates
@@ -18,7 +18,6 @@ from fitwright.part import Body, Part
 from fitwright.parts import BUILDERS
 from fitwright.pose import PoseChoice, choose_pose
 from fitwright.report.model import Report, Result, TryReport
-from fitwright.report.picture import drawing
 from fitwright.report.report_json import listed_files, report_json
 from fitwright.report.report_txt import report_txt
 from fitwright.report.summary import blocked_bodies, file_stem, summary, try_report
@@ -26,6 +25,7 @@ from fitwright.spec.load import load_file
 from fitwright.spec.models import AdapterSpec
 
 Meshes = dict[str, BodyMesh]
+Poses = dict[str, PoseChoice]
 
 
 def build_file(path: Path | str, out_dir: Path | str = "outputs", *, force: bool = False) -> list[Result]:
@@ -52,12 +52,19 @@ def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool =
     ExportError
         A file could not be written; the files of an earlier run are as they were.
     """
-    part = BUILDERS[spec.part](spec)
-    meshes = {body.name: mesh_body(body) for body in part.bodies}
-    if write:
-        return _export(part, meshes, spec, Path(out_dir) / spec.name, force)
-    report = summary(part, meshes, _poses(part, meshes, spec), spec, check(part, meshes, spec))
-    return Result(report, (), report.findings)
+    with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
+        return finish(work, force)
+
+
+def finish(work: Begun, force: bool = False) -> Result:
+    """Check and export a part that is built and meshed."""
+    part, spec = work.part, work.spec
+    meshes = {body.name: mesh_body(body, work.facets[body.name]) for body in part.bodies}
+    poses = {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.bodies}
+    report = summary(part, meshes, poses, spec, check(part, meshes, spec))
+    if work.output is None:
+        return Result(report, (), report.findings)
+    return _export(work, work.output, meshes, poses, report, force)
 
 
 def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
@@ -71,32 +78,22 @@ def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-def _export(part: Part, meshes: Meshes, spec: AdapterSpec, folder: Path, force: bool) -> Result:
-    with ExitStack() as open_until_done:
-        staging = open_until_done.enter_context(staged(folder))
-        picture = open_until_done.enter_context(drawing(part, meshes, spec.units, staging.hidden))
-        poses = _poses(part, meshes, spec)
-        report = summary(part, meshes, poses, spec, check(part, meshes, spec))
-        blocked = blocked_bodies(part, report.findings)
-        bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
-        for body in bodies:
-            _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
-        tries, notes = _export_tries(staging, replace(part, bodies=bodies), spec)
-        png, without = picture.collect()
-        if png:
-            staging.add(f"{part.name}.png", png)
-        forced = force and bool(blocked)
-        report = replace(report, exported=len(bodies) == len(part.bodies), forced=forced, tries=tries)
-        report = replace(report, notes=(*notes, without))
-        report = _write_report(staging, report)
-        earlier = staging.commit(listed_files(folder / "report.json"))
-    renamed = (f"files of an earlier run were renamed: {', '.join(earlier)}",) if earlier else ()
-    report = replace(report, notes=report.notes + renamed)
-    return Result(report, tuple(folder / name for name in report.files), report.findings)
-
-
-def _poses(part: Part, meshes: Meshes, spec: AdapterSpec) -> dict[str, PoseChoice]:
-    return {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.bodies}
+def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: Report, force: bool) -> Result:
+    part, staging = work.part, output.staging
+    blocked = blocked_bodies(part, report.findings)
+    bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
+    for body in bodies:
+        _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
+    tries, notes = _export_tries(staging, replace(part, bodies=bodies), work.spec)
+    png, without = output.picture.collect()
+    if png:
+        staging.add(f"{part.name}.png", png)
+    report = replace(report, exported=len(bodies) == len(part.bodies), forced=force and bool(blocked))
+    report = _write_report(staging, replace(report, tries=tries, notes=(*notes, without)))
+    earlier = staging.commit(listed_files(staging.folder / "report.json"))
+    if earlier:
+        report = replace(report, notes=(*report.notes, f"files of an earlier run were renamed: {', '.join(earlier)}"))
+    return Result(report, tuple(staging.folder / name for name in report.files), report.findings)
 
 
 def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice, stem: str) -> None:

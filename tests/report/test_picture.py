@@ -18,6 +18,11 @@ from fitwright.report.picture import drawing, words
 from fitwright.report.raster import Canvas, View, draw_lines, draw_triangles
 from fitwright.report.section_sheet import section_axes
 from fitwright.report.surface import corner_normals, cut_loops, surface
+from fitwright.tessellation import Facets
+
+
+def facets(meshes: dict[str, BodyMesh]) -> dict[str, Facets]:
+    return {name: Facets(found.mesh.vertices, found.mesh.faces) for name, found in meshes.items()}
 
 
 @pytest.mark.slow
@@ -26,7 +31,7 @@ def test_the_child_draws_one_sheet_with_the_same_bytes_each_time(
 ) -> None:
     found = []
     for _ in range(2):
-        with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
+        with drawing(bush, facets(bush_meshes), "mm", tmp_path) as picture:
             data, trouble = picture.collect()
         assert trouble == ""
         found.append(data)
@@ -56,7 +61,7 @@ def test_a_child_that_fails_costs_the_picture_and_says_so(
     body: str, says: str, bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     fake_program(tmp_path, body, monkeypatch)
-    with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
+    with drawing(bush, facets(bush_meshes), "mm", tmp_path) as picture:
         data, trouble = picture.collect(time_limit_s=1.0 if "sleep" in body else 20.0)
     assert data == b"" and says in trouble and trouble.startswith("no picture")
 
@@ -65,7 +70,7 @@ def test_a_picture_that_nobody_collects_is_ended(
     bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     fake_program(tmp_path, "import time; time.sleep(60)", monkeypatch)
-    with drawing(bush, bush_meshes, "mm", tmp_path) as picture:
+    with drawing(bush, facets(bush_meshes), "mm", tmp_path) as picture:
         pass
     assert picture.process is not None and picture.process.poll() is not None
 

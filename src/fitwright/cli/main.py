@@ -17,7 +17,7 @@ from fitwright.worker import launched
 
 _COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes"}
 """Command -> module of this package whose `run(arguments)` does it."""
-PART_JOB = "fitwright.pipeline:build_part"
+PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
 
 

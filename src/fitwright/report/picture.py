@@ -22,7 +22,7 @@ from fitwright.part import FitSurface, Part
 from fitwright.units import Units, format_angle, format_length, format_number
 
 if TYPE_CHECKING:
-    from fitwright.mesh import BodyMesh
+    from fitwright.tessellation import Facets
 
 PROGRAM = "fitwright.report.picture_process"
 TIME_LIMIT_S = 60.0
@@ -57,14 +57,13 @@ class Drawing:
 
 
 @contextmanager
-def drawing(part: Part, meshes: Mapping[str, BodyMesh], units: Units, folder: Path) -> Iterator[Drawing]:
+def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path) -> Iterator[Drawing]:
     """Start drawing `part` into `folder`; on leaving, the child is ended if nobody collected its picture."""
     job, picture = folder / "picture.npz", folder / "picture.png"
     arrays = {}
     for number, body in enumerate(part.bodies):
-        mesh = meshes[body.name].mesh
-        arrays[f"vertices_{number}"] = np.asarray(mesh.vertices, dtype=np.float64)
-        arrays[f"faces_{number}"] = np.asarray(mesh.faces, dtype=np.int64)
+        arrays[f"vertices_{number}"] = np.asarray(facets[body.name].vertices, dtype=np.float64)
+        arrays[f"faces_{number}"] = np.asarray(facets[body.name].faces, dtype=np.int64)
     with said_plainly(folder):
         np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
     started = Drawing(_start(job, picture), picture)

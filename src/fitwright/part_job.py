@@ -1,0 +1,24 @@
+"""`pipeline.build_part` for a worker that has just been started: the part is built and its picture begun at once.
+
+What the checks need takes as long to import as the picture takes to draw, so the two go side by side.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fitwright.begun import begun
+from fitwright.parts import BUILDERS
+
+if TYPE_CHECKING:
+    from fitwright.report.model import Result
+    from fitwright.spec.models import AdapterSpec
+
+
+def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+    """The same as `pipeline.build_part`."""
+    with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
+        from fitwright.pipeline import finish
+
+        return finish(work, force)
