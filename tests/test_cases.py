@@ -134,6 +134,13 @@ def test_a_thin_sleeve_is_built_with_a_warning_and_a_thinner_one_refused() -> No
     assert "wall" in refusal(SLEEVE % (100, 102.4))  # 0.8 mm: under three lines
 
 
+@pytest.mark.xfail(
+    strict=True, reason="its mouth lip is still held to the lip of a full wall, so no thin sleeve passes"
+)
+def test_a_thin_sleeve_is_not_blocked() -> None:
+    assert not blocking(result_of(SLEEVE % (100, 104.2)).findings)
+
+
 def test_a_gap_of_two_millimetres_is_a_leak() -> None:
     """A sander on a vacuum hose "should" fit and blew dust: the gap was 2 mm."""
     (finding,) = findings(
@@ -221,6 +228,15 @@ def test_a_tapered_nozzle_gets_a_conical_socket_with_its_wall_along_the_whole_co
     assert walls and all(f.severity == "pass" for f in walls)
     assert min(f.value for f in walls if "lip" not in f.place) >= 0.99 * 2.52 - 0.016  # type: ignore[type-var,operator]
     assert not findings(text, "printing.overhang", "fail") and not findings(text, "printing.overhang", "warn")
+
+
+@pytest.mark.xfail(
+    strict=True, reason="the pipe's stand-in is straight, so a tapered spigot seems to clash with its own port"
+)
+def test_a_port_that_tapers_inwards_gets_a_conical_spigot() -> None:
+    text = "part: reducer\nend_a: {spigot: {into: {end: 60, further: 57, apart: 30}}}\nend_b: {plain: {inside: 50}}"
+    assert bore_mm(text, 25, outside=True) - bore_mm(text, 5, outside=True) == pytest.approx(20 * 3 / 30, abs=0.03)
+    assert not blocking(result_of(text).findings)
 
 
 def test_the_cones_half_angle_is_told() -> None:
@@ -335,6 +351,7 @@ def test_shrink_is_the_users_number_and_zero_by_default() -> None:
 
 def test_shrink_is_told_in_the_report() -> None:
     assert "1.0 (not calibrated)" in fact(SHRUNK % "", "printer")
+    assert "1.0 (not calibrated)" in " ".join(report_txt(result_of(SHRUNK % "").report).decode().split())
     assert "0.994" in fact(SHRUNK % "printer: {name: generic_220, scale_xy: 0.994}\n", "printer")
 
 
