@@ -13,7 +13,7 @@ from fitwright.part import Body, Part
 from fitwright.place import words
 from fitwright.pose import PoseChoice, choose_pose
 from fitwright.printing.cost import duration, hours
-from fitwright.printing.limits import BRIDGE_MM, LEDGE_MM, step_mm
+from fitwright.printing.limits import BRIDGE_MM, LEDGE_MM, RANK, step_mm
 from fitwright.printing.overhang import Overhang
 
 if TYPE_CHECKING:
@@ -119,7 +119,8 @@ def _well(body: Body, good: list[Overhang]) -> Finding:
 
 def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
     """A warning, never a failure: whatever hangs on something can be printed with support."""
-    worst = (min if group[0].form == "slope" else max)(group, key=lambda o: o.value)
+    steeper = -1.0 if group[0].form == "slope" else 1.0
+    worst = max(group, key=lambda o: (RANK[o.grade], steeper * o.value))
     place = f"at {words(worst.at)}, {worst.height_mm:.1f} mm above the bed"
     more = f"; {len(group) - 1} more like it" if len(group) > 1 else ""
     unit, limit, said, smaller = _said(worst, printer)
@@ -143,7 +144,7 @@ def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
         f"an underside rises only {overhang.value:.1f} deg from the horizontal: each {printer.layer_mm:g} mm layer "
         f"stands out {step:.2f} mm beyond the one below, of a line {printer.line_mm:g} mm wide"
     )
-    return "deg", 45.0, said, "make the part longer (length)"
+    return "deg", 45.0, said, "make it steeper there: a longer part, a smaller angle"
 
 
 def _islands(body: Body, choice: PoseChoice) -> list[Finding]:

@@ -79,7 +79,8 @@ def _judge_patch(laid: Laid, patch: Patch, settings: Settings) -> Overhang:
     span = np.full(len(rank), math.inf)
     if patch.held.any():
         span = _spans(rim, samples.points_mm[:, :2], towards, reach, rank)
-    return _worst(laid, patch, samples, reach, span, np.minimum(rank, _ranks(span, BRIDGE_MM)))
+    rank = np.minimum(rank, _ranks(span, BRIDGE_MM))
+    return _worst(laid, patch, samples, reach, span, rank, np.asarray(slope == rank.max()))
 
 
 def _small(laid: Laid, patch: Patch, rim: Rim) -> Overhang | None:
@@ -121,21 +122,26 @@ def _spans(rim: Rim, points: Array, towards: Array, reach: Array, rank: Ints) ->
     return span
 
 
-def _worst(laid: Laid, patch: Patch, samples: _Samples, reach: Array, span: Array, rank: Ints) -> Overhang:
+def _worst(
+    laid: Laid, patch: Patch, samples: _Samples, reach: Array, span: Array, rank: Ints, sloping: Bools
+) -> Overhang:
     level = int(rank.max())
-    form, value, which = _reading(samples, reach, span, np.asarray(rank == level))
+    form, value, which = _reading(samples, reach, span, np.asarray(rank == level), sloping)
     point = samples.points_mm[which]
     area = _plan_area(laid, patch)
     return Overhang(form, value, GRADES[level], laid.in_part(point), float(point[2]), area, bool(patch.held.any()))
 
 
-def _reading(samples: _Samples, reach: Array, span: Array, among: Bools) -> tuple[Form, float, int]:
-    """The reading to report: a bridge where the worst points are held on two sides, a slope, or a ledge."""
+def _reading(samples: _Samples, reach: Array, span: Array, among: Bools, by_slope: Bools) -> tuple[Form, float, int]:
+    """The reading to report: a bridge where the worst points are held on two sides, a slope, or a ledge.
+
+    A slope is named only where it is no worse than the verdict (`by_slope`); else nearness to a wall has saved it.
+    """
     bridged = among & np.isfinite(span)
     if bridged.any():
         which = int(np.argmax(np.where(bridged, span, -1.0)))
         return "bridge", float(span[which]), which
-    sloping = among & (samples.slope_rad > math.radians(5.0)) & (reach > LEDGE_MM[0])
+    sloping = among & by_slope & (samples.slope_rad > math.radians(5.0)) & (reach > LEDGE_MM[0])
     if sloping.any():
         which = int(np.argmin(np.where(sloping, samples.slope_rad, np.inf)))
         return "slope", math.degrees(float(samples.slope_rad[which])), which
