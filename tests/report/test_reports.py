@@ -123,3 +123,10 @@ def test_a_forced_part_says_so_everywhere() -> None:
     assert "written all the same" in terminal_text(forced)
     assert "WRITTEN ALTHOUGH A CHECK BLOCKS IT" in report_txt(forced).decode()
     assert json.loads(report_json(forced))["forced"] is True
+
+
+def test_the_page_says_whether_support_is_needed() -> None:
+    hanging = replace(WARN, message="a roof bridges 30 mm: it needs support")
+    with_settings = replace(REPORT, settings="layers 0.2 mm")
+    assert "layers 0.2 mm; no support" in report_txt(replace(with_settings, findings=(PASS, WARN))).decode()
+    assert "support where" in report_txt(replace(with_settings, findings=(PASS, hanging))).decode()

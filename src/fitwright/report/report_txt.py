@@ -59,7 +59,15 @@ def _print(report: Report) -> Iterator[str]:
     for body in report.bodies:
         yield from _wrapped(in_units(_body(body, report), report.units))
     if report.settings:
-        yield from _wrapped(f"set {report.settings}")
+        yield from _wrapped(f"set {report.settings}; {_support(report)}")
+
+
+def _support(report: Report) -> str:
+    hanging = [
+        f for f in report.findings if f.code in ("printing.overhang", "printing.island") and f.severity != "pass"
+    ]
+    needed = any("needs support" in f.message or f.code == "printing.island" for f in hanging)
+    return "support where `What to mend or mind` says" if needed else "no support"
 
 
 def _body(body: BodyReport, report: Report) -> str:
