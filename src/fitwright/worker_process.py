@@ -13,6 +13,7 @@ from importlib import import_module
 from typing import IO, Any, Literal
 
 from fitwright.errors import FitwrightError, RefusalError, SpecError
+from fitwright.later import import_later
 
 Kind = Literal["done", "refused", "failed", "internal", "late", "died", "unstarted"]
 Answer = tuple[Kind, Any, str, str]
@@ -28,6 +29,7 @@ def main(target: str) -> None:
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # the kernel prints to standard output, which would spoil the pickles
     module, _, name = target.partition(":")
+    import_later("vtk")
     try:
         function = getattr(import_module(module), name)
     except ImportError as error:
