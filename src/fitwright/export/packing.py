@@ -16,6 +16,8 @@ from shapely.geometry.base import BaseGeometry
 GAP_MM = 5.0
 """Between two pieces, and to the edge of the bed: a brim on either side still leaves a gap."""
 _COARSE_MM = 0.05
+_SEAM_MM = 0.01
+"""Hairline gaps between projected triangles are closed."""
 _LEAST_ROOM_MM = 10.0
 """Holes narrower than this are not looked into."""
 
@@ -111,7 +113,7 @@ def _shadow(vertices_mm: NDArray[np.float64], faces: NDArray[np.int64]) -> BaseG
     (ax, ay), (bx, by) = (triangles[:, k].T - triangles[:, 0].T for k in (1, 2))
     down = ax * by - ay * bx < -1e-6
     covered: BaseGeometry = shapely.union_all(shapely.polygons(triangles[down]), grid_size=1e-4)
-    return covered
+    return covered.buffer(_SEAM_MM).buffer(-_SEAM_MM)
 
 
 def _rings(shadow: BaseGeometry) -> list[NDArray[np.float64]]:

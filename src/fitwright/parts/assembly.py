@@ -9,19 +9,15 @@ from cadquery import Solid
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame, Vec
-from fitwright.part import Body, Feature, HoleFit, Pose, TryPiece, WallZone
-from fitwright.parts.ends import EndPlan
+from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
+from fitwright.parts.ends import PlacedEnd as PlacedEnd
 from fitwright.parts.fit_faces import fit_surface
+from fitwright.parts.try_pieces import try_piece
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
 from fitwright.shapes.profile import Polyline, volume_mm3
-from fitwright.shapes.solids import boxes_meet, cut, cylinder, fused, revolve, ring, sewn
+from fitwright.shapes.solids import boxes_meet, cut, fused, revolve, ring, sewn
 from fitwright.spec.models import Flange
 from fitwright.tolerances import TOLERANCES
-
-TRY_RING_MM = 10.0
-TRY_SKIN_MM = 2.0
-FOOTPRINT_REACH_MM = 700.0
-"""Wider than any flange of ours; the slab is too thin to meet anything else."""
 
 
 @dataclass(frozen=True)
@@ -32,15 +28,6 @@ class Piece:
     passage: Solid
     tube_mm3: float
     passage_mm3: float
-
-
-@dataclass(frozen=True)
-class PlacedEnd:
-    """A joint in its place."""
-
-    plan: EndPlan
-    shape: JointShape
-    frame: Frame
 
 
 def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False) -> Piece:
@@ -78,7 +65,7 @@ def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, Plac
         wall_zones=tuple(z for e in ends for z in _zones(e)),
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
-        tries=tuple(t for e in ends if (t := _try_piece(e))),
+        tries=tuple(t for e in ends if (t := try_piece(e))),
         volume_mm3=None if shaped else sum(p.tube_mm3 for p in pieces),
     )
 
@@ -125,18 +112,3 @@ def _zones(end: PlacedEnd) -> list[WallZone]:
 def _holes(end: PlacedEnd) -> list[HoleFit]:
     key = f"{end.plan.key}.{end.plan.end.kind}." + ("holes" if isinstance(end.plan.end.joint, Flange) else "screws")
     return [HoleFit(h.name, h.start, h.direction, h.length_mm, h.d_mm, key) for h in end.shape.holes]
-
-
-def _try_piece(end: PlacedEnd) -> TryPiece | None:
-    """A 10 mm ring where the joint is tightest, or a 2 mm skin of a flange's footprint; nothing for a plain end."""
-    joint, shape = end.plan.end.joint, end.shape
-    down = _away(end.frame.inward)
-    if isinstance(joint, Flange):
-        return TryPiece(f"{end.plan.key} footprint", cylinder(end.frame, FOOTPRINT_REACH_MM, -0.1, TRY_SKIN_MM), down)
-    if shape.fit is None:
-        return None
-    _, d0, s1, d1 = shape.fit
-    tight_at_root = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
-    at = max(0.0, s1 - TRY_RING_MM) if tight_at_root else -0.1
-    reach = max(r for _, r in shape.outer) + 2.0
-    return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, at, at + TRY_RING_MM), down)

@@ -26,7 +26,9 @@ def _diameter(end: PlacedEnd, across: Vec) -> Dimension:
     s, d = (fit[2], fit[3]) if fit else (0.0, 2 * end.shape.passage_r_mm)
     centre, side = end.frame.point(0.0, s, 0.0), _square_to(end.frame.inward, across)
     ends = [(centre[0] + k * side[0], centre[1] + k * side[1], centre[2] + k * side[2]) for k in (-d / 2, d / 2)]
-    return Dimension(f"{end.plan.key} diameter", ends[0], ends[1], d)
+    words = {"socket": "bore at its bottom", "spigot": "outside at its collar", "hose_tail": "land"}
+    word = words.get(end.plan.end.kind, "opening")
+    return Dimension(f"{end.plan.key} {word}", ends[0], ends[1], d)
 
 
 def _square_to(axis: Vec, across: Vec) -> Vec:

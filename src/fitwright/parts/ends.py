@@ -20,6 +20,8 @@ from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
 
 GRIP_AT = 0.6
 """A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
+STAND_OFF = 0.35
+"""A tapered port is met this share of the depth before the stop, at the most (common practice, no source)."""
 CORD_SQUEEZE = 0.20
 """Foam cord is squeezed by this share at the middle gap (15-25 % wanted over the whole range)."""
 
@@ -37,11 +39,22 @@ class EndPlan:
     root_wall_mm: float
     printer: Printer
     opening_d: float = 0.0
+    lead_in_auto: bool = False
+    """True where the lead-in is ours to choose, and may shrink with a thin wall."""
 
     @property
     def name(self) -> str:
         """What messages call this end."""
         return f"{self.key} ({self.end.label})" if self.end.label else self.key
+
+
+@dataclass(frozen=True)
+class PlacedEnd:
+    """An end with its shape, at its place."""
+
+    plan: EndPlan
+    shape: JointShape
+    frame: Frame
 
 
 @dataclass(frozen=True)
@@ -67,6 +80,12 @@ def bought_cone(joint: Socket | Spigot) -> Cone:
     return Cone(middle + per_mm * joint.depth_mm, -per_mm)
 
 
+def is_wedge(joint: Socket | Spigot) -> bool:
+    """Whether the bought part has a taper of its own that closes as it goes in."""
+    sign = 1.0 if isinstance(joint, Socket) else -1.0
+    return sign * bought_cone(joint).slope < -1e-9
+
+
 def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
     """The diameter meant to be measured on the print, along the joint, lead-in left out."""
     sign = 1.0 if isinstance(joint, Socket) else -1.0
@@ -75,11 +94,21 @@ def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
     if taper and joint.size.further_mm is None and joint.allowance_mm is None:
         return Cone(bought.d0 + sign * taper * GRIP_AT * joint.depth_mm, -sign * taper)
     allowance = joint.allowance_mm
+    if allowance is None and is_wedge(joint) and joint.fit == "snug":
+        return _gripping(bought, joint, printer)
     if allowance is None:
         fit = joint.fit or "snug"
         allowance = allowance_mm(fit, joint.size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
         allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
     return Cone(bought.d0 + sign * allowance, bought.slope - sign * taper)
+
+
+def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
+    """A bore (or outside) with the port's own taper that grips short of the stop whatever the print's scatter."""
+    spread = (joint.size.greatest_mm - joint.size.least_mm) / 2
+    scatter = printer.scatter_abs_mm + printer.scatter_rel * joint.size.nominal_mm
+    stand_off = min(STAND_OFF * joint.depth_mm, (scatter + spread) / abs(bought.slope))
+    return Cone(bought.d0 + bought.slope * stand_off, bought.slope)
 
 
 def end_shape(plan: EndPlan, frame: Frame) -> JointShape:
@@ -152,7 +181,7 @@ def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
 
 def _lead_in(joint: Socket | Spigot, plan: EndPlan) -> float:
     wall = plan.wall_mm if isinstance(joint, Socket) else joint.wall_mm or plan.wall_mm
-    lead = min(0.8, 0.35 * wall) if joint.lead_in_mm is None else joint.lead_in_mm
+    lead = min(joint.lead_in_mm, 0.35 * wall) if plan.lead_in_auto else joint.lead_in_mm
     if lead > 0.5 * wall:
         key = f"{plan.key}.{plan.end.kind}.lead_in"
         raise RefusalError(

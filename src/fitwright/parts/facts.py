@@ -8,6 +8,7 @@ from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
+from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
 from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
 
 CAUTIONS = (
@@ -23,15 +24,29 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     """Lines about the passage and the joints, in the words of the report (mm; the report converts nothing here)."""
     da, db = 2 * a.shape.passage_r_mm, 2 * b.shape.passage_r_mm
     lines = {
-        "passage": f"{da:.1f} mm at end_a, {db:.1f} mm at end_b",
+        "passage": f"{da:.2f} mm at end_a, {db:.2f} mm at end_b",
         "area": _areas(da, db),
         "end_a holds and seals": holding(a, spec),
         "end_b holds and seals": holding(b, spec),
     }
+    if (uneven := _uneven_wall(spec)) is not None:
+        lines["wall"] = uneven
     if spec.air is not None:
         speeds = (spec.air.flow_m3_s / (math.pi * (d / 2000.0) ** 2) for d in (da, db))
         lines["air speed"] = "{:.1f} m/s at end_a, {:.1f} m/s at end_b".format(*speeds)
     return lines
+
+
+def _uneven_wall(spec: AdapterSpec) -> str | None:
+    """Said where the wall asked for is no whole number of printed lines (a gap or a half line is left in it)."""
+    line = spec.printer.line_mm
+    count = spec.wall_mm / line
+    if abs(count - round(count)) < 0.02:
+        return None
+    low, high = math.floor(count) * line, math.ceil(count) * line
+    return (
+        f"{spec.wall_mm:.2f} mm is {count:.1f} lines of {line:g} mm; {low:.2f} mm or {high:.2f} mm would be whole lines"
+    )
 
 
 def _areas(da: float, db: float) -> str:
@@ -48,7 +63,8 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
-        return f"{len(joint.holes.points)} x {joint.holes.size} with washers; seal with {seal}"
+        how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
+        return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail):
         return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
     if isinstance(joint, Plain):
@@ -60,6 +76,18 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
     }.get(grip, f"held by {grip}")
     seals = "nothing seals it: tape the seam" if seal == "none" else f"sealed by {seal}"
     return f"{holds}; {seals}"
+
+
+def _edge(end: PlacedEnd, joint: Flange) -> str:
+    """Said where the holes stand nearer to the edge than brittle sheet would bear."""
+    plan = end.plan
+    sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
+    own = least_edge_mm(sizes) / sizes.bolts.hole_d
+    if own >= EDGE_OWN - 0.01:
+        return ""
+    return (
+        f"; its holes stand {own:.1f} hole diameters from the edge: enough for a print (1.5), not for brittle sheet (2)"
+    )
 
 
 def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:

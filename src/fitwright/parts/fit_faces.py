@@ -6,7 +6,7 @@ from typing import Literal
 
 from fitwright.frame import Frame
 from fitwright.part import FitSurface
-from fitwright.parts.ends import Cone, EndPlan, bought_cone, printed_cone
+from fitwright.parts.ends import Cone, EndPlan, bought_cone, is_wedge, printed_cone
 from fitwright.shapes.joint import JointShape
 from fitwright.spec.models import HoseTail, Socket, Spigot
 
@@ -29,6 +29,8 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         printed, bought = Cone(size.nominal_mm - joint.allowance_mm, 0.0), Cone(middle, 0.0)
     else:
         printed, bought = printed_cone(joint, plan.printer), bought_cone(joint)
+        if is_wedge(joint):  # going in, it is always the bought part's end face that meets the print first
+            bought = Cone((size.least_mm + size.greatest_mm) / 2, 0.0)
     return FitSurface(
         name=f"{plan.name} {plan.end.kind.replace('_', ' ')}",
         joint=plan.key,

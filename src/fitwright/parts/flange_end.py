@@ -82,6 +82,11 @@ def _check_room(sizes: FlangeSizes, key: str, holes: Holes) -> None:
         raise RefusalError(f"{key}.flange.thickness", found, allowed, "too little is left under the nuts or washers")
 
 
+def least_edge_mm(sizes: FlangeSizes) -> float:
+    """The least distance [mm] of a hole's centre from the outline."""
+    return min(_edge_distance(sizes, x, y) for x, y in sizes.bolts.points)
+
+
 def _edge_distance(sizes: FlangeSizes, x: float, y: float) -> float:
     if sizes.round_d:
         return sizes.round_d / 2 - math.hypot(x, y)

@@ -13,7 +13,7 @@ from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
 from fitwright.parts.pair import FRAME_A, plans
 from fitwright.parts.stand_ins import stand_ins
-from fitwright.shapes.joint import JointShape
+from fitwright.shapes.joint import JointShape, Zone
 from fitwright.shapes.profile import radius_at, reversed_from, tidy
 from fitwright.spec.models import HoseTail, ReducerSpec, Socket, Spigot
 
@@ -29,9 +29,10 @@ def build_nested(spec: ReducerSpec) -> Part:
     plan_a, plan_b = plans(spec, spec.wall_mm, spec.wall_mm)
     bore, skin = end_shape(plan_a, FRAME_A), end_shape(plan_b, FRAME_A)
     wall = _wall(spec, plan_a, bore, skin)
-    plan_a, plan_b = (replace(p, wall_mm=wall, root_wall_mm=wall) for p in (plan_a, plan_b))
+    plan_a, plan_b = (replace(p, wall_mm=min(wall, spec.wall_mm), root_wall_mm=wall) for p in (plan_a, plan_b))
+    bore = end_shape(plan_a, FRAME_A)
     collar_to = _collar_end(skin)
-    length = max(bore.engaged_mm + _stop(spec) + STOP_MM, collar_to)
+    length = max(bore.engaged_mm + _stop(spec), collar_to) + STOP_MM
     frame_b = Frame((0.0, length, 0.0), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
     skin = end_shape(plan_b, frame_b)
     body_r = radius_at(skin.outer, skin.engaged_mm)
@@ -39,9 +40,9 @@ def build_nested(spec: ReducerSpec) -> Part:
     passage = (*bore.inner[:-1], (length, bore.passage_r_mm))
     mouth_b = ((0.0, bore.passage_r_mm), (skin.root_mm, bore.passage_r_mm))
     a = PlacedEnd(plan_a, bore, FRAME_A)
-    b = PlacedEnd(plan_b, replace(skin, inner=mouth_b, zones=()), frame_b)
+    b = PlacedEnd(plan_b, replace(skin, inner=mouth_b, zones=_crests(skin, min(wall, spec.wall_mm))), frame_b)
     piece = turned(tidy(reversed_from(tidy(outside), length)), tidy(passage), FRAME_A, through=True)
-    body = adapter_body(spec.name, [piece], (a, b), wall)
+    body = adapter_body(spec.name, [piece], (a, b), min(wall, spec.wall_mm))
     facts = describe(a, b, spec)
     facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
     thin = wall < spec.wall_mm - 1e-6
@@ -93,7 +94,13 @@ def _wall(spec: ReducerSpec, plan_a: EndPlan, bore: JointShape, skin: JointShape
             f"{need:.2f} mm or more",
             "the two sizes are too close for a sleeve",
         )
-    return min(left, spec.wall_mm)
+    return left
+
+
+def _crests(skin: JointShape, wall: float) -> tuple[Zone, ...]:
+    """The outside's zones without its mouth lip: there the sleeve is thicker by the stop, not thinner."""
+    crests = (z for z in skin.zones if not z.name.endswith("mouth lip"))
+    return tuple(replace(z, limit_mm=min(z.limit_mm, wall)) for z in crests)
 
 
 def _collar_end(skin: JointShape) -> float:

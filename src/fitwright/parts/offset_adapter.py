@@ -224,7 +224,7 @@ def _spine(path: Path, toward: Vec) -> Wire:
 def _bend_facts(path: Path, room: Room, length: float, half_angle: float) -> dict[str, str]:
     bends = " and ".join(f"{d:.1f}" for d in path.bends_deg)
     facts = {
-        "length, mouth to mouth": f"{length:.1f} mm, of which {path.length_mm:.1f} mm along the bend",
+        "length, mouth to mouth": f"{length:.2f} mm, of which {path.length_mm:.2f} mm along the bend",
         "bends": f"{bends} deg, centreline radius {path.radius_mm:.1f} mm ({path.radius_mm / (2 * room.r_bend):.2f} D)",
     }
     if room.cone > 1e-9:

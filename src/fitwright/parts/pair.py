@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.parts.assembly import PlacedEnd
@@ -15,8 +17,10 @@ FRAME_A = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 
 def plans(spec: AdapterSpec, wall: float, root_wall: float) -> tuple[EndPlan, EndPlan]:
     """Both ends, a flange without an opening of its own taking over the other end's passage."""
-    a = EndPlan(spec.end_a, "end_a", wall, root_wall, spec.printer)
-    b = EndPlan(spec.end_b, "end_b", wall, root_wall, spec.printer)
+    a, b = (
+        EndPlan(end, key, wall, root_wall, spec.printer, lead_in_auto=f"{key}.{end.kind}.lead_in" in spec.defaulted)
+        for key, end in (("end_a", spec.end_a), ("end_b", spec.end_b))
+    )
     open_a, open_b = _needs_opening(spec.end_a), _needs_opening(spec.end_b)
     if open_a and open_b:
         why = "two flanges cannot both take their opening from the other end"
@@ -33,7 +37,7 @@ def _needs_opening(end: End) -> bool:
 
 
 def _with_opening(plan: EndPlan, other: JointShape) -> EndPlan:
-    return EndPlan(plan.end, plan.key, plan.wall_mm, plan.root_wall_mm, plan.printer, 2 * other.passage_r_mm)
+    return replace(plan, opening_d=2 * other.passage_r_mm)
 
 
 def placed(plan: EndPlan, frame: Frame) -> PlacedEnd:

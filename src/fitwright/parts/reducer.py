@@ -24,6 +24,9 @@ from fitwright.spec.models import ReducerSpec
 
 HALF_ANGLE_DEG = 10.0
 """Default half angle of a cone (7-15 deg is the usual range for low loss)."""
+STEEPEST_TIGHT_DEG = 20.0
+SPARE_MM = 2.0
+"""Left above a part that just fits the printer's height."""
 STEEPEST_AUTO_DEG = 20.0
 """`length: auto` leaves no line of a level or eccentric cone steeper than this."""
 STEEPEST_DEG = 30.0
@@ -63,7 +66,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     b = placed(plan_b, frame_b)
     pieces = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
     facts = describe(a, b, spec)
-    facts["length, mouth to mouth"] = f"{length:.1f} mm"
+    facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
     return Part(
         name=spec.name,
@@ -113,10 +116,7 @@ def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
     shift = _shift(spec, a, b)
     change = abs(a.passage_r_mm - b.passage_r_mm)
     if spec.length_mm is None:
-        angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
-        steep = math.tan(math.radians(STEEPEST_AUTO_DEG if spec.half_angle_deg is None else STEEPEST_DEG))
-        run = max(LINK_MM, change / math.tan(angle), (change + math.hypot(*shift)) / steep)
-        return Link(run, shift, change, root_wall)
+        return Link(_auto_run(spec, a, b, change, shift), shift, change, root_wall)
     if spec.half_angle_deg is not None:
         why = "length and half_angle together say the same thing twice"
         raise RefusalError("half_angle", f"{spec.half_angle_deg:g} deg beside a length", "one of the two", why)
@@ -126,6 +126,18 @@ def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
         found, allowed = f"{spec.length_mm:.1f} mm", f"{spec.length_mm - left + need + 0.05:.1f} mm or more, or auto"
         raise RefusalError("length", found, allowed, "the joints and a cone of at most 30 deg need more length")
     return Link(left, shift, change, root_wall)
+
+
+def _auto_run(spec: ReducerSpec, a: JointShape, b: JointShape, change: float, shift: tuple[float, float]) -> float:
+    """Length of the cone: at 10 deg, or as steep as 20 where the part would else be taller than the printer."""
+    angle = spec.half_angle_deg or HALF_ANGLE_DEG
+    steep = math.tan(math.radians(STEEPEST_AUTO_DEG if spec.half_angle_deg is None else STEEPEST_DEG))
+    least = max(LINK_MM, (change + math.hypot(*shift)) / steep)
+    run = max(least, change / math.tan(math.radians(angle)))
+    room = spec.printer.bed_z_mm - SPARE_MM - a.root_mm - b.root_mm
+    if spec.half_angle_deg is None and run > room:
+        run = max(least, room, change / math.tan(math.radians(STEEPEST_TIGHT_DEG)))
+    return run
 
 
 def _refuse_steep(spec: ReducerSpec, link: Link) -> None:

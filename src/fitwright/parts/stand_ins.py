@@ -12,6 +12,7 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.ends import bought_cone
 from fitwright.shapes.joint import clock_direction
+from fitwright.shapes.profile import tidy
 from fitwright.shapes.solids import bar, cylinder, fused, prism, ring
 from fitwright.spec.models import Envelope, Flange, HoseTail, Socket, Spigot
 
@@ -51,12 +52,15 @@ def _tube(frame: Frame, r_in: float, r_out: float, s0: float, s1: float) -> Soli
 
 def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     frame, depth = end.frame, end.shape.engaged_mm
-    d = bought_cone(joint).at(depth if end.plan.end.kind == "socket" else 0.0)
-    wall = joint.size.wall_mm or PIPE_WALL_MM
-    r_in, r_out = (d / 2 - wall, d / 2) if end.plan.end.kind == "socket" else (d / 2, d / 2 + wall)
-    touch = (r_out if end.plan.end.kind == "socket" else r_in) + TOUCH_MM
+    cone, sign = bought_cone(joint), 1.0 if end.plan.end.kind == "socket" else -1.0
+    wall = sign * (joint.size.wall_mm or PIPE_WALL_MM)
+    far = -0.5 * depth if cone.slope else -RUN_MM  # a taper is known for its measured length, not for a whole run
+    faces = [(far, cone.at(far) / 2), (depth, cone.at(depth) / 2)]
+    line = [(-RUN_MM, faces[0][1]), *faces, (depth, faces[1][1] - wall), (far, faces[0][1] - wall)]
+    line.append((-RUN_MM, faces[0][1] - wall))
+    touch = max(cone.at(0.0), cone.at(depth)) / 2 + TOUCH_MM
     zone = cylinder(frame, touch, -0.01, depth + TOUCH_MM)
-    return StandIn(f"{end.plan.key} pipe", _tube(frame, r_in, r_out, -RUN_MM, depth), end.plan.key, zone)
+    return StandIn(f"{end.plan.key} pipe", ring(list(tidy(line)), frame), end.plan.key, zone)
 
 
 def _hose(end: PlacedEnd, joint: HoseTail, envelope: Envelope) -> Iterator[StandIn]:

@@ -80,12 +80,26 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
         sizes.depth,
         fit=(fit_from, 2 * sizes.bore_r(fit_from), sizes.depth, sizes.bottom_d),
         ring_cuts=cuts,
-        ring_bosses=tuple(Tool(f"{name} band rim {i + 1}", ring(list(r), frame)) for i, r in enumerate(rims)),
+        ring_bosses=(*_shoulder(sizes, frame, name), *_rim_tools(rims, frame, name)),
         cuts=slits,
         holes=holes,
         zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests),
         cord_groove_depth_mm=sizes.cord_groove,
     )
+
+
+def _shoulder(sizes: SocketSizes, frame: Frame, name: str) -> tuple[Tool, ...]:
+    """The stop shoulder, as the ring of material that it adds inside the bore's own radius."""
+    if sizes.stop <= 0:
+        return ()
+    r, s = sizes.bottom_d / 2, sizes.depth
+    return (
+        Tool(f"{name} stop shoulder", ring([(s, r), (s + sizes.stop, r - sizes.stop), (s + sizes.stop, r)], frame)),
+    )
+
+
+def _rim_tools(rims: list[Polyline], frame: Frame, name: str) -> tuple[Tool, ...]:
+    return tuple(Tool(f"{name} band rim {i + 1}", ring(list(r), frame)) for i, r in enumerate(rims))
 
 
 def _cord(

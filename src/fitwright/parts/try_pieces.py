@@ -1,0 +1,74 @@
+"""What is cut from the finished part for the try-print: little plastic, and every size that decides the fit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from cadquery import Shape
+
+from fitwright.frame import Frame
+from fitwright.part import TryPiece
+from fitwright.parts.ends import PlacedEnd
+from fitwright.parts.flange_end import flange_sizes
+from fitwright.shapes.flange import FlangeSizes, outline_reach
+from fitwright.shapes.profile import Point
+from fitwright.shapes.solids import cylinder, fused, prism, ring
+from fitwright.spec.models import Flange, HoseTail
+
+RING_MM = 6.0
+"""A ring this long shows a fit as well as a whole joint does, in a quarter of an hour (common practice, no source)."""
+BEHIND_BEAD_MM = 3.0
+SKIN_MM = 1.2
+"""Six layers hold a bolt pattern flat."""
+
+
+def try_piece(end: PlacedEnd) -> TryPiece | None:
+    """A short ring where the joint is tightest, or a thin strip through the bolt holes; nothing for a plain end."""
+    inward = end.frame.inward
+    down = (-inward[0], -inward[1], -inward[2])
+    joint = end.plan.end.joint
+    if isinstance(joint, Flange):
+        plan = end.plan
+        sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
+        return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame), down)
+    if end.shape.fit is None:
+        return None
+    s0, d0, s1, d1 = end.shape.fit
+    tight_at_bottom = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
+    start = max(0.0, s1 - RING_MM) if tight_at_bottom else -0.1
+    stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else start + RING_MM
+    reach = max(r for _, r in end.shape.outer) + 2.0
+    return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
+
+
+def _footprint(sizes: FlangeSizes, frame: Frame) -> Shape:
+    """A strip from hole to hole, round the axis or straight, whichever lies in the plate; else the whole skin."""
+    points, half = sizes.bolts.points, 1.1 * sizes.bolts.hole_d
+    radii = [math.hypot(*p) for p in points]
+    inside = min(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5))
+    if max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
+        low, high = min(radii) - half, max(radii) + half
+        return ring([(-0.1, low), (-0.1, high), (SKIN_MM, high), (SKIN_MM, low)], frame)
+    around = sorted(points, key=lambda p: math.atan2(*p))
+    sides = list(zip(around, [*around[1:], around[0]], strict=True))
+    if min(_nearest(a, b) for a, b in sides) - half < sizes.opening_d / 2:
+        return cylinder(frame, 2 * max(radii) + 50.0, -0.1, SKIN_MM)
+    return fused([prism(_strip(a, b, half), frame, -0.1, SKIN_MM) for a, b in sides], "footprint")
+
+
+def _nearest(a: Point, b: Point) -> float:
+    """Distance of the line from a to b from the axis."""
+    return abs(a[0] * b[1] - a[1] * b[0]) / math.dist(a, b)
+
+
+def _strip(a: Point, b: Point, half: float) -> Sequence[Point]:
+    """A bar from a to b, `half` wide either side and beyond its ends."""
+    length = math.dist(a, b)
+    u, v = (b[0] - a[0]) / length * half, (b[1] - a[1]) / length * half
+    return [
+        (a[0] - u + v, a[1] - v - u),
+        (b[0] + u + v, b[1] + v - u),
+        (b[0] + u - v, b[1] + v + u),
+        (a[0] - u - v, a[1] - v + u),
+    ]
