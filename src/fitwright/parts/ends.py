@@ -20,6 +20,8 @@ from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
 
 GRIP_AT = 0.6
 """A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
+BEFORE_ROOT = 0.6
+"""A pilot's edge stays this many walls before the bottom: the skin slopes away 0.41 walls behind it."""
 STAND_OFF = 0.35
 """A tapered port is met this share of the depth before the stop, at the most (common practice, no source)."""
 CORD_SQUEEZE = 0.20
@@ -214,14 +216,16 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     if joint.screws is None:
         return None
     pilot = small_hole(joint.screws.pilot_d_mm, plan.printer)
-    at, first = 0.6 * joint.depth_mm, 0.0
+    wall = plan.wall_mm
+    last = joint.depth_mm - BEFORE_ROOT * wall - pilot / 2
+    at, first = min(0.6 * joint.depth_mm, last), 0.0
     if isinstance(joint, Socket) and joint.clamp:
-        at, first = joint.depth_mm - pilot, first_slit_deg(joint.clamp.slits) + 180.0 / joint.clamp.slits
+        at, first = last, first_slit_deg(joint.clamp.slits) + 180.0 / joint.clamp.slits
     if joint.cord_mm:
-        free = _cord_end(joint, plan) + plan.wall_mm + pilot / 2
+        free = _cord_end(joint, plan) + wall + pilot / 2
         at = max(at, free)
-        need = free + pilot
-        if joint.depth_mm < need:
+        need = joint.depth_mm + free - last
+        if free > last:
             found, allowed = f"{joint.depth_mm:.1f} mm", f"{need:.1f} mm or more"
             raise RefusalError(
                 f"{plan.key}.{plan.end.kind}.depth", found, allowed, "screws beside a cord need more depth"
