@@ -179,6 +179,8 @@ class Part:
     """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
     facts: Mapping[str, str] = field(default_factory=dict)
     """Lines for the report that are no findings: bend radius, half angle, area ratio, how it holds and seals."""
+    passages_mm: Mapping[str, float] = field(default_factory=dict)
+    """Diameter of the passage at the root of each end."""
     assumed: Mapping[str, str] = field(default_factory=dict)
     """YAML keys that were filled in, with value and reason."""
     cautions: tuple[str, ...] = ()

@@ -37,6 +37,11 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     return lines
 
 
+def passages_mm(a: PlacedEnd, b: PlacedEnd) -> dict[str, float]:
+    """Diameter of the passage at the root of each end [mm]."""
+    return {end.plan.key: 2 * end.shape.passage_r_mm for end in (a, b)}
+
+
 def _uneven_wall(spec: AdapterSpec) -> str | None:
     """Said where the wall asked for is no whole number of printed lines (a gap or a half line is left in it)."""
     line = spec.printer.line_mm

@@ -132,9 +132,12 @@ def _with_groove(sizes: FlangeSizes, joint: Flange, key: str) -> FlangeSizes:
     cord = joint.gasket_cord_mm
     width, depth = GROOVE_WIDTH * cord, GROOVE_DEPTH * cord
     inner, outer = sizes.opening_d / 2, min(math.hypot(*p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
+    outer = min(outer, *(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5)))
     if outer - inner < width + 2 * sizes.wall:
         allowed = f"{max(0.0, (outer - inner - 2 * sizes.wall) / GROOVE_WIDTH):.1f} mm or less"
-        raise RefusalError(f"{key}.flange.cord", f"{cord:.1f} mm", allowed, "no room between opening and bolt holes")
+        raise RefusalError(
+            f"{key}.flange.cord", f"{cord:.1f} mm", allowed, "no room between opening, bolt holes and outline"
+        )
     if sizes.thickness - depth < sizes.wall:
         allowed = f"{(sizes.thickness - sizes.wall) / GROOVE_DEPTH:.1f} mm or less, or a thicker flange"
         raise RefusalError(f"{key}.flange.cord", f"{cord:.1f} mm", allowed, "too little is left under the groove")

@@ -10,7 +10,7 @@ from fitwright.part import Part
 from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
-from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
+from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.pair import FRAME_A, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.joint import JointShape, Zone
@@ -55,6 +55,7 @@ def build_nested(spec: ReducerSpec) -> Part:
         dimensions=main_dimensions(a, b, (1.0, 0.0, 0.0)),
         labels=labels(a, b),
         facts=facts,
+        passages_mm=passages_mm(a, b),
         assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),
         cautions=(*cautions, *CAUTIONS),
     )

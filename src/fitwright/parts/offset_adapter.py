@@ -13,7 +13,7 @@ from fitwright.part import Part
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
-from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
+from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.path import Path, joined
@@ -109,6 +109,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         section_across=toward,
         labels=labels(a, b),
         facts=facts,
+        passages_mm=passages_mm(a, b),
         assumed=assumed(spec, **_filled_in(spec, length, path)),
         cautions=CAUTIONS,
     )

@@ -13,7 +13,7 @@ from fitwright.part import Part
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
-from fitwright.parts.facts import CAUTIONS, assumed, describe, labels
+from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.nested import build_nested
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
@@ -77,6 +77,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
         section_across=_across(link.shift),
         labels=labels(a, b),
         facts=facts,
+        passages_mm=passages_mm(a, b),
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )

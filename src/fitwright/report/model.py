@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from fitwright.finding import Finding
@@ -39,7 +39,7 @@ class Report:
 
     `files` are names inside the part's own folder. `exported` is False where STL and STEP of at least one body were
     held back; `forced` is True where a blocked body was written all the same. `notes` are remarks on the files.
-    `settings` says how to set the printer.
+    `settings` says how to set the printer; `passages_mm` is the passage's diameter at each end.
     """
 
     part: str
@@ -58,6 +58,7 @@ class Report:
     notes: tuple[str, ...] = ()
     tries: tuple[TryReport, ...] = ()
     settings: str = ""
+    passages_mm: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def blocked(self) -> bool:

@@ -24,6 +24,7 @@ def report_json(report: Report) -> bytes:
         "bodies": [_body(body) for body in report.bodies],
         "findings": [_finding(finding) for finding in report.findings],
         "facts": dict(report.facts),
+        "passages_mm": {end: round(d, 3) for end, d in report.passages_mm.items()},
         "assumed": dict(report.assumed),
         "cautions": list(report.cautions),
         "files": list(report.files),

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable
 
 from fitwright.report.model import Report
 from fitwright.spec.models import AdapterSpec, End
 from fitwright.units import Units, format_area
-
-_PASSAGE = re.compile(r"([\d.]+) mm at (end_[ab])")
 
 
 def set_table(parts: Iterable[tuple[AdapterSpec, Report]]) -> str:
@@ -27,17 +24,11 @@ def set_table(parts: Iterable[tuple[AdapterSpec, Report]]) -> str:
 
 
 def _row(spec: AdapterSpec, report: Report, units: Units) -> tuple[str, ...]:
-    areas = passages_mm2(report)
+    areas = {end: math.pi / 4 * d * d for end, d in report.passages_mm.items()}
     known = "end_a" in areas and "end_b" in areas
     ratio = f"{areas['end_b'] / areas['end_a']:.2f}" if known else ""
     said = {end: format_area(area, units) for end, area in areas.items()}
     return report.part, _end(spec.end_a), said.get("end_a", ""), _end(spec.end_b), said.get("end_b", ""), ratio
-
-
-def passages_mm2(report: Report) -> dict[str, float]:
-    """Area of the passage at each end [mm2], from what the part says of itself; {} where it says nothing."""
-    found = _PASSAGE.findall(report.facts.get("passage", ""))
-    return {end: math.pi / 4 * float(d) ** 2 for d, end in found}
 
 
 def _end(end: End) -> str:

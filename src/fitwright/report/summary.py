@@ -41,6 +41,7 @@ def summary(
         assumed=dict(part.assumed),
         cautions=part.cautions,
         settings=_settings(spec),
+        passages_mm=dict(part.passages_mm),
     )
 
 

@@ -14,6 +14,8 @@ from fitwright.shapes.solids import bar
 
 OVERSHOOT_MM = 0.5
 """Cutters go this far beyond the face that they pierce (0.1 mm is the least that leaves no skin)."""
+SKIN_MM = 0.02
+"""Points this far above the plain skin belong to what is raised on it."""
 SHORTEST_SLOPE_MM = 0.5
 """A step of a few microns would leave a face that cannot be meshed; it is drawn out over this length."""
 ROOT_RUN = 0.6
@@ -99,7 +101,7 @@ class RadialScrews:
 def crest_zone(name: str, line: Polyline, wall_mm: float) -> Zone:
     """The zone of a raised ring's crest, which is thinner along the axis than a wall: its own width is the limit."""
     (s0, foot), (s1, top), (s2, _), (s3, _) = line
-    return Zone(f"{name} crest", s0, s3, min(foot, top) + 0.1 * abs(top - foot), top + 0.5, min(wall_mm, s2 - s1))
+    return Zone(f"{name} crest", s0, s3, min(foot, top) + SKIN_MM, top + 0.5, min(wall_mm, s2 - s1))
 
 
 def lead_run(radial_mm: float) -> float:

@@ -10,6 +10,7 @@ from cadquery import Solid
 from fitwright.frame import Frame
 from fitwright.shapes.joint import (
     OVERSHOOT_MM,
+    SKIN_MM,
     Hole,
     JointShape,
     RadialScrews,
@@ -72,7 +73,9 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
     slits = _slits(sizes, frame, name, skin)
-    lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + 9.0, sizes.wall - sizes.lead_in)
+    lip = Zone(
+        f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + (SKIN_MM if rims else 9.0), sizes.wall - sizes.lead_in
+    )
     return JointShape(
         inner,
         outer,
