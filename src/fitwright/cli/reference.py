@@ -56,6 +56,7 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 | `findings` | list of `{code, severity: pass, warn or fail, body, value, limit, unit, place, message, advice}`; \
 `value` and `limit` may be null; the codes are those of [the checks](checks/README.md) |
 | `facts` | what the report says of passage, area, bends, how it holds and seals |
+| `passages_mm` | the passage's diameter at each end |
 | `assumed` | keys that the file left to the program, with what was taken |
 | `cautions`, `notes`, `files` | lists of text |
 | `tries` | list of `{file, pieces}` |
