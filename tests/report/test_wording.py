@@ -18,7 +18,7 @@ from fitwright.report.wording import in_units, numbers, quantity
         ("107.1mm", "4.217 in"),
         ("M6 x 25.4 mm screw", "M6 x 1 in screw"),
         ("3 holes, 25.4 mm apart", "3 holes, 1 in apart"),
-        ("area 100 mm2, volume 5 mm3, 5 mm²", "area 100 mm2, volume 5 mm3, 5 mm²"),
+        ("area 645.16 mm2, volume 5 mm3, 5 mm²", "area 1 in2, volume 5 mm3, 5 mm²"),
         ("800 N, 45 deg", "800 N, 45 deg"),
         ("-0.254 mm off", "-0.01 in off"),
         ("±0.254 mm", "±0.01 in"),

@@ -11,18 +11,20 @@ _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _IN_MM = re.compile(
     rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
 )
+_IN_MM2 = re.compile(rf"(?<![\w.])({_NUMBER})\s?mm2\b")
 _DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1}
 _ONE = re.compile(r"\d+(?:\.\d+)?")
 
 
 def in_units(text: str, units: Units) -> str:
-    """A sentence whose lengths are in mm (`0.2-0.6 mm`), with those in `units`; areas, volumes and filament stay.
+    """A sentence whose lengths are in mm (`0.2-0.6 mm`), with those in `units`, areas too; volumes and filament stay.
 
     >>> in_units("gap 0.2-0.6 mm on 107.1 mm", "in")
     'gap 0.008-0.024 in on 4.217 in'
     """
     if units == "mm":
         return text
+    text = _IN_MM2.sub(lambda found: f"{format_number(float(found[1]) / MM_PER_INCH**2, 2)} in2", text)
     return _IN_MM.sub(lambda found: _ONE.sub(_inches, found[1]) + " in", text)
 
 
@@ -37,6 +39,8 @@ def quantity(value: float | None, unit: str, units: Units) -> str:
         return ""
     if unit == "mm":
         return format_length(value, units, fraction=False)
+    if unit == "mm2" and units == "in":
+        return f"{format_number(value / MM_PER_INCH**2, 2)} in2"
     return f"{format_number(value, _DECIMALS.get(unit, 3))} {unit}".strip()
 
 
