@@ -195,6 +195,11 @@ def test_sizes_lists_the_different_four_inch_things(capsys: Captured) -> None:
     assert main(["sizes", "nonsense"]) == 2
 
 
+def hears_ctrl_c() -> None:
+    """What a shell starts in the background inherits a deaf ear for Ctrl-C, and so would the command under test."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def command(*arguments: str, **more: object) -> subprocess.Popen[str]:
     return subprocess.Popen(  # type: ignore[call-overload, no-any-return]
         [sys.executable, "-m", "fitwright", *arguments],
@@ -202,7 +207,7 @@ def command(*arguments: str, **more: object) -> subprocess.Popen[str]:
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
-        **more,
+        **{"preexec_fn": hears_ctrl_c, **more},
     )
 
 
