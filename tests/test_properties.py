@@ -38,8 +38,7 @@ def outcome(text: str) -> str:
         assert error.key.split(".")[0] in type(spec).model_fields or error.key.split(".")[0] in text, str(error)
         assert error.allowed and error.found
         return "refused"
-    (body,) = part.bodies
-    meshes = {body.name: mesh_body(body)}
+    meshes = {body.name: mesh_body(body) for body in part.bodies}
     found = [f for run in (solid.check, wall.check, fit_built.check) for f in run(part, meshes, spec)]
     walls = [f for f in found if f.code == "wall" and f.value is not None and f.limit is not None]
     assert walls, "no wall was measured"
