@@ -16,13 +16,14 @@ import fitwright
 from fitwright.cli.main import parser
 
 SOURCE = Path(fitwright.__file__).parent
-FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place"}
+FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place", "section"}
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
-    {"round_faces"},
+    {"round_faces", "ruled_faces"},
+    {"edge_points"},
     {"tessellation"},
     {"mesh", "mesh_distance", "envelope_mesh"},
     {"printing"},

@@ -22,9 +22,11 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS_Compound
 from OCP.TopTools import TopTools_IndexedMapOfShape
 
+from fitwright.edge_points import divided
 from fitwright.errors import BuildError
 from fitwright.place import words
-from fitwright.round_faces import Deflection, Rim, RoundFace, divided, round_face, round_rim, triangles
+from fitwright.round_faces import Deflection, Rim, RoundFace, round_face, round_rim, triangles
+from fitwright.ruled_faces import RuledFace, ruled_face, strip
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
@@ -68,7 +70,7 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
         As for `body_facets`.
     """
     faces = [face.wrapped for face in shape.copy().Faces()]
-    known = [round_face(face) for face in faces]
+    known = [round_face(face) or ruled_face(face) for face in faces]
     rounds = [found for found in known if found]
     others = [face for face, found in zip(faces, known, strict=True) if not found]
     _meshed_flat(others, chord_mm, angle_rad)
@@ -93,25 +95,32 @@ def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
         BRepMesh_IncrementalMesh(compound, chord_mm, False, angle_rad, True)
 
 
-def _rounds(rounds: list[RoundFace], others: list[Any], deflection: Deflection) -> Iterator[tuple[Points, Indices]]:
-    """Corners and triangles of the faces that run all round, their rims divided as the neighbours' are."""
+def _rounds(
+    rounds: list[RoundFace | RuledFace], others: list[Any], deflection: Deflection
+) -> Iterator[tuple[Points, Indices]]:
+    """Corners and triangles of the faces that are laid in rows, their edges divided as the neighbours' are."""
     edges, neighbours = TopTools_IndexedMapOfShape(), {}
     for face in others:
         explorer = TopExp_Explorer(face, TopAbs_ShapeEnum.TopAbs_EDGE)
         while explorer.More():
             neighbours[edges.Add(explorer.Current())] = face
             explorer.Next()
-    known: dict[int, Points] = {}
+    known: dict[int, tuple[Points, Points]] = {}
 
-    def points(rim: Rim) -> Points:
-        for edge in rim.edges:
-            number = edges.Add(edge)
-            if number not in known:
-                known[number] = divided(edge, deflection, neighbours.get(number))
-        return round_rim(rim, [known[edges.FindIndex(edge)] for edge in rim.edges])
+    def points(edge: Any) -> tuple[Points, Points]:
+        number = edges.Add(edge)
+        if number not in known:
+            known[number] = divided(edge, deflection, neighbours.get(number))
+        return known[number]
+
+    def rim(found: Rim) -> Points:
+        return round_rim(found, [points(edge)[0] for edge in found.edges])
 
     for face in rounds:
-        yield triangles(face, (points(face.rims[0]), points(face.rims[1])), deflection)
+        if isinstance(face, RuledFace):
+            yield strip(face, points)
+        else:
+            yield triangles(face, (rim(face.rims[0]), rim(face.rims[1])), deflection)
 
 
 def _triangulations(faces: list[Any]) -> list[tuple[Any, Any, TopLoc_Location]]:

@@ -13,9 +13,10 @@ from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
 from fitwright.parts.ends import PlacedEnd as PlacedEnd
 from fitwright.parts.fit_faces import fit_surface
 from fitwright.parts.try_pieces import try_piece
+from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
-from fitwright.shapes.profile import Polyline, volume_mm3
-from fitwright.shapes.solids import boxes_meet, cut, fused, revolve, ring, sewn
+from fitwright.shapes.profile import Polyline
+from fitwright.shapes.solids import boxes_meet, cut, fused, sewn
 from fitwright.spec.models import Flange
 from fitwright.tolerances import TOLERANCES
 
@@ -30,11 +31,12 @@ class Piece:
     passage_mm3: float
 
 
-def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False) -> Piece:
-    """Two half-profiles turned about the frame's axis; the passage is drawn out at the mouth (`through`: both)."""
+def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False, form: Form = ROUND) -> Piece:
+    """Two half-profiles carried round the frame's axis; the passage is drawn out at the mouth (`through`: both)."""
     bore = opened(inner, at_end=through)
-    tube = ring([*outer, *reversed(inner)], frame)
-    return Piece(tube, revolve(bore, frame), volume_mm3(outer) - volume_mm3(inner), volume_mm3(bore))
+    tube = form.ring([*outer, *reversed(inner)], frame)
+    volume = form.volume_mm3(outer) - form.volume_mm3(inner)
+    return Piece(tube, form.full(bore, frame), volume, form.volume_mm3(bore))
 
 
 def opened(line: Polyline, at_end: bool = False) -> Polyline:

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from cadquery import Solid
 
 from fitwright.frame import Frame
+from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, Hole, JointShape, Tool, to_root
 from fitwright.shapes.profile import Point, upper_envelope
-from fitwright.shapes.solids import cylinder, hexagon, prism, rectangle, ring
+from fitwright.shapes.solids import cylinder, hexagon, prism, rectangle
 
 SEAT_DEPTH_MM = 0.4
 NECK_CHAMFER_MM = 3.0
@@ -66,7 +67,7 @@ def outline_reach(sizes: FlangeSizes, deg: float) -> float:
     return min(reach)
 
 
-def flange(sizes: FlangeSizes, frame: Frame, name: str) -> JointShape:
+def flange(sizes: FlangeSizes, frame: Frame, name: str, form: Form = ROUND) -> JointShape:
     """Plate (mouth face at s = 0), 45 deg neck foot, straight neck as tall as the gussets."""
     r, th, neck = sizes.opening_d / 2, sizes.thickness, sizes.neck_r
     foot = ((th, neck + NECK_CHAMFER_MM), (th + NECK_CHAMFER_MM, neck))
@@ -78,7 +79,7 @@ def flange(sizes: FlangeSizes, frame: Frame, name: str) -> JointShape:
         root_s = neck_to
         lines.pop()
     cuts, holes = _bolts(sizes, frame, name)
-    groove_tool = _groove(sizes, frame, name)
+    groove_tool = _groove(sizes, frame, name, form)
     bosses, declared = _plate_and_gussets(sizes, frame, name)
     return JointShape(
         ((0.0, r), (root_s, r)),
@@ -89,6 +90,7 @@ def flange(sizes: FlangeSizes, frame: Frame, name: str) -> JointShape:
         bosses=bosses,
         cuts=(*cuts, *groove_tool),
         holes=holes,
+        form=form,
     )
 
 
@@ -109,12 +111,12 @@ def _bolts(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[tuple[Tool, ...
     return tuple(cuts), tuple(holes)
 
 
-def _groove(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[Tool, ...]:
+def _groove(sizes: FlangeSizes, frame: Frame, name: str, form: Form) -> tuple[Tool, ...]:
     if not sizes.groove_depth:
         return ()
     a, b = sizes.groove_d / 2 - sizes.groove_w / 2, sizes.groove_d / 2 + sizes.groove_w / 2
     line: list[Point] = [(-OVERSHOOT_MM, a), (-OVERSHOOT_MM, b), (sizes.groove_depth, b), (sizes.groove_depth, a)]
-    return (Tool(f"{name} gasket groove", ring(line, frame)),)
+    return (Tool(f"{name} gasket groove", form.ring(line, frame)),)
 
 
 def _plate_and_gussets(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[tuple[Tool, ...], tuple[Tool, ...]]:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from cadquery import Solid
 
 from fitwright.frame import Frame, Vec
+from fitwright.section import Section
+from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.profile import Point, Polyline
 from fitwright.shapes.solids import bar
 
@@ -81,11 +83,17 @@ class JointShape:
     holes: tuple[Hole, ...] = ()
     zones: tuple[Zone, ...] = ()
     cord_groove_depth_mm: float = 0.0
+    form: Form = ROUND
 
     @property
     def passage_r_mm(self) -> float:
-        """Radius of the passage at the root."""
+        """Radius of the passage at the root (half its shorter side where it is not round)."""
         return self.inner[-1][1]
+
+    @property
+    def passage(self) -> Section:
+        """The passage's section at the root, as seen by who looks into this mouth."""
+        return self.form.at(self.passage_r_mm)
 
 
 @dataclass(frozen=True)

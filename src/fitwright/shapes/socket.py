@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from cadquery import Solid
 
 from fitwright.frame import Frame
+from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import (
     OVERSHOOT_MM,
     SKIN_MM,
@@ -34,6 +35,15 @@ SLIT_MM = 3.0
 
 
 @dataclass(frozen=True)
+class Place:
+    """Where a joint is built, what it is called, and what its profile is carried round."""
+
+    frame: Frame
+    name: str
+    form: Form
+
+
+@dataclass(frozen=True)
 class SocketSizes:
     """All in mm. `mouth_d`, `bottom_d`: bore at s = 0 (without the lead-in) and at `depth`. `stop` is radial."""
 
@@ -55,11 +65,11 @@ class SocketSizes:
         return (self.mouth_d + (self.bottom_d - self.mouth_d) * s / self.depth) / 2
 
 
-def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
+def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> JointShape:
     """The socket's half-profiles, grooves, slits and pilots; the passage goes on behind a 45 deg stop shoulder."""
     lead = lead_run(sizes.lead_in)
     bore = [(0.0, sizes.bore_r(0) + sizes.lead_in), (lead, sizes.bore_r(lead)), (sizes.depth, sizes.bottom_d / 2)]
-    fit_from, bore, cuts, humps = _cord(sizes, frame, name, lead, bore)
+    fit_from, bore, cuts, humps = _cord(sizes, Place(frame, name, form), lead, bore)
     passage = sizes.bottom_d / 2 - sizes.stop
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
@@ -83,22 +93,22 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
         sizes.depth,
         fit=(fit_from, 2 * sizes.bore_r(fit_from), sizes.depth, sizes.bottom_d),
         ring_cuts=cuts,
-        ring_bosses=(*_shoulder(sizes, frame, name), *_rim_tools(rims, frame, name)),
+        ring_bosses=(*_shoulder(sizes, Place(frame, name, form)), *_rim_tools(rims, frame, name)),
         cuts=slits,
         holes=holes,
         zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests),
         cord_groove_depth_mm=sizes.cord_groove,
+        form=form,
     )
 
 
-def _shoulder(sizes: SocketSizes, frame: Frame, name: str) -> tuple[Tool, ...]:
+def _shoulder(sizes: SocketSizes, place: Place) -> tuple[Tool, ...]:
     """The stop shoulder, as the ring of material that it adds inside the bore's own radius."""
     if sizes.stop <= 0:
         return ()
     r, s = sizes.bottom_d / 2, sizes.depth
-    return (
-        Tool(f"{name} stop shoulder", ring([(s, r), (s + sizes.stop, r - sizes.stop), (s + sizes.stop, r)], frame)),
-    )
+    line = [(s, r), (s + sizes.stop, r - sizes.stop), (s + sizes.stop, r)]
+    return (Tool(f"{place.name} stop shoulder", place.form.ring(line, place.frame)),)
 
 
 def _rim_tools(rims: list[Polyline], frame: Frame, name: str) -> tuple[Tool, ...]:
@@ -106,7 +116,7 @@ def _rim_tools(rims: list[Polyline], frame: Frame, name: str) -> tuple[Tool, ...
 
 
 def _cord(
-    sizes: SocketSizes, frame: Frame, name: str, lead: float, bore: list[tuple[float, float]]
+    sizes: SocketSizes, place: Place, lead: float, bore: list[tuple[float, float]]
 ) -> tuple[float, list[tuple[float, float]], tuple[Tool, ...], list[Polyline]]:
     """The foam cord's groove near the mouth, and the hump outside that keeps the wall behind it."""
     if sizes.cord <= 0:
@@ -118,7 +128,7 @@ def _cord(
     top = r + sizes.cord_groove + sizes.wall
     half = floor_w / 2 + corner_run(sizes.wall)
     crest = clipped(hump(middle - half, middle + half, top, sizes.bore_r(0.0)), 0.0, math.inf)
-    tool = Tool(f"{name} cord groove", ring(list(line), frame))
+    tool = Tool(f"{place.name} cord groove", place.form.ring(list(line), place.frame))
     return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest]
 
 

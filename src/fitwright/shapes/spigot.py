@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitwright.frame import Frame
+from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import (
     Hole,
     JointShape,
@@ -18,7 +19,6 @@ from fitwright.shapes.joint import (
     to_root,
 )
 from fitwright.shapes.profile import hump, tidy, upper_envelope
-from fitwright.shapes.solids import ring
 
 COLLAR_FLAT_MM = 1.5
 """Width of the stop collar's crest."""
@@ -49,7 +49,7 @@ class SpigotSizes:
         return min(self.mouth_d, self.bottom_d) / 2 - self.wall - self.cord_groove
 
 
-def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
+def spigot(sizes: SpigotSizes, frame: Frame, name: str, form: Form = ROUND) -> JointShape:
     """The spigot's half-profiles: lead-in, taper, optional cord groove, 45 deg stop collar, straight bore."""
     lead = lead_run(sizes.lead_in)
     skin = [(0.0, sizes.outer_r(0.0) - sizes.lead_in), (lead, sizes.outer_r(lead))]
@@ -59,7 +59,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
         middle = lead + 2.0 + floor_w / 2 + sizes.cord_groove
         line = groove(middle, floor_w, sizes.cord_groove, -1, sizes.outer_r)
         skin += list(line)
-        cuts.append(Tool(f"{name} cord groove", ring(list(line), frame)))
+        cuts.append(Tool(f"{name} cord groove", form.ring(list(line), frame)))
         fit_from = line[3][0]
     body_r = sizes.outer_r(sizes.depth)
     skin.append((sizes.depth, body_r))
@@ -73,7 +73,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
         holes = radial_holes(frame, sizes.screws, sizes.passage_r, body_r, f"{name} screw")
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, body_r + 9.0, sizes.wall - sizes.lead_in)
     crest = (crest_zone(f"{name} stop collar", collar, sizes.wall),) if sizes.stop else ()
-    bosses = (Tool(f"{name} stop collar", ring(list(collar), frame)),) if sizes.stop else ()
+    bosses = (Tool(f"{name} stop collar", form.ring(list(collar), frame)),) if sizes.stop else ()
     return JointShape(
         ((0.0, sizes.passage_r), (root_s, sizes.passage_r)),
         outer,
@@ -85,4 +85,5 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str) -> JointShape:
         holes=holes,
         zones=(*((lip,) if sizes.lead_in > 0 else ()), *crest),
         cord_groove_depth_mm=sizes.cord_groove,
+        form=form,
     )

@@ -1,0 +1,363 @@
+"""Sections of a passage: convex outlines of straights and arcs, as plain numbers.
+
+A section is told by its arcs alone: each arc's outward normal turns counter-clockwise from `start` to `end`, the arcs
+together turn once round, and a straight joins the end of one arc to the start of the next wherever the two differ.
+Angles are in rad in the (right, up) plane of a frame, counter-clockwise from right; lengths in mm.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Point = tuple[float, float]
+Span = tuple[float, float]
+Numbers = NDArray[np.float64]
+Points = NDArray[np.float64]
+
+TURN = 2.0 * math.pi
+SAME_RAD = 1e-9
+SAME_MM = 1e-9
+LEAST_CORNER_MM = 0.3
+"""No printed corner is sharper than this (half a line); a sharp corner is built with this radius."""
+
+
+class SectionError(ValueError):
+    """These numbers make no convex outline."""
+
+
+@dataclass(frozen=True)
+class Arc:
+    """An arc of a section; radius 0 is a sharp corner."""
+
+    x: float
+    y: float
+    radius_mm: float
+    start: float
+    end: float
+
+    def at(self, angle: float) -> Point:
+        """The point whose outward normal points this way."""
+        return self.x + self.radius_mm * math.cos(angle), self.y + self.radius_mm * math.sin(angle)
+
+    @property
+    def turn(self) -> float:
+        """How far its normal turns [rad]."""
+        return self.end - self.start
+
+
+@dataclass(frozen=True)
+class Section:
+    """A convex outline; see the module. `arcs` begin at any angle and are in order."""
+
+    arcs: tuple[Arc, ...]
+
+    def __post_init__(self) -> None:
+        turned = sum(arc.turn for arc in self.arcs)
+        if not self.arcs or abs(turned - TURN) > 1e-6 or any(arc.turn <= 0.0 or arc.radius_mm < 0 for arc in self.arcs):
+            raise SectionError("the outline does not turn once round")
+        for one, following in self.pairs():
+            if abs(math.remainder(following.start - one.end, TURN)) > 1e-6:
+                raise SectionError("the outline has a kink that turns inwards")
+            if self._run(one, following) < -1e-6:
+                raise SectionError("the outline crosses itself")
+
+    def pairs(self) -> Iterator[tuple[Arc, Arc]]:
+        """Each arc with the next one round."""
+        return zip(self.arcs, (*self.arcs[1:], self.arcs[0]), strict=True)
+
+    @staticmethod
+    def _run(one: Arc, following: Arc) -> float:
+        """Length [mm] of the straight from one arc to the next."""
+        (x0, y0), (x1, y1) = one.at(one.end), following.at(one.end)
+        return -(x1 - x0) * math.sin(one.end) + (y1 - y0) * math.cos(one.end)
+
+    @property
+    def is_round(self) -> bool:
+        """True for a circle about the axis."""
+        return all(
+            math.hypot(a.x, a.y) < SAME_MM and abs(a.radius_mm - self.arcs[0].radius_mm) < SAME_MM for a in self.arcs
+        )
+
+    @cached_property
+    def perimeter_mm(self) -> float:
+        """Length once round."""
+        return sum(a.radius_mm * a.turn + self._run(a, b) for a, b in self.pairs())
+
+    @cached_property
+    def _moments(self) -> tuple[float, float, float]:
+        """Area and its first moments, by Green's theorem along arcs and straights."""
+        area = mx = my = 0.0
+        for arc, following in self.pairs():
+            a, x, y = _arc_moments(arc)
+            b, u, v = _straight_moments(arc.at(arc.end), following.at(following.start))
+            area, mx, my = area + a + b, mx + x + u, my + y + v
+        return area, mx, my
+
+    @property
+    def area_mm2(self) -> float:
+        """Area within the outline."""
+        return self._moments[0]
+
+    @property
+    def centroid(self) -> Point:
+        """Centre of the area."""
+        area, mx, my = self._moments
+        return mx / area, my / area
+
+    @property
+    def hydraulic_d_mm(self) -> float:
+        """Hydraulic diameter, 4 x area / perimeter."""
+        return 4.0 * self.area_mm2 / self.perimeter_mm
+
+    @property
+    def equal_d_mm(self) -> float:
+        """Diameter of the circle of the same area."""
+        return math.sqrt(4.0 * self.area_mm2 / math.pi)
+
+    def support(self, angle: float) -> float:
+        """How far the outline reaches in this direction [mm]."""
+        return max(a.x * math.cos(angle) + a.y * math.sin(angle) + self._reach(a, angle) for a in self.arcs)
+
+    @staticmethod
+    def _reach(arc: Arc, angle: float) -> float:
+        """Reach of an arc from its centre; its nearer end where its normals do not point this way."""
+        ahead = (angle - arc.start) % TURN
+        if ahead <= arc.turn + SAME_RAD or ahead >= TURN - SAME_RAD:
+            return arc.radius_mm
+        return arc.radius_mm * max(math.cos(angle - arc.start), math.cos(angle - arc.end))
+
+    @property
+    def width_mm(self) -> float:
+        """From left to right."""
+        return self.support(0.0) + self.support(math.pi)
+
+    @property
+    def height_mm(self) -> float:
+        """From bottom to top."""
+        return self.support(math.pi / 2) + self.support(-math.pi / 2)
+
+    @property
+    def inside_r_mm(self) -> float:
+        """Distance from the axis to the nearest side [mm]."""
+        return min(self.support(angle) for angle in self._stations())
+
+    @property
+    def reach_mm(self) -> float:
+        """Distance from the axis to the furthest point [mm]."""
+        return max(math.hypot(a.x, a.y) + a.radius_mm for a in self.arcs)
+
+    def _stations(self) -> list[float]:
+        return [a.start + a.turn * k / 16 for a in self.arcs for k in range(17)]
+
+    def grown(self, by_mm: float) -> Section:
+        """The outline moved outwards everywhere by `by_mm` (inwards where negative).
+
+        Inwards a corner keeps LEAST_CORNER_MM.
+
+        Raises
+        ------
+        SectionError
+            Nothing convex is left: the outline is too narrow.
+        """
+        try:
+            return Section(tuple(_grown(arc, by_mm) for arc in self.arcs))
+        except SectionError as error:
+            raise SectionError(f"nothing is left of the outline {-by_mm:.1f} mm further in") from error
+
+    def turned(self, angle: float) -> Section:
+        """Turned about the axis, counter-clockwise."""
+        c, s = math.cos(angle), math.sin(angle)
+        return Section(
+            tuple(
+                Arc(a.x * c - a.y * s, a.x * s + a.y * c, a.radius_mm, a.start + angle, a.end + angle)
+                for a in self.arcs
+            )
+        )
+
+    def scaled(self, by: float) -> Section:
+        """Every length times `by`."""
+        return Section(tuple(replace(a, x=a.x * by, y=a.y * by, radius_mm=a.radius_mm * by) for a in self.arcs))
+
+    def softened(self) -> Section:
+        """With every corner rounded by LEAST_CORNER_MM at least, its straights where they were."""
+        return Section(tuple(_grown(arc, 0.0) if arc.radius_mm < LEAST_CORNER_MM else arc for arc in self.arcs))
+
+    @property
+    def shorter_mm(self) -> float:
+        """The shorter of width and height."""
+        return min(self.width_mm, self.height_mm)
+
+    @property
+    def longer_mm(self) -> float:
+        """The longer of width and height."""
+        return max(self.width_mm, self.height_mm)
+
+    def moved(self, right_mm: float, up_mm: float) -> Section:
+        """Moved in its plane."""
+        return Section(tuple(replace(a, x=a.x + right_mm, y=a.y + up_mm) for a in self.arcs))
+
+    def mirrored(self) -> Section:
+        """As seen from the other side: right and left change places."""
+        flipped = [Arc(-a.x, a.y, a.radius_mm, math.pi - a.end, math.pi - a.start) for a in reversed(self.arcs)]
+        return Section(tuple(flipped))
+
+    def breaks(self) -> list[float]:
+        """Angles in [0, 2 pi) at which an arc ends."""
+        return [a.start % TURN for a in self.arcs]
+
+    def arc_between(self, start: float, end: float) -> Arc:
+        """The piece of arc whose normals turn from `start` to `end`, which lie within one arc."""
+        middle = (start + end) / 2.0
+        for a in self.arcs:
+            if (middle - a.start) % TURN <= a.turn + SAME_RAD:
+                return replace(a, start=start, end=end)
+        raise AssertionError("the arcs cover every angle")
+
+    def between(self, other: Section, share: float) -> Section:
+        """The section at this share of the way to another, where points of equal normal are joined by straights.
+
+        It is convex, and the square root of its area runs concave (H. Brunn, H. Minkowski), so that it is nowhere
+        smaller than the smaller of the two.
+        """
+        arcs = []
+        for start, end in spans(self, other):
+            a, b = self.arc_between(start, end), other.arc_between(start, end)
+            x, y = a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share
+            arcs.append(Arc(x, y, a.radius_mm + (b.radius_mm - a.radius_mm) * share, start, end))
+        return Section(tuple(arcs))
+
+    def polygon(self, chord_mm: float = 0.01) -> Points:
+        """Points (n, 2) on the outline, counter-clockwise, whose straights stray no further than `chord_mm`."""
+        rows: list[Point] = []
+        for a in self.arcs:
+            step = 2.0 * math.acos(max(1.0 - chord_mm / a.radius_mm, 0.0)) if a.radius_mm > chord_mm else math.pi
+            count = max(1, math.ceil(a.turn / step))
+            rows += [a.at(a.start + a.turn * k / count) for k in range(count + 1)]
+        kept = [p for p, q in zip(rows, (*rows[1:], rows[0]), strict=True) if math.dist(p, q) > 1e-9]
+        return np.array(kept)
+
+    def distance(self, points: ArrayLike) -> Numbers:
+        """Distance [mm] of points (n, 2) from the outline, positive outside."""
+        points = np.asarray(points, dtype=np.float64)
+        apart = np.full(len(points), np.inf)
+        outside = np.full(len(points), -np.inf)
+        for arc, following in self.pairs():
+            apart = np.minimum(apart, _to_arc(arc, points))
+            p, q = np.array(arc.at(arc.end)), np.array(following.at(following.start))
+            apart = np.minimum(apart, _to_straight(p, q, points))
+        for angle in {round(a, 12) for arc in self.arcs for a in np.linspace(arc.start, arc.end, 65)}:
+            side = points @ np.array([math.cos(angle), math.sin(angle)]) - self.support(float(angle))
+            outside = np.maximum(outside, side)
+        return np.where(outside > 0.0, apart, -apart)
+
+
+def spans(*sections: Section) -> list[Span]:
+    """The turn cut at every angle at which an arc of any section ends; none is longer than a third of a turn."""
+    marks = sorted({round(b % TURN, 10) % TURN for section in sections for b in section.breaks()} or {0.0})
+    ends = [*marks[1:], marks[0] + TURN]
+    found = []
+    for start, end in zip(marks, ends, strict=True):
+        if end - start < 1e-8:
+            continue
+        count = math.ceil((end - start) / (TURN / 3) - 1e-9)
+        edges = [start + (end - start) * k / count for k in range(count + 1)]
+        found += list(itertools.pairwise(edges))
+    return found
+
+
+def circle(d_mm: float) -> Section:
+    """A circle about the axis."""
+    return Section((Arc(0.0, 0.0, d_mm / 2, 0.0, TURN),))
+
+
+def rectangle(width_mm: float, height_mm: float, corner_mm: float = 0.0) -> Section:
+    """Width (right) x height (up), its corners rounded."""
+    x, y = width_mm / 2 - corner_mm, height_mm / 2 - corner_mm
+    if min(x, y) < -SAME_MM:
+        raise SectionError("the corners are rounder than half the shorter side")
+    quarter = math.pi / 2
+    corners = ((x, y), (-x, y), (-x, -y), (x, -y))
+    return Section(tuple(Arc(u, v, corner_mm, quarter * k, quarter * (k + 1)) for k, (u, v) in enumerate(corners)))
+
+
+def oval(width_mm: float, height_mm: float) -> Section:
+    """Slot-ended (flat oval): two half circles and the straights between them."""
+    half = abs(width_mm - height_mm) / 2
+    if half < SAME_MM:
+        return circle(width_mm)
+    r, q = min(width_mm, height_mm) / 2, math.pi / 2
+    if width_mm > height_mm:
+        return Section((Arc(half, 0.0, r, -q, q), Arc(-half, 0.0, r, q, 3 * q)))
+    return Section((Arc(0.0, half, r, 0.0, 2 * q), Arc(0.0, -half, r, 2 * q, 4 * q)))
+
+
+def loft_area_mm2(one: Section, other: Section, share: float) -> float:
+    """Area of `one.between(other, share)`: a parabola in `share` through the mixed area."""
+    middle = one.between(other, 0.5).area_mm2
+    a, b = one.area_mm2, other.area_mm2
+    mixed = (4.0 * middle - a - b) / 2.0
+    return (1 - share) ** 2 * a + 2 * share * (1 - share) * mixed + share**2 * b
+
+
+def loft_volume_mm3(one: Section, other: Section, length_mm: float) -> float:
+    """Volume between two sections in parallel planes, points of equal normal joined by straights.
+
+    Simpson's rule is exact for its quadratic area: L (A0 + 4 Am + A1) / 6 (the prismoidal formula).
+    """
+    middle = one.between(other, 0.5).area_mm2
+    return length_mm * (one.area_mm2 + 4.0 * middle + other.area_mm2) / 6.0
+
+
+def _grown(arc: Arc, by_mm: float) -> Arc:
+    wanted = arc.radius_mm + by_mm
+    radius = max(wanted, LEAST_CORNER_MM if by_mm <= 0 else wanted)
+    if radius - wanted < SAME_MM:
+        return replace(arc, radius_mm=wanted)
+    if arc.turn > math.radians(170):
+        raise SectionError("nothing is left of the outline")
+    back, middle = (radius - wanted) / math.cos(arc.turn / 2), (arc.start + arc.end) / 2
+    return replace(arc, x=arc.x - back * math.cos(middle), y=arc.y - back * math.sin(middle), radius_mm=radius)
+
+
+def _arc_moments(arc: Arc) -> tuple[float, float, float]:
+    """Area and first moments of the arc's part of Green's integrals, by Gauss points (exact to rounding)."""
+    nodes, weights = np.polynomial.legendre.leggauss(12)
+    angles = arc.start + arc.turn * (nodes + 1) / 2
+    x, y = arc.x + arc.radius_mm * np.cos(angles), arc.y + arc.radius_mm * np.sin(angles)
+    dx, dy = -arc.radius_mm * np.sin(angles), arc.radius_mm * np.cos(angles)
+    w = weights * arc.turn / 2
+    area = float((w * (x * dy - y * dx)).sum() / 2)
+    return area, float((w * x * x * dy).sum() / 2), float(-(w * y * y * dx).sum() / 2)
+
+
+def _straight_moments(p: Point, q: Point) -> tuple[float, float, float]:
+    (x0, y0), (x1, y1) = p, q
+    dx, dy = x1 - x0, y1 - y0
+    mx = dy * (x0 * x0 + x0 * x1 + x1 * x1) / 6
+    my = -dx * (y0 * y0 + y0 * y1 + y1 * y1) / 6
+    return (x0 * y1 - x1 * y0) / 2, mx, my
+
+
+def _to_arc(arc: Arc, points: Points) -> Numbers:
+    off = points - np.array([arc.x, arc.y])
+    angle = np.arctan2(off[:, 1], off[:, 0])
+    inside = (angle - arc.start) % TURN <= arc.turn + SAME_RAD
+    ends = np.array([arc.at(arc.start), arc.at(arc.end)])
+    to_ends = np.linalg.norm(points[:, None] - ends, axis=2).min(axis=1)
+    along: Numbers = np.where(inside, np.abs(np.hypot(off[:, 0], off[:, 1]) - arc.radius_mm), to_ends)
+    return along
+
+
+def _to_straight(p: Numbers, q: Numbers, points: Points) -> Numbers:
+    run = q - p
+    square = max(float(run @ run), 1e-24)
+    share = np.clip((points - p) @ run / square, 0.0, 1.0)
+    apart: Numbers = np.linalg.norm(points - p - share[:, None] * run, axis=1)
+    return apart
