@@ -106,7 +106,8 @@ def _between(near: Numbers, far: Numbers) -> Indices:
     order = np.argsort(mids, kind="stable")
     on_near = order < len(near) - 1
     i: Indices = np.cumsum(on_near) - on_near
-    j: Indices = np.cumsum(~on_near) - ~on_near + len(near)
+    j: Indices = np.cumsum(~on_near) - ~on_near
+    j = j + len(near)
     third = np.where(on_near, i + 1, j + 1)
     return np.column_stack([i, third, j]).astype(np.int64)
 
