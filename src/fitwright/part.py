@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal
 
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.section import Section
 
 if TYPE_CHECKING:
     from cadquery import Shape, Solid
@@ -47,6 +48,9 @@ class WallZone:
     r0_mm: float
     r1_mm: float
     limit_mm: float
+    about: Section | None = None
+    """Where the joint is not round: the outline that "radius" `about_r_mm` stands for; others lie along it."""
+    about_r_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -86,6 +90,9 @@ class FitSurface:
     cord_groove_depth_mm: float = 0.0
     bore_wall_mm: float = 0.0
     """Wall of the printed ring, for hoop strain."""
+    about: Section | None = None
+    """Where the joint is not round: the outline whose shorter side is `about_d_mm`; other sizes lie along it."""
+    about_d_mm: float = 0.0
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
 

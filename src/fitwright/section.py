@@ -243,19 +243,30 @@ class Section:
         kept = [p for p, q in zip(rows, (*rows[1:], rows[0]), strict=True) if math.dist(p, q) > 1e-9]
         return np.array(kept)
 
+    def walked(self, shares: Numbers) -> tuple[Points, Points]:
+        """Points (n, 2) at these shares of the length once round, and the outward normals there."""
+        polygon = self.polygon(0.02)
+        run = np.roll(polygon, -1, axis=0) - polygon
+        length = np.linalg.norm(run, axis=1)
+        ends = np.cumsum(length)
+        at = np.clip(shares, 0.0, 1.0 - 1e-12) * ends[-1]
+        which = np.searchsorted(ends, at, side="right").clip(max=len(polygon) - 1)
+        along = ((at - ends[which] + length[which]) / length[which])[:, None]
+        normal = np.column_stack([run[:, 1], -run[:, 0]])[which] / length[which][:, None]
+        return polygon[which] + along * run[which], normal
+
     def distance(self, points: ArrayLike) -> Numbers:
         """Distance [mm] of points (n, 2) from the outline, positive outside."""
         points = np.asarray(points, dtype=np.float64)
         apart = np.full(len(points), np.inf)
-        outside = np.full(len(points), -np.inf)
+        outside = np.zeros(len(points), dtype=np.bool_)
         for arc, following in self.pairs():
-            apart = np.minimum(apart, _to_arc(arc, points))
+            to_arc, beyond = _to_arc(arc, points)
             p, q = np.array(arc.at(arc.end)), np.array(following.at(following.start))
-            apart = np.minimum(apart, _to_straight(p, q, points))
-        for angle in {round(a, 12) for arc in self.arcs for a in np.linspace(arc.start, arc.end, 65)}:
-            side = points @ np.array([math.cos(angle), math.sin(angle)]) - self.support(float(angle))
-            outside = np.maximum(outside, side)
-        return np.where(outside > 0.0, apart, -apart)
+            apart = np.minimum(apart, np.minimum(to_arc, _to_straight(p, q, points)))
+            side = np.array([math.cos(arc.end), math.sin(arc.end)])
+            outside |= beyond | (points @ side > float(p @ side))
+        return np.where(outside, apart, -apart)
 
 
 def spans(*sections: Section) -> list[Span]:
@@ -345,14 +356,14 @@ def _straight_moments(p: Point, q: Point) -> tuple[float, float, float]:
     return (x0 * y1 - x1 * y0) / 2, mx, my
 
 
-def _to_arc(arc: Arc, points: Points) -> Numbers:
+def _to_arc(arc: Arc, points: Points) -> tuple[Numbers, NDArray[np.bool_]]:
+    """Distance of points from an arc, and whether they lie beyond it."""
     off = points - np.array([arc.x, arc.y])
-    angle = np.arctan2(off[:, 1], off[:, 0])
-    inside = (angle - arc.start) % TURN <= arc.turn + SAME_RAD
+    within = (np.arctan2(off[:, 1], off[:, 0]) - arc.start) % TURN <= arc.turn + SAME_RAD
     ends = np.array([arc.at(arc.start), arc.at(arc.end)])
     to_ends = np.linalg.norm(points[:, None] - ends, axis=2).min(axis=1)
-    along: Numbers = np.where(inside, np.abs(np.hypot(off[:, 0], off[:, 1]) - arc.radius_mm), to_ends)
-    return along
+    over = np.hypot(off[:, 0], off[:, 1]) - arc.radius_mm
+    return np.where(within, np.abs(over), to_ends), within & (over > 0.0)
 
 
 def _to_straight(p: Numbers, q: Numbers, points: Points) -> Numbers:

@@ -23,6 +23,8 @@ class Tolerances:
     """More than this means that the tessellation ran away; the build stops instead of filling the memory."""
     volume_rel: float = 1e-6
     """A B-rep volume against its closed form: revolved and swept exact surfaces agree to 1e-9."""
+    laid_out_volume_rel: float = 2e-4
+    """A transition's wall: its outside runs through 25 laid-out points a corner, against the integral through 400."""
     sewn_volume_rel: float = 1e-4
     """A sewn solid against the sum of its pieces: the kernel integrates faces with holes to about 1e-5."""
     mesh_volume_rel: float = 0.005

@@ -74,7 +74,7 @@ def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
 
 def _section(facets: Points, s_mm: float, d_mm: float) -> Section | None:
     """The least-squares circle through the plane section at depth s, from what lies near the intended one."""
-    starts, ends = _cut(facets, s_mm)
+    starts, ends = cut(facets, s_mm)
     middles = (starts + ends) / 2.0
     near = np.abs(np.hypot(*middles.T) - d_mm / 2.0) < WINDOW_MM
     starts, ends = starts[near], ends[near]
@@ -87,7 +87,7 @@ def _section(facets: Points, s_mm: float, d_mm: float) -> Section | None:
     return Section(s_mm, 2.0 * radius, float(centre[0]), float(centre[1]), out_of_round, _coverage(starts, ends))
 
 
-def _cut(facets: Points, s_mm: float) -> tuple[Points, Points]:
+def cut(facets: Points, s_mm: float) -> tuple[Points, Points]:
     """Segments in which the plane at depth s cuts the facets: starts and ends (m, 2) as (right, up)."""
     height = facets[:, :, 1] - s_mm
     height = np.where(height == 0.0, 1e-12, height)

@@ -87,7 +87,10 @@ def _groups(walls: Walls, zones: Sequence[WallZone]) -> list[Walls]:
 def _in_ring(points: Points, zone: WallZone) -> NDArray[np.bool_]:
     offset = points - np.array(zone.frame.origin)
     depth = offset @ np.array(zone.frame.inward)
-    radius = np.hypot(offset @ np.array(zone.frame.right), offset @ np.array(zone.frame.up))
+    across = np.column_stack([offset @ np.array(zone.frame.right), offset @ np.array(zone.frame.up)])
+    radius = np.hypot(*across.T)
+    if zone.about is not None:
+        radius = zone.about_r_mm + zone.about.distance(across)
     deep = (depth >= zone.s0_mm) & (depth <= zone.s1_mm)
     inside: NDArray[np.bool_] = deep & (radius >= zone.r0_mm) & (radius <= zone.r1_mm)
     return inside
@@ -102,6 +105,11 @@ def _zone_rays(probe: Probe, zone: WallZone, random: Random) -> Rays:
     right, inward, up = (np.array(v, dtype=np.float64) for v in (frame.right, frame.inward, frame.up))
     outwards = np.cos(turn)[:, None] * right + np.sin(turn)[:, None] * up
     starts = np.array(frame.origin) + outwards * radius[:, None] + inward * depth[:, None]
+    if zone.about is not None:
+        point, normal = zone.about.walked(turn / (2.0 * np.pi))
+        place = point + normal * (radius - zone.about_r_mm)[:, None]
+        outwards = normal[:, :1] * right + normal[:, 1:] * up
+        starts = np.array(frame.origin) + place[:, :1] * right + place[:, 1:] * up + inward * depth[:, None]
     straight = np.broadcast_to(inward, outwards.shape)
     looks = np.concatenate([outwards, -outwards, straight, -straight])
     facet, point, _, _ = first_hit(probe, np.tile(starts, (4, 1)), looks)

@@ -15,6 +15,7 @@ from fitwright.parts.fit_faces import fit_surface
 from fitwright.parts.try_pieces import try_piece
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
+from fitwright.shapes.loft import Transition, passage, tube
 from fitwright.shapes.profile import Polyline
 from fitwright.shapes.solids import boxes_meet, cut, fused, sewn
 from fitwright.spec.models import Flange
@@ -29,6 +30,8 @@ class Piece:
     passage: Solid
     tube_mm3: float
     passage_mm3: float
+    within: float = TOLERANCES.volume_rel
+    """How near the kernel's volume must come to the closed form."""
 
 
 def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False, form: Form = ROUND) -> Piece:
@@ -37,6 +40,17 @@ def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False
     tube = form.ring([*outer, *reversed(inner)], frame)
     volume = form.volume_mm3(outer) - form.volume_mm3(inner)
     return Piece(tube, form.full(bore, frame), volume, form.volume_mm3(bore))
+
+
+def joint_piece(end: PlacedEnd) -> Piece:
+    """An end's joint alone, up to its root."""
+    return turned(end.shape.outer, end.shape.inner, end.frame, form=end.shape.form)
+
+
+def transition_piece(transition: Transition, frame: Frame, wall_mm: float, root_mm: float) -> Piece:
+    """A transition from one section to another, with the passage through it."""
+    solid, volume = tube(transition, frame, wall_mm, root_mm)
+    return Piece(solid, passage(transition, frame), volume, transition.passage_mm3, TOLERANCES.laid_out_volume_rel)
 
 
 def opened(line: Polyline, at_end: bool = False) -> Polyline:
@@ -48,7 +62,7 @@ def opened(line: Polyline, at_end: bool = False) -> Polyline:
 def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, PlacedEnd], wall_mm: float) -> Body:
     """Flanges fused on and holes cut at the end pieces, all pieces sewn, and everything declared that was meant."""
     for piece in pieces:
-        _compare(piece.tube, piece.tube_mm3, f"{name}: tube")
+        _compare(piece.tube, piece.tube_mm3, f"{name}: tube", piece.within)
         _compare(piece.passage, piece.passage_mm3, f"{name}: passage")
     tubes, passages = [p.tube for p in pieces], [p.passage for p in pieces]
     for end, at in zip(ends, (0, -1), strict=True):
@@ -68,8 +82,13 @@ def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, Plac
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
         tries=tuple(t for e in ends if (t := try_piece(e))),
-        volume_mm3=None if shaped else sum(p.tube_mm3 for p in pieces),
+        volume_mm3=None if shaped or not _exact(pieces) else sum(p.tube_mm3 for p in pieces),
     )
+
+
+def _exact(pieces: Sequence[Piece]) -> bool:
+    """Whether every piece's volume is a closed form (a transition's wall is laid out by smooth curves)."""
+    return all(p.within <= TOLERANCES.volume_rel for p in pieces)
 
 
 def _finished(tube: Solid, passage: Solid, shape: JointShape, name: str) -> Solid:
@@ -108,7 +127,11 @@ def _features(end: PlacedEnd, bore: Solid) -> list[Feature]:
 
 
 def _zones(end: PlacedEnd) -> list[WallZone]:
-    return [WallZone(z.name, end.frame, z.s0_mm, z.s1_mm, z.r0_mm, z.r1_mm, z.limit_mm) for z in end.shape.zones]
+    form = end.shape.form
+    return [
+        WallZone(z.name, end.frame, z.s0_mm, z.s1_mm, z.r0_mm, z.r1_mm, z.limit_mm, form.base, form.base_r_mm)
+        for z in end.shape.zones
+    ]
 
 
 def _holes(end: PlacedEnd) -> list[HoleFit]:

@@ -25,10 +25,19 @@ def _diameter(end: PlacedEnd, across: Vec) -> Dimension:
     fit = end.shape.fit
     s, d = (fit[2], fit[3]) if fit else (0.0, 2 * end.shape.passage_r_mm)
     centre, side = end.frame.point(0.0, s, 0.0), _square_to(end.frame.inward, across)
-    ends = [(centre[0] + k * side[0], centre[1] + k * side[1], centre[2] + k * side[2]) for k in (-d / 2, d / 2)]
+    reach = _reaches(end, side, d)
+    ends = [(centre[0] + k * side[0], centre[1] + k * side[1], centre[2] + k * side[2]) for k in reach]
+    d = reach[1] - reach[0]
     words = {"socket": "bore at its bottom", "spigot": "outside at its collar", "hose_tail": "land"}
     word = words.get(end.plan.end.kind, "opening")
     return Dimension(f"{end.plan.key} {word}", ends[0], ends[1], d)
+
+
+def _reaches(end: PlacedEnd, side: Vec, d: float) -> tuple[float, float]:
+    """How far the outline reaches each way along a direction square to the axis."""
+    x, y = (sum(side[i] * axis[i] for i in range(3)) for axis in (end.frame.right, end.frame.up))
+    angle, outline = math.atan2(y, x), end.shape.form.at(d / 2)
+    return -outline.support(angle + math.pi), outline.support(angle)
 
 
 def _square_to(axis: Vec, across: Vec) -> Vec:

@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.parts.compensation import modelled, small_hole
+from fitwright.parts.end_form import form_of
 from fitwright.parts.flange_end import flange_sizes
 from fitwright.physics.fits import allowance_mm
-from fitwright.shapes.flange import flange
+from fitwright.section import Section
+from fitwright.shapes.flange import FlangeSizes, flange
+from fitwright.shapes.forms import Form
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
 from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
 from fitwright.shapes.plain import plain
@@ -41,8 +44,14 @@ class EndPlan:
     root_wall_mm: float
     printer: Printer
     opening_d: float = 0.0
+    opening: Section | None = None
     lead_in_auto: bool = False
     """True where the lead-in is ours to choose, and may shrink with a thin wall."""
+
+    @property
+    def form(self) -> Form:
+        """What the joint's profile is carried round."""
+        return form_of(self.end.joint, self.opening, self.printer)
 
     @property
     def name(self) -> str:
@@ -100,7 +109,7 @@ def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
         return _gripping(bought, joint, printer)
     if allowance is None:
         fit = joint.fit or "snug"
-        allowance = allowance_mm(fit, joint.size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
+        allowance = allowance_mm(fit, joint.size.longest_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
         allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
     return Cone(bought.d0 + sign * allowance, bought.slope - sign * taper)
 
@@ -117,16 +126,21 @@ def end_shape(plan: EndPlan, frame: Frame) -> JointShape:
     """The joint's half-profiles and tools in part coordinates; RefusalError where its numbers cannot work together."""
     joint = plan.end.joint
     if isinstance(joint, Socket):
-        return socket(_socket(joint, plan), frame, plan.key)
+        return socket(_socket(joint, plan), frame, plan.key, plan.form)
     if isinstance(joint, Spigot):
-        return spigot(_spigot(joint, plan), frame, plan.key)
+        return spigot(_spigot(joint, plan), frame, plan.key, plan.form)
     if isinstance(joint, HoseTail):
         return hose_tail(_hose_tail(joint, plan), frame, plan.key)
     if isinstance(joint, Flange):
-        walls = plan.wall_mm, plan.root_wall_mm
-        return flange(flange_sizes(joint, plan.key, *walls, plan.opening_d, plan.printer), frame, plan.key)
+        return flange(sizes_of_flange(joint, plan), frame, plan.key, plan.form)
     inside = modelled(joint.inside.nominal_mm, "hole", plan.printer)
-    return plain(inside, joint.length_mm, plan.wall_mm, plan.root_wall_mm)
+    return plain(inside, joint.length_mm, plan.wall_mm, plan.root_wall_mm, plan.form)
+
+
+def sizes_of_flange(joint: Flange, plan: EndPlan) -> FlangeSizes:
+    """The flange's sizes [mm], its opening taken over from the other end where it has none of its own."""
+    walls = plan.wall_mm, plan.root_wall_mm
+    return flange_sizes(joint, plan.key, *walls, plan.opening_d, plan.printer, plan.form)
 
 
 def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:

@@ -8,7 +8,9 @@ from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
-from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
+from fitwright.parts.ends import sizes_of_flange
+from fitwright.parts.flange_end import EDGE_OWN, least_edge_mm
+from fitwright.section import Section
 from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
 
 CAUTIONS = (
@@ -22,9 +24,10 @@ CAUTIONS = (
 
 def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     """Lines about the passage and the joints, in the words of the report (mm; the report converts nothing here)."""
-    da, db = 2 * a.shape.passage_r_mm, 2 * b.shape.passage_r_mm
+    one, other = a.shape.passage, b.shape.passage
+    da, db = one.equal_d_mm, other.equal_d_mm
     lines = {
-        "passage": f"{da:.2f} mm at end_a, {db:.2f} mm at end_b",
+        "passage": f"{size_words(one)} at end_a, {size_words(other)} at end_b",
         "area": _areas(da, db),
         "end_a holds and seals": holding(a, spec),
         "end_b holds and seals": holding(b, spec),
@@ -38,8 +41,15 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
 
 
 def passages_mm(a: PlacedEnd, b: PlacedEnd) -> dict[str, float]:
-    """Diameter of the passage at the root of each end [mm]."""
-    return {end.plan.key: 2 * end.shape.passage_r_mm for end in (a, b)}
+    """Diameter of the passage at the root of each end [mm]; of the circle of the same area where it is not round."""
+    return {end.plan.key: end.shape.passage.equal_d_mm for end in (a, b)}
+
+
+def size_words(section: Section) -> str:
+    """A section's size in words: `98.00 mm`, `148.0 x 58.0 mm`."""
+    if section.is_round:
+        return f"{2 * section.inside_r_mm:.2f} mm"
+    return f"{section.width_mm:.1f} x {section.height_mm:.1f} mm"
 
 
 def _uneven_wall(spec: AdapterSpec) -> str | None:
@@ -86,7 +96,7 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
 def _edge(end: PlacedEnd, joint: Flange) -> str:
     """Said where the holes stand nearer to the edge than brittle sheet would bear."""
     plan = end.plan
-    sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
+    sizes = sizes_of_flange(joint, plan)
     own = least_edge_mm(sizes) / sizes.bolts.hole_d
     if own >= EDGE_OWN - 0.01:
         return ""

@@ -54,6 +54,8 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
         cord_groove_depth_mm=shape.cord_groove_depth_mm,
         bore_wall_mm=plan.wall_mm,
+        about=shape.form.base,
+        about_d_mm=2 * shape.form.base_r_mm,
         flexes=isinstance(joint, Socket) and joint.clamp is not None,
     )
 

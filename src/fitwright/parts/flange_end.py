@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import small_hole
-from fitwright.shapes.flange import SEAT_DEPTH_MM, BoltSizes, FlangeSizes, outline_reach
+from fitwright.shapes.flange import NECK_CHAMFER_MM, SEAT_DEPTH_MM, BoltSizes, FlangeSizes, outline_reach
+from fitwright.shapes.forms import Form
 from fitwright.shapes.profile import Point
 from fitwright.spec.models import Flange, Holes, Printer, Rectangle, Round
 
@@ -21,15 +22,16 @@ GROOVE_WIDTH, GROOVE_DEPTH = 1.25, 0.75
 
 
 def flange_sizes(
-    joint: Flange, key: str, wall: float, root_wall: float, opening_d: float, printer: Printer
+    joint: Flange, key: str, wall: float, root_wall: float, opening_d: float, printer: Printer, form: Form
 ) -> FlangeSizes:
     """Sizes of a flange [mm]; RefusalError names the key when holes, seats, groove and outline collide."""
     bolts = _bolts(joint, printer)
-    outline = _outline(joint, bolts)
-    sizes = FlangeSizes(joint.opening_mm or opening_d, joint.thickness_mm, wall, root_wall, bolts, *outline)
-    _check_room(sizes, key, joint.holes)
-    sizes = _with_gussets(sizes, joint)
-    return _with_groove(sizes, joint, key)
+    opening = joint.opening_mm or opening_d
+    outline = _outline(joint, bolts, form, opening, wall)
+    sizes = FlangeSizes(opening, joint.thickness_mm, wall, root_wall, bolts, *outline)
+    _check_room(sizes, key, joint.holes, form)
+    sizes = _with_gussets(sizes, joint) if form.base is None else sizes
+    return _with_groove(sizes, joint, key, form)
 
 
 def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
@@ -43,21 +45,36 @@ def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
     )
 
 
-def _outline(joint: Flange, bolts: BoltSizes) -> tuple[float, float, float, float]:
+def _outline(
+    joint: Flange, bolts: BoltSizes, form: Form, opening: float, wall: float
+) -> tuple[float, float, float, float]:
     """(round diameter, width, height, corner)."""
     if isinstance(joint.outline, Round):
         return joint.outline.d_mm, 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
         return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
     edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + 1.5)
+    if form.base is not None:
+        neck = form.at(opening / 2 + wall + NECK_CHAMFER_MM)
+        reach = [(max(abs(p[k]) for p in bolts.points) + edge) for k in (0, 1)]
+        width = 2 * max(reach[0], neck.support(0.0) + 1.0, neck.support(math.pi) + 1.0)
+        height = 2 * max(reach[1], neck.support(math.pi / 2) + 1.0, neck.support(-math.pi / 2) + 1.0)
+        return 0.0, width, height, min(edge, 0.25 * min(width, height))
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
 
-def _check_room(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form) -> None:
     """Bolt heads clear the neck, holes keep their edge distance, pockets keep a floor."""
     b = sizes.bolts
     reach = max(b.seat_d, b.nut_af * 2 / math.sqrt(3), holes.washer_d_mm) / 2
-    nearest = min(math.hypot(*p) for p in b.points)
+    nearest = min(form.r_of(p) for p in b.points)
+    if nearest - reach < sizes.neck_r and form.base is not None:
+        raise RefusalError(
+            f"{key}.flange.holes",
+            f"a hole centre {nearest - sizes.opening_d / 2:.1f} mm from the opening",
+            f"{sizes.wall + reach:.1f} mm or more, or a smaller opening",
+            "the washers would run into the neck",
+        )
     if nearest - reach < sizes.neck_r:
         need = 2 * (sizes.neck_r + reach)
         raise RefusalError(
@@ -125,14 +142,16 @@ def _clear_of_seats(sizes: FlangeSizes, deg: float) -> bool:
     return True
 
 
-def _with_groove(sizes: FlangeSizes, joint: Flange, key: str) -> FlangeSizes:
+def _with_groove(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> FlangeSizes:
     """A gasket groove midway between the opening and the bolt holes."""
     if not joint.gasket_cord_mm:
         return sizes
     cord = joint.gasket_cord_mm
     width, depth = GROOVE_WIDTH * cord, GROOVE_DEPTH * cord
-    inner, outer = sizes.opening_d / 2, min(math.hypot(*p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
-    outer = min(outer, *(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5)))
+    inner, outer = sizes.opening_d / 2, min(form.r_of(p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
+    rim = (outline_reach(sizes, float(deg)) for deg in range(0, 360, 5))
+    turns = (math.radians(float(deg)) for deg in range(0, 360, 5))
+    outer = min(outer, *(form.r_of((r * math.sin(a), r * math.cos(a))) for r, a in zip(rim, turns, strict=True)))
     if outer - inner < width + 2 * sizes.wall:
         allowed = f"{max(0.0, (outer - inner - 2 * sizes.wall) / GROOVE_WIDTH):.1f} mm or less"
         raise RefusalError(

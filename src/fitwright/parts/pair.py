@@ -37,7 +37,8 @@ def _needs_opening(end: End) -> bool:
 
 
 def _with_opening(plan: EndPlan, other: JointShape) -> EndPlan:
-    return replace(plan, opening_d=2 * other.passage_r_mm)
+    passage = other.passage
+    return replace(plan, opening_d=2 * other.passage_r_mm, opening=None if passage.is_round else passage.mirrored())
 
 
 def placed(plan: EndPlan, frame: Frame) -> PlacedEnd:

@@ -10,14 +10,16 @@ from cadquery import Solid
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
-from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
+from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.nested import build_nested
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.stand_ins import stand_ins
+from fitwright.section import Section
 from fitwright.shapes.joint import JointShape
+from fitwright.shapes.loft import Transition
 from fitwright.shapes.profile import Polyline, reversed_from, tidy
 from fitwright.shapes.solids import cut, oblique_cone
 from fitwright.spec.models import ReducerSpec
@@ -45,11 +47,25 @@ class Link:
     shift: tuple[float, float]
     change_mm: float
     root_wall_mm: float
+    a: Section
+    b: Section
+
+    @property
+    def is_round(self) -> bool:
+        """Whether both passages are."""
+        return self.a.is_round and self.b.is_round
 
     @property
     def steepest(self) -> float:
         """Tangent of the cone's steepest line against the axis."""
-        return (self.change_mm + math.hypot(*self.shift)) / self.length_mm
+        if self.is_round:
+            return (self.change_mm + math.hypot(*self.shift)) / self.length_mm
+        return self.transition.steepest
+
+    @property
+    def transition(self) -> Transition:
+        """The passage between the two, in end_a's right and up."""
+        return Transition(self.a, self.b.moved(*self.shift), self.length_mm)
 
 
 def build_reducer(spec: ReducerSpec) -> Part:
@@ -64,7 +80,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     length = a.shape.root_mm + link.length_mm + root_b
     frame_b = Frame((link.shift[0], length, link.shift[1]), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
     b = placed(plan_b, frame_b)
-    pieces = _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
+    pieces = _pieces(a, b, link, length)
     facts = describe(a, b, spec)
     facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
@@ -115,25 +131,34 @@ def settled_link(spec: ReducerSpec, wall: float) -> Link:
 def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
     a, b = (end_shape(p, FRAME_A) for p in plans(spec, wall, root_wall))
     shift = _shift(spec, a, b)
-    change = abs(a.passage_r_mm - b.passage_r_mm)
+    sections = a.passage, b.passage.mirrored()
+    change, whole = _changes(*sections, shift)
     if spec.length_mm is None:
-        return Link(_auto_run(spec, a, b, change, shift), shift, change, root_wall)
+        return Link(_auto_run(spec, a, b, change, whole), shift, change, root_wall, *sections)
     if spec.half_angle_deg is not None:
         why = "length and half_angle together say the same thing twice"
         raise RefusalError("half_angle", f"{spec.half_angle_deg:g} deg beside a length", "one of the two", why)
     left = spec.length_mm - a.root_mm - b.root_mm
-    need = max(LINK_MM, (change + math.hypot(*shift)) / math.tan(math.radians(STEEPEST_DEG)))
+    need = max(LINK_MM, whole / math.tan(math.radians(STEEPEST_DEG)))
     if left < need - 1e-9:
         found, allowed = f"{spec.length_mm:.1f} mm", f"{spec.length_mm - left + need + 0.05:.1f} mm or more, or auto"
         raise RefusalError("length", found, allowed, "the joints and a cone of at most 30 deg need more length")
-    return Link(left, shift, change, root_wall)
+    return Link(left, shift, change, root_wall, *sections)
 
 
-def _auto_run(spec: ReducerSpec, a: JointShape, b: JointShape, change: float, shift: tuple[float, float]) -> float:
+def _changes(a: Section, b: Section, shift: tuple[float, float]) -> tuple[float, float]:
+    """How far the passage's side moves out or in [mm] at the most: about its own axis, and with the axis' shift."""
+    if a.is_round and b.is_round:
+        change = abs(a.arcs[0].radius_mm - b.arcs[0].radius_mm)
+        return change, change + math.hypot(*shift)
+    return Transition(a, b, 1.0).steepest, Transition(a, b.moved(*shift), 1.0).steepest
+
+
+def _auto_run(spec: ReducerSpec, a: JointShape, b: JointShape, change: float, whole: float) -> float:
     """Length of the cone: at 10 deg, or as steep as 20 where the part would else be taller than the printer."""
     angle = spec.half_angle_deg or HALF_ANGLE_DEG
     steep = math.tan(math.radians(STEEPEST_AUTO_DEG if spec.half_angle_deg is None else STEEPEST_DEG))
-    least = max(LINK_MM, (change + math.hypot(*shift)) / steep)
+    least = max(LINK_MM, whole / steep)
     run = max(least, change / math.tan(math.radians(angle)))
     room = spec.printer.bed_z_mm - SPARE_MM - a.root_mm - b.root_mm
     if spec.half_angle_deg is None and run > room:
@@ -150,10 +175,23 @@ def _refuse_steep(spec: ReducerSpec, link: Link) -> None:
 
 def _shift(spec: ReducerSpec, a: JointShape, b: JointShape) -> tuple[float, float]:
     if spec.line == "level":
-        return (0.0, b.passage_r_mm - a.passage_r_mm)
+        down = -math.pi / 2
+        return (0.0, b.passage.support(down) - a.passage.support(down))
     if spec.eccentricity is not None:
         return (spec.eccentricity.right_mm, spec.eccentricity.up_mm)
     return (0.0, 0.0)
+
+
+def _pieces(a: PlacedEnd, b: PlacedEnd, link: Link, length: float) -> list[Piece]:
+    if not link.is_round:
+        return _led_over(a, b, link)
+    return _coaxial(a, b, length) if link.shift == (0.0, 0.0) else _shifted(a, b, link)
+
+
+def _led_over(a: PlacedEnd, b: PlacedEnd, link: Link) -> list[Piece]:
+    """Both joints carried round their own outlines, a developable transition between them."""
+    start = Frame((0.0, a.shape.root_mm, 0.0), FRAME_A.inward, FRAME_A.right)
+    return [joint_piece(a), transition_piece(link.transition, start, a.plan.wall_mm, link.root_wall_mm), joint_piece(b)]
 
 
 def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> list[Piece]:

@@ -10,6 +10,7 @@ from fitwright.frame import Frame
 from fitwright.part import StandIn
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
+from fitwright.parts.end_form import form_round
 from fitwright.parts.ends import bought_cone
 from fitwright.shapes.joint import clock_direction
 from fitwright.shapes.profile import tidy
@@ -43,11 +44,23 @@ def _of(end: PlacedEnd, envelope: Envelope) -> Iterator[StandIn]:
     elif isinstance(joint, HoseTail):
         yield from _hose(end, joint, envelope)
     elif isinstance(joint, Socket | Spigot):
-        yield _pipe(end, joint)
+        yield _pipe(end, joint) if joint.size.outline is None else _duct(end, joint)
 
 
 def _tube(frame: Frame, r_in: float, r_out: float, s0: float, s1: float) -> Solid:
     return ring([(s0, r_in), (s0, r_out), (s1, r_out), (s1, r_in)], frame)
+
+
+def _duct(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
+    """What is bought and not round: its outline drawn out beyond the mouth."""
+    assert joint.size.outline is not None
+    frame, depth, form = end.frame, end.shape.engaged_mm, form_round(joint.size.outline)
+    r, inwards = joint.size.nominal_mm / 2, end.plan.end.kind == "socket"
+    other = max(r - PIPE_WALL_MM, 0.5 * r) if inwards else r + PIPE_WALL_MM
+    low, high = sorted((r, other))
+    duct = form.ring([(-RUN_MM, low), (-RUN_MM, high), (depth, high), (depth, low)], frame)
+    zone = form.full([(-0.01, r + TOUCH_MM), (depth + TOUCH_MM, r + TOUCH_MM)], frame)
+    return StandIn(f"{end.plan.key} duct", duct, end.plan.key, zone)
 
 
 def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:

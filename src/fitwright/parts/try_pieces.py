@@ -9,8 +9,7 @@ from cadquery import Shape
 
 from fitwright.frame import Frame
 from fitwright.part import TryPiece
-from fitwright.parts.ends import PlacedEnd
-from fitwright.parts.flange_end import flange_sizes
+from fitwright.parts.ends import PlacedEnd, sizes_of_flange
 from fitwright.shapes.flange import FlangeSizes, outline_reach
 from fitwright.shapes.profile import Point
 from fitwright.shapes.solids import cylinder, fused, prism, ring
@@ -30,7 +29,7 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         plan = end.plan
-        sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
+        sizes = sizes_of_flange(joint, plan)
         return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame), down)
     if end.shape.fit is None:
         return None
@@ -38,7 +37,7 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     tight_at_bottom = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
     start = max(0.0, s1 - RING_MM) if tight_at_bottom else -0.1
     stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else start + RING_MM
-    reach = max(r for _, r in end.shape.outer) + 2.0
+    reach = end.shape.form.at(max(r for _, r in end.shape.outer)).reach_mm + 2.0
     return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
 
 

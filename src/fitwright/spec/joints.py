@@ -8,6 +8,7 @@ from typing import Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from fitwright.section import Section
 from fitwright.spec.size import Size
 
 Fit = Literal["slide", "snug", "press", "glue"]
@@ -141,6 +142,8 @@ class Flange(Meant):
     holes: Holes
     outline: Round | Rectangle | None = None
     opening_mm: float | None = None
+    opening: Section | None = None
+    """Where the opening is not round; `opening_mm` then is its shorter side."""
     thickness_mm: float = Field(6.0, gt=0)
     gussets: int | None = None
     gasket_cord_mm: float | None = None

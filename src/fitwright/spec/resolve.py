@@ -140,7 +140,8 @@ def _fit(keys: SocketKeys | SpigotKeys) -> Fit:
         return keys.fit
     if keys.size.further_mm is not None:
         return "snug"
-    return "slide" if _closed_otherwise(keys) or keys.size.nominal_mm <= LARGE_MM else "snug"
+    parallel = keys.size.nominal_mm <= LARGE_MM or keys.size.outline is not None
+    return "slide" if _closed_otherwise(keys) or parallel else "snug"
 
 
 def _closed_otherwise(keys: SocketKeys | SpigotKeys) -> bool:
@@ -150,13 +151,13 @@ def _closed_otherwise(keys: SocketKeys | SpigotKeys) -> bool:
 def _taper(keys: SocketKeys | SpigotKeys, fit: Fit) -> float:
     if keys.taper is not None:
         return keys.taper
-    large = keys.size.nominal_mm > LARGE_MM and keys.size.further_mm is None
+    large = keys.size.nominal_mm > LARGE_MM and keys.size.further_mm is None and keys.size.outline is None
     own = keys.allowance is None and not _closed_otherwise(keys)
     return TAPER_DEG if large and own and fit == "snug" else 0.0
 
 
 def _plain_depth(size: Size) -> float:
-    return min(max(DEPTH_OF_D * size.nominal_mm, DEPTH_LEAST_MM), DEPTH_MOST_MM)
+    return min(max(DEPTH_OF_D * size.equal_d_mm, DEPTH_LEAST_MM), DEPTH_MOST_MM)
 
 
 def _depth(keys: SocketKeys | SpigotKeys, size: Size) -> float:

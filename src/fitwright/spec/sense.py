@@ -61,12 +61,26 @@ def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple
 def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
     """Bolt holes clear the opening by a wall at least."""
     holes = flange.holes
+    if flange.opening is not None:
+        yield from _beside_section(flange, wall_mm, context)
+        return
     nearest = min(math.hypot(p.right_mm, p.up_mm) for p in holes.points) - holes.hole_d_mm / 2
     need = (flange.opening_mm or 0.0) / 2 + wall_mm
     if flange.opening_mm is not None and nearest < need:
         key = "circle" if holes.circle_mm is not None else "points"
         found = f"a hole whose edge is {format_length(nearest, context.units)} from the centre"
         allowed = f"{format_length(need, context.units)} or more: half the opening and a wall"
+        yield Fault(("holes", key), found, allowed, "holes further out, or a smaller opening")
+
+
+def _beside_section(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
+    holes = flange.holes
+    assert flange.opening is not None
+    away = flange.opening.distance([(p.right_mm, p.up_mm) for p in holes.points]) - holes.hole_d_mm / 2
+    if float(away.min()) < wall_mm:
+        found = f"hole {int(away.argmin()) + 1}, {format_length(float(away.min()), context.units)} from the opening"
+        allowed = f"{format_length(wall_mm, context.units)} or more, a wall"
+        key = "circle" if holes.circle_mm is not None else "points"
         yield Fault(("holes", key), found, allowed, "holes further out, or a smaller opening")
 
 

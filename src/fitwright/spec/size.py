@@ -7,6 +7,8 @@ import statistics
 from dataclasses import dataclass
 from typing import Literal
 
+from fitwright.section import Section
+
 Status = Literal["reading", "catalogue", "confirmed", "derived", "memory", "common practice"]
 
 CALIPER_MM = 0.1
@@ -35,6 +37,25 @@ class Size:
     apart_mm: float | None = None
     wall_mm: float | None = None
     inside_mm: float | None = None
+    outline: Section | None = None
+    """The section where it is not round; `nominal_mm`, `least_mm`, `greatest_mm` then are its shorter side."""
+
+    @property
+    def longest_mm(self) -> float:
+        """The longest side [mm], on which a print scatters most; the diameter of what is round."""
+        return self.outline.longer_mm if self.outline else self.nominal_mm
+
+    @property
+    def equal_d_mm(self) -> float:
+        """Diameter [mm] of the circle of the same area."""
+        return self.outline.equal_d_mm if self.outline else self.nominal_mm
+
+    @property
+    def words(self) -> str:
+        """The size in words, in mm: `100`, `150 x 60`."""
+        if self.outline is None:
+            return f"{self.nominal_mm:.4g}"
+        return f"{self.outline.width_mm:.4g} x {self.outline.height_mm:.4g}"
 
     @property
     def half_angle_deg(self) -> float:

@@ -11,6 +11,7 @@ from pydantic import Field
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.screws import HolesKeys
+from fitwright.spec.grammar.sections import OpeningValue
 from fitwright.spec.grammar.values import Context, Count, Length, YesNo
 from fitwright.spec.joints import Flange, Place, Rectangle, Round
 from fitwright.units import format_length
@@ -57,8 +58,8 @@ class FlangeKeys(Grammar):
         None, description="Diameter of a round outline, in the file's units; as the holes need if absent."
     )
     rectangle: RectangleKeys | None = Field(None, description="A rectangular outline; a map, in the file's units.")
-    opening: Annotated[float | None, Length(20.0, 315.0, auto=True)] = Field(
-        None, description="Diameter of the opening, in the file's units; the passage of the other end if absent."
+    opening: OpeningValue = Field(
+        None, description="The opening, in the file's units: a diameter or a section; the other end's passage if absent."
     )
     thickness: Annotated[float, Length(2.0, 30.0)] = Field(
         6.0, description="Thickness of the plate, in the file's units; 6 mm if absent."
@@ -115,10 +116,18 @@ class FlangeKeys(Grammar):
     def _opening(self, context: Context) -> Iterator[Fault]:
         if self.opening is None:
             return
-        room = self.round or (min(self.rectangle.width, self.rectangle.height) if self.rectangle else None)
-        if room is not None and self.opening > room - 4.0:
-            found = f"an opening of {format_length(self.opening, context.units)}"
-            yield Fault(("opening",), found, f"at most {format_length(room - 4.0, context.units)} in this outline")
+        if self.opening.outline is None:
+            room = self.round or (min(self.rectangle.width, self.rectangle.height) if self.rectangle else None)
+            if room is not None and self.opening.nominal_mm > room - 4.0:
+                found = f"an opening of {format_length(self.opening.nominal_mm, context.units)}"
+                yield Fault(("opening",), found, f"at most {format_length(room - 4.0, context.units)} in this outline")
+            return
+        for x, y in self.opening.outline.polygon(0.5):
+            edge = self.to_edge(Place(float(x), float(y)))
+            if edge is not None and edge < 2.0:
+                found = f"an opening of {self.opening.words} mm, {max(edge, 0.0):.1f} mm from the edge"
+                yield Fault(("opening",), found, "2 mm or more", "a larger outline, or a smaller opening")
+                return
 
     def meant_as(self) -> Flange:
         """The flange with its bolts looked up."""
@@ -127,7 +136,8 @@ class FlangeKeys(Grammar):
         return Flange(
             holes=self.holes.meant_as(),
             outline=Rectangle(box.width, box.height, box.corner) if box else outline,
-            opening_mm=self.opening,
+            opening_mm=self.opening.nominal_mm if self.opening else None,
+            opening=self.opening.outline if self.opening else None,
             thickness_mm=self.thickness,
             gussets=self.gussets,
             gasket_cord_mm=self.cord,

@@ -12,6 +12,7 @@ from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.flange import FlangeKeys
 from fitwright.spec.grammar.measured import HoseName, Measured, PipeInside, PipeOutside
 from fitwright.spec.grammar.screws import ClampKeys, ScrewsKeys
+from fitwright.spec.grammar.sections import MeasuredSection
 from fitwright.spec.grammar.values import Angle, Context, Length, Text, Words
 from fitwright.spec.joints import JOINT_KINDS
 from fitwright.spec.size import Size
@@ -85,9 +86,18 @@ class _PushFit(_Sized):
     )
 
     def sized_sense(self) -> Iterator[Fault]:
+        if self.size.outline is not None:
+            yield from self._section_sense()
         if self.taper and self.size.further_mm is not None:
             found = "taper beside a port that tapers by itself"
             yield Fault(("taper",), found, "one of the two", "delete taper: the joint follows the port")
+
+    def _section_sense(self) -> Iterator[Fault]:
+        """Flat sides do not stretch round a hoop as a ring does."""
+        if self.taper:
+            yield Fault(("taper",), "a taper on a section that is not round", "none", "delete taper")
+        if self.fit == "press":
+            yield Fault(("fit",), "press on a section that is not round", "slide | snug | glue", "flat sides give way")
 
     def open_keys(self) -> tuple[str, ...]:
         """An allowance stands in place of the fit, which then is not ours to fill in."""
@@ -102,7 +112,7 @@ class SocketKeys(_PushFit):
         **_FACE_WORDS,
         "into": "a socket goes over: write over, or `spigot: {into: ...}`",
     }
-    over: Measured | None = Field(None, description="Outside diameter of what it goes over, in the file's units.")
+    over: MeasuredSection | None = Field(None, description="Outside of what it goes over, in the file's units: a diameter or a section.")
     pipe: PipeOutside | None = Field(
         None, description="The pipe it goes over by its name, such as EN 1401 DN 110; mm and inches are in the name."
     )
@@ -112,6 +122,12 @@ class SocketKeys(_PushFit):
     clamp: ClampKeys | None = Field(
         None, description="Slits and a band that closes them; a map, lengths in the file's units."
     )
+
+    def sized_sense(self) -> Iterator[Fault]:
+        yield from super().sized_sense()
+        if self.size.outline is not None and self.clamp is not None:
+            found = "a clamp on a section that is not round"
+            yield Fault(("clamp",), found, "screws, or glue", "a band does not press on flat sides", at="key")
 
     def ways(self) -> dict[str, Size | None]:
         return {"over": self.over, "pipe": self.pipe}
@@ -126,7 +142,7 @@ class SpigotKeys(_PushFit):
         "over": "a spigot goes into: write into, or `socket: {over: ...}`",
         "clamp": "slits and band are for sockets",
     }
-    into: Measured | None = Field(None, description="Inside diameter of what it goes into, in the file's units.")
+    into: MeasuredSection | None = Field(None, description="Inside of what it goes into, in the file's units: a diameter or a section.")
     pipe: PipeInside | None = Field(
         None, description="The pipe whose inside it goes into, by its name; mm and inches are in the name."
     )
@@ -187,7 +203,7 @@ class PlainKeys(Grammar):
     example: ClassVar[str] = "{inside: 100}"
     filled: ClassVar[tuple[str, ...]] = ("length",)
     meant: ClassVar[Mapping[str, str]] = {**_FACE_WORDS, "inside": ""}
-    inside: Measured = Field(description="Inside diameter of the tube end, in the file's units.")
+    inside: MeasuredSection = Field(description="Inside of the tube end, in the file's units: a diameter or a section.")
     length: Annotated[float, Length(2.0, 500.0)] = Field(
         10.0, description="Length of the bare end, in the file's units; 10 mm if absent."
     )

@@ -1,0 +1,24 @@
+"""What the joints of an end are carried round: the bought part's section as it must be modelled, or a circle."""
+
+from __future__ import annotations
+
+from fitwright.section import Section
+from fitwright.shapes.forms import ROUND, Form
+from fitwright.spec.models import Flange, Joint, Printer
+
+
+def form_of(joint: Joint, taken_over: Section | None, printer: Printer) -> Form:
+    """The form of an end's joint; `taken_over` is the passage that a flange without an opening takes from elsewhere.
+
+    Lengths are scaled as the printer asks, sharp corners rounded by the least that prints.
+    """
+    if isinstance(joint, Flange):
+        opening = joint.opening if joint.opening_mm is not None else taken_over
+        return ROUND if opening is None else form_round(opening)
+    outline = getattr(joint.size, "outline", None)
+    return ROUND if outline is None else form_round(outline.scaled(1.0 / printer.scale_xy))
+
+
+def form_round(section: Section) -> Form:
+    """The form whose outline at half the section's shorter side is that section."""
+    return ROUND if section.is_round else Form(section.softened(), section.shorter_mm / 2)
