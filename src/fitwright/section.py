@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -24,6 +24,7 @@ Points = NDArray[np.float64]
 TURN = 2.0 * math.pi
 SAME_RAD = 1e-9
 SAME_MM = 1e-9
+SAME_BREAK_RAD = 1e-8
 LEAST_CORNER_MM = 0.3
 """No printed corner is sharper than this (half a line); a sharp corner is built with this radius."""
 
@@ -159,17 +160,32 @@ class Section:
     def grown(self, by_mm: float) -> Section:
         """The outline moved outwards everywhere by `by_mm` (inwards where negative).
 
-        Inwards a corner keeps LEAST_CORNER_MM.
+        Inwards a corner is rounded by LEAST_CORNER_MM at least.
 
         Raises
         ------
         SectionError
             Nothing convex is left: the outline is too narrow.
         """
+        if by_mm > 0.0 or all(a.radius_mm + by_mm >= LEAST_CORNER_MM for a in self.arcs):
+            return self._spread(by_mm)
         try:
-            return Section(tuple(_grown(arc, by_mm) for arc in self.arcs))
+            return inset(self, LEAST_CORNER_MM - by_mm)._spread(LEAST_CORNER_MM)
         except SectionError as error:
             raise SectionError(f"nothing is left of the outline {-by_mm:.1f} mm further in") from error
+
+    def _spread(self, by_mm: float) -> Section:
+        """Every arc's radius larger by this."""
+        return Section(tuple(replace(a, radius_mm=a.radius_mm + by_mm) for a in self.arcs))
+
+    def straights(self) -> list[tuple[Point, Point, float]]:
+        """Each straight: where it starts and ends, and the angle of its outward normal."""
+        found = []
+        for arc, following in self.pairs():
+            p, q = arc.at(arc.end), following.at(following.start)
+            if self._run(arc, following) > 1e-6:
+                found.append((p, q, arc.end))
+        return found
 
     def turned(self, angle: float) -> Section:
         """Turned about the axis, counter-clockwise."""
@@ -187,7 +203,7 @@ class Section:
 
     def softened(self) -> Section:
         """With every corner rounded by LEAST_CORNER_MM at least, its straights where they were."""
-        return Section(tuple(_grown(arc, 0.0) if arc.radius_mm < LEAST_CORNER_MM else arc for arc in self.arcs))
+        return self.grown(0.0)
 
     @property
     def shorter_mm(self) -> float:
@@ -269,18 +285,23 @@ class Section:
         return np.where(outside, apart, -apart)
 
 
-def spans(*sections: Section) -> list[Span]:
-    """The turn cut at every angle at which an arc of any section ends; none is longer than a third of a turn."""
-    marks = sorted({round(b % TURN, 10) % TURN for section in sections for b in section.breaks()} or {0.0})
+def spans(*sections: Section, also: Iterable[float] = ()) -> list[Span]:
+    """The turn cut at every angle at which an arc of any section ends, and `also` there; none is over a third turn.
+
+    Angles nearer than SAME_BREAK_RAD are one.
+    """
+    found = sorted([b % TURN for section in sections for b in section.breaks()] + [b % TURN for b in also])
+    marks = found[:1]
+    for angle in found[1:]:
+        if angle - marks[-1] > SAME_BREAK_RAD and TURN + marks[0] - angle > SAME_BREAK_RAD:
+            marks.append(angle)
     ends = [*marks[1:], marks[0] + TURN]
-    found = []
+    pieces: list[Span] = []
     for start, end in zip(marks, ends, strict=True):
-        if end - start < 1e-8:
-            continue
         count = math.ceil((end - start) / (TURN / 3) - 1e-9)
         edges = [start + (end - start) * k / count for k in range(count + 1)]
-        found += list(itertools.pairwise(edges))
-    return found
+        pieces += list(itertools.pairwise(edges))
+    return pieces
 
 
 def circle(d_mm: float) -> Section:
@@ -326,15 +347,88 @@ def loft_volume_mm3(one: Section, other: Section, length_mm: float) -> float:
     return length_mm * (one.area_mm2 + 4.0 * middle + other.area_mm2) / 6.0
 
 
-def _grown(arc: Arc, by_mm: float) -> Arc:
-    wanted = arc.radius_mm + by_mm
-    radius = max(wanted, LEAST_CORNER_MM if by_mm <= 0 else wanted)
-    if radius - wanted < SAME_MM:
-        return replace(arc, radius_mm=wanted)
-    if arc.turn > math.radians(170):
+@dataclass(frozen=True)
+class _Line:
+    """A straight side of an outline: the angle of its outward normal, and its distance from the axis that way."""
+
+    angle: float
+    reach_mm: float
+
+
+def inset(section: Section, by_mm: float) -> Section:
+    """The outline moved inwards by `by_mm`, its corners sharp; arcs of no more than that radius become corners.
+
+    Raises
+    ------
+    SectionError
+        Nothing convex is left.
+    """
+    sides: list[Arc | _Line] = []
+    for arc, following in section.pairs():
+        if arc.radius_mm > by_mm + SAME_MM:
+            sides.append(replace(arc, radius_mm=arc.radius_mm - by_mm))
+        if section._run(arc, following) > 1e-6:
+            x, y = arc.at(arc.end)
+            reach = x * math.cos(arc.end) + y * math.sin(arc.end) - by_mm
+            sides.append(_Line(arc.end, reach))
+    if not sides:
         raise SectionError("nothing is left of the outline")
-    back, middle = (radius - wanted) / math.cos(arc.turn / 2), (arc.start + arc.end) / 2
-    return replace(arc, x=arc.x - back * math.cos(middle), y=arc.y - back * math.sin(middle), radius_mm=radius)
+    joints = [_joint(one, other) for one, other in zip(sides, (*sides[1:], sides[0]), strict=True)]
+    arcs: list[Arc] = []
+    for k, side in enumerate(sides):
+        if isinstance(side, Arc):
+            start, end = side.start + math.remainder(joints[k - 1].end - side.start, TURN), joints[k].start
+            end = start + (end - start) % TURN
+            if end - start > side.turn + 1e-9:
+                raise SectionError("nothing is left of the outline")
+            arcs.append(replace(side, start=start, end=end))
+        if joints[k].turn > SAME_RAD:
+            arcs.append(joints[k])
+    return Section(tuple(a for a in arcs if a.turn > SAME_RAD))
+
+
+def _joint(one: Arc | _Line, other: Arc | _Line) -> Arc:
+    """Where two neighbouring sides meet, as a corner of radius 0 that turns from one's normal to the other's."""
+    first = one.angle if isinstance(one, _Line) else one.end
+    turn = math.remainder((other.angle if isinstance(other, _Line) else other.start) - first, TURN)
+    if abs(turn) < 1e-7:  # they touch without a kink, and still do further in
+        x, y = one.at(first) if isinstance(one, Arc) else (0.0, 0.0)
+        return Arc(x, y, 0.0, first, first)
+    x, y = _meeting(one, other)
+    start = one.angle if isinstance(one, _Line) else math.atan2(y - one.y, x - one.x)
+    end = other.angle if isinstance(other, _Line) else math.atan2(y - other.y, x - other.x)
+    return Arc(x, y, 0.0, start, start + (end - start) % TURN)
+
+
+def _meeting(one: Arc | _Line, other: Arc | _Line) -> Point:
+    if isinstance(one, _Line) and isinstance(other, _Line):
+        det = math.sin(other.angle - one.angle)
+        if abs(det) < 1e-9:
+            raise SectionError("nothing is left of the outline")
+        x = (one.reach_mm * math.sin(other.angle) - other.reach_mm * math.sin(one.angle)) / det
+        y = (other.reach_mm * math.cos(one.angle) - one.reach_mm * math.cos(other.angle)) / det
+        return x, y
+    if isinstance(one, Arc) and isinstance(other, Arc):
+        return _arcs_meeting(one, other)
+    arc, line = (one, other) if isinstance(one, Arc) else (other, one)
+    assert isinstance(arc, Arc) and isinstance(line, _Line)
+    ahead = line.reach_mm - arc.x * math.cos(line.angle) - arc.y * math.sin(line.angle)
+    if abs(ahead) > arc.radius_mm:
+        raise SectionError("nothing is left of the outline")
+    swing = math.acos(ahead / arc.radius_mm)
+    return arc.at(line.angle - swing if arc is one else line.angle + swing)
+
+
+def _arcs_meeting(one: Arc, other: Arc) -> Point:
+    dx, dy = other.x - one.x, other.y - one.y
+    apart = math.hypot(dx, dy)
+    if not abs(one.radius_mm - other.radius_mm) < apart < one.radius_mm + other.radius_mm:
+        raise SectionError("nothing is left of the outline")
+    along = (apart * apart + one.radius_mm**2 - other.radius_mm**2) / (2.0 * apart)
+    swing, ahead = math.acos(along / one.radius_mm), math.atan2(dy, dx)
+    found = [one.at(ahead + k * swing) for k in (-1.0, 1.0)]
+    corner = one.at(one.end)
+    return min(found, key=lambda p: math.dist(p, corner))
 
 
 def _arc_moments(arc: Arc) -> tuple[float, float, float]:

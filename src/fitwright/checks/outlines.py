@@ -6,14 +6,13 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from fitwright.checks.rounds import WINDOW_MM, Cone, Section, cut
+from fitwright.checks.rounds import RADIAL_COS, WINDOW_MM, Cone, Section, cut
 from fitwright.part import FitSurface
 from fitwright.section import Section as Outline
 
 Points = NDArray[np.float64]
 
-ALONG_SIN = 0.25
-"""Facets count that run along the axis within 14 deg: lead-ins and flanks do not."""
+STEP_MM = 0.01
 
 
 def outline_at(fit: FitSurface, d_mm: float) -> Outline:
@@ -27,19 +26,29 @@ def sections(mesh: trimesh.Trimesh, fit: FitSurface, cone: Cone, depths_mm: list
 
     `out_of_round_mm` is how far the section strays from its outline at the most, less how far at the least.
     """
-    facets = _facets(mesh, cone)
+    facets = _facets(mesh, fit, cone)
     return [_section(facets, s, fit, cone.d_mm(s)) for s in depths_mm]
 
 
-def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
-    """Corners (n, 3, 3) as (right, s, up) of the facets within the face's depth that run along its axis."""
+def _facets(mesh: trimesh.Trimesh, fit: FitSurface, cone: Cone) -> Points:
+    """Corners (n, 3, 3) as (right, s, up) of the facets within the face's depth that look the way the face does."""
     axes = np.array([cone.frame.right, cone.frame.inward, cone.frame.up], dtype=np.float64).T
     points = (np.asarray(mesh.vertices) - np.array(cone.frame.origin)) @ axes
     depth = points[:, 1][mesh.faces]
-    lean = np.abs(np.asarray(mesh.face_normals) @ axes[:, 1])
-    near = (depth.max(axis=1) >= cone.s0_mm) & (depth.min(axis=1) <= cone.s1_mm) & (lean < ALONG_SIN)
-    chosen: Points = points[np.asarray(mesh.faces)[near]]
+    near = (depth.max(axis=1) >= cone.s0_mm) & (depth.min(axis=1) <= cone.s1_mm)
+    corners = points[np.asarray(mesh.faces)[near]]
+    normals = (np.asarray(mesh.face_normals)[near] @ axes)[:, (0, 2)]
+    outwards = np.einsum("ij,ij->i", normals, _outwards(fit, corners.mean(axis=1)[:, (0, 2)]))
+    chosen: Points = corners[outwards > RADIAL_COS if cone.kind == "shaft" else outwards < -RADIAL_COS]
     return chosen
+
+
+def _outwards(fit: FitSurface, points: Points) -> Points:
+    """The way out of the outline at each point (n, 2): how its distance grows."""
+    assert fit.about is not None
+    here = fit.about.distance(points)
+    steps = [fit.about.distance(points + np.array(step)) - here for step in ((STEP_MM, 0.0), (0.0, STEP_MM))]
+    return np.column_stack(steps) / STEP_MM
 
 
 def _section(facets: Points, s_mm: float, fit: FitSurface, d_mm: float) -> Section | None:

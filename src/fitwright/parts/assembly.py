@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cadquery import Solid
 
@@ -13,6 +13,7 @@ from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
 from fitwright.parts.ends import PlacedEnd as PlacedEnd
 from fitwright.parts.fit_faces import fit_surface
 from fitwright.parts.try_pieces import try_piece
+from fitwright.section import Section
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
 from fitwright.shapes.loft import Transition, passage, tube
@@ -42,14 +43,16 @@ def turned(outer: Polyline, inner: Polyline, frame: Frame, through: bool = False
     return Piece(tube, form.full(bore, frame), volume, form.volume_mm3(bore))
 
 
-def joint_piece(end: PlacedEnd) -> Piece:
-    """An end's joint alone, up to its root."""
-    return turned(end.shape.outer, end.shape.inner, end.frame, form=end.shape.form)
+def joint_piece(end: PlacedEnd, breaks: tuple[float, ...] = ()) -> Piece:
+    """An end's joint alone, up to its root, its outlines cut at `breaks` [rad] so that they meet the next piece's."""
+    return turned(end.shape.outer, end.shape.inner, end.frame, form=replace(end.shape.form, breaks=breaks))
 
 
-def transition_piece(transition: Transition, frame: Frame, wall_mm: float, root_mm: float) -> Piece:
-    """A transition from one section to another, with the passage through it."""
-    solid, volume = tube(transition, frame, wall_mm, root_mm)
+def transition_piece(
+    transition: Transition, frame: Frame, wall_mm: float, outsides: tuple[Section, Section]
+) -> Piece:
+    """A transition from one section to another, with the passage through it; `outsides` as for `loft.tube`."""
+    solid, volume = tube(transition, frame, wall_mm, outsides)
     return Piece(solid, passage(transition, frame), volume, transition.passage_mm3, TOLERANCES.laid_out_volume_rel)
 
 

@@ -230,6 +230,7 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     if joint.screws is None:
         return None
     pilot = small_hole(joint.screws.pilot_d_mm, plan.printer)
+    _refuse_curved(joint, plan, pilot)
     wall = plan.wall_mm
     last = joint.depth_mm - BEFORE_ROOT * wall - pilot / 2
     at, first = min(0.6 * joint.depth_mm, last), 0.0
@@ -245,6 +246,17 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
                 f"{plan.key}.{plan.end.kind}.depth", found, allowed, "screws beside a cord need more depth"
             )
     return RadialScrews(joint.screws.count, pilot, at, first)
+
+
+def _refuse_curved(joint: Socket | Spigot, plan: EndPlan, pilot: float) -> None:
+    """Where the section is not round, screws go through its flat sides."""
+    outline = joint.size.outline
+    if outline is None or joint.screws is None:
+        return
+    room = sum(int(math.dist(p, q) / (3.0 * pilot)) for p, q, _ in outline.straights())
+    if room < joint.screws.count:
+        found, allowed = f"{joint.screws.count} screws", f"{room} at the most on the flat sides of this section"
+        raise RefusalError(f"{plan.key}.{plan.end.kind}.screws", found, allowed, "screws go through flat sides")
 
 
 def _cord_end(joint: Socket | Spigot, plan: EndPlan) -> float:

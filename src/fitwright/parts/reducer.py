@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cadquery import Solid
 
@@ -191,7 +191,13 @@ def _pieces(a: PlacedEnd, b: PlacedEnd, link: Link, length: float) -> list[Piece
 def _led_over(a: PlacedEnd, b: PlacedEnd, link: Link) -> list[Piece]:
     """Both joints carried round their own outlines, a developable transition between them."""
     start = Frame((0.0, a.shape.root_mm, 0.0), FRAME_A.inward, FRAME_A.right)
-    return [joint_piece(a), transition_piece(link.transition, start, a.plan.wall_mm, link.root_wall_mm), joint_piece(b)]
+    outsides = a.shape.outside, b.shape.outside.mirrored().moved(*link.shift)
+    there = tuple(math.pi - angle for angle in b.shape.breaks())
+    breaks = (*a.shape.breaks(), *there, *link.transition.a.breaks(), *link.transition.b.breaks())
+    back = tuple(math.pi - angle for angle in breaks)
+    transition = replace(link.transition, breaks=breaks)
+    middle = transition_piece(transition, start, a.plan.wall_mm, outsides)
+    return [joint_piece(a, breaks), middle, joint_piece(b, back)]
 
 
 def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> list[Piece]:

@@ -10,6 +10,7 @@ from cadquery import Shape
 from fitwright.frame import Frame
 from fitwright.part import TryPiece
 from fitwright.parts.ends import PlacedEnd, sizes_of_flange
+from fitwright.shapes.forms import Form
 from fitwright.shapes.flange import FlangeSizes, outline_reach
 from fitwright.shapes.profile import Point
 from fitwright.shapes.solids import cylinder, fused, prism, ring
@@ -30,7 +31,7 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     if isinstance(joint, Flange):
         plan = end.plan
         sizes = sizes_of_flange(joint, plan)
-        return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame), down)
+        return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame, end.shape.form), down)
     if end.shape.fit is None:
         return None
     s0, d0, s1, d1 = end.shape.fit
@@ -41,24 +42,27 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
 
 
-def _footprint(sizes: FlangeSizes, frame: Frame) -> Shape:
+def _footprint(sizes: FlangeSizes, frame: Frame, form: Form) -> Shape:
     """A strip from hole to hole, round the axis or straight, whichever lies in the plate; else the whole skin."""
     points, half = sizes.bolts.points, 1.1 * sizes.bolts.hole_d
     radii = [math.hypot(*p) for p in points]
     inside = min(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5))
-    if max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
+    if form.base is None and max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
         low, high = min(radii) - half, max(radii) + half
         return ring([(-0.1, low), (-0.1, high), (SKIN_MM, high), (SKIN_MM, low)], frame)
     around = sorted(points, key=lambda p: math.atan2(*p))
     sides = list(zip(around, [*around[1:], around[0]], strict=True))
-    if min(_nearest(a, b) for a, b in sides) - half < sizes.opening_d / 2:
+    if min(_nearest(a, b, form) for a, b in sides) - half < sizes.opening_d / 2:
         return cylinder(frame, 2 * max(radii) + 50.0, -0.1, SKIN_MM)
     return fused([prism(_strip(a, b, half), frame, -0.1, SKIN_MM) for a, b in sides], "footprint")
 
 
-def _nearest(a: Point, b: Point) -> float:
-    """Distance of the line from a to b from the axis."""
-    return abs(a[0] * b[1] - a[1] * b[0]) / math.dist(a, b)
+def _nearest(a: Point, b: Point, form: Form) -> float:
+    """How near the line from a to b comes to the axis, or to the outline that the opening's r stands for."""
+    if form.base is None:
+        return abs(a[0] * b[1] - a[1] * b[0]) / math.dist(a, b)
+    shares = (k / 40 for k in range(41))
+    return min(form.r_of((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))) for t in shares)
 
 
 def _strip(a: Point, b: Point, half: float) -> Sequence[Point]:

@@ -26,6 +26,8 @@ class Form:
 
     base: Section | None = None
     base_r_mm: float = 0.0
+    breaks: tuple[float, ...] = ()
+    """Angles [rad] at which every outline is cut besides its own, so that pieces meet corner to corner."""
 
     def at(self, r: float) -> Section:
         """The outline at this r; raises SectionError where nothing is left of it."""
@@ -41,14 +43,14 @@ class Form:
         """A closed (s, r) polygon, clear of the axis, carried once round."""
         if self.base is None:
             return solids.ring(line, frame)
-        return profile_solid(list(line), [self.at(r) for _, r in line], frame, "ring")
+        return profile_solid(list(line), [self.at(r) for _, r in line], frame, "ring", self.breaks)
 
     def full(self, line: Sequence[Point], frame: Frame) -> Solid:
         """The solid between a half-profile and its axis."""
         if self.base is None:
             return solids.revolve(line, frame)
         points = [(line[0][0], 0.0), *line, (line[-1][0], 0.0)]
-        return profile_solid(points, [None, *(self.at(r) for _, r in line), None], frame, "passage")
+        return profile_solid(points, [None, *(self.at(r) for _, r in line), None], frame, "passage", self.breaks)
 
     def volume_mm3(self, line: Sequence[Point]) -> float:
         """Closed-form volume of `full(line)`."""

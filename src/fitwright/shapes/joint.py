@@ -90,6 +90,18 @@ class JointShape:
         """Radius of the passage at the root (half its shorter side where it is not round)."""
         return self.inner[-1][1]
 
+    def breaks(self) -> tuple[float, ...]:
+        """Angles [rad] at which an arc of any of its outlines ends; none for a round joint."""
+        if self.form.base is None:
+            return ()
+        outlines = [self.form.at(r) for r in {r for _, r in (*self.inner, *self.outer)}]
+        return tuple(b for outline in outlines for b in outline.breaks())
+
+    @property
+    def outside(self) -> Section:
+        """The outside's section at the root, as seen by who looks into this mouth."""
+        return self.form.at(self.outer[-1][1])
+
     @property
     def passage(self) -> Section:
         """The passage's section at the root, as seen by who looks into this mouth."""
@@ -125,8 +137,12 @@ def clock_direction(frame: Frame, deg: float) -> Vec:
     return (x * r[0] + y * u[0], x * r[1] + y * u[1], x * r[2] + y * u[2])
 
 
-def radial_holes(frame: Frame, screws: RadialScrews, r_in: float, r_out: float, name: str) -> tuple[Hole, ...]:
+def radial_holes(
+    frame: Frame, screws: RadialScrews, r_in: float, r_out: float, name: str, form: Form = ROUND
+) -> tuple[Hole, ...]:
     """Pilot holes square to the axis, from just inside the bore to just outside the wall."""
+    if form.base is not None:
+        return _side_holes(frame, screws, form.at(r_in), r_out - r_in, name)
     holes = []
     for k in range(screws.count):
         deg = screws.first_deg + 360.0 * k / screws.count
@@ -135,6 +151,26 @@ def radial_holes(frame: Frame, screws: RadialScrews, r_in: float, r_out: float, 
         r0 = r_in - 2 * OVERSHOOT_MM
         start = (base[0] + r0 * d[0], base[1] + r0 * d[1], base[2] + r0 * d[2])
         holes.append(Hole(f"{name} {k + 1}", start, d, r_out - r_in + 4 * OVERSHOOT_MM, screws.pilot_d_mm))
+    return tuple(holes)
+
+
+def _side_holes(frame: Frame, screws: RadialScrews, bore: Section, wall: float, name: str) -> tuple[Hole, ...]:
+    """Pilot holes square to the flat sides, shared out among them by length, each set evenly along its side."""
+    sides = sorted(bore.straights(), key=lambda side: -math.dist(side[0], side[1]))
+    shares = [0] * len(sides)
+    for _ in range(screws.count):
+        best = max(range(len(sides)), key=lambda k: math.dist(sides[k][0], sides[k][1]) / (shares[k] + 1))
+        shares[best] += 1
+    holes: list[Hole] = []
+    for (p, q, angle), share in zip(sides, shares, strict=True):
+        x, y = math.cos(angle), math.sin(angle)
+        outwards = tuple(x * frame.right[i] + y * frame.up[i] for i in range(3))
+        for k in range(share):
+            t = (k + 0.5) / share
+            at = (p[0] + t * (q[0] - p[0]) - 2 * OVERSHOOT_MM * x, p[1] + t * (q[1] - p[1]) - 2 * OVERSHOOT_MM * y)
+            start, d = frame.point(at[0], screws.s_mm, at[1]), (outwards[0], outwards[1], outwards[2])
+            long = wall + 4 * OVERSHOOT_MM
+            holes.append(Hole(f"{name} {len(holes) + 1}", start, d, long, screws.pilot_d_mm))
     return tuple(holes)
 
 

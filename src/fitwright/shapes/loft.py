@@ -38,11 +38,13 @@ class Transition:
     a: Section
     b: Section
     length_mm: float
+    breaks: tuple[float, ...] = ()
+    """Angles [rad] at which it is cut besides, so that it meets its neighbours corner to corner."""
 
     @property
     def marks(self) -> list[Span]:
         """The turn, cut where an arc of either ends."""
-        return spans(self.a, self.b)
+        return spans(self.a, self.b, also=self.breaks)
 
     def slope(self, angle: float) -> float:
         """How far the side that faces this way leans outwards, as a tangent."""
@@ -75,17 +77,20 @@ def root_wall_mm(transition: Transition, wall_mm: float) -> float:
 
 def passage(transition: Transition, frame: Frame) -> Solid:
     """The passage, solid."""
-    near, far = _ends(transition, frame, 0.0)
+    near, far = _ends(transition, frame)
     return closed([*skin(near, far), flat(near), flat(far)], "transition's passage")
 
 
-def tube(transition: Transition, frame: Frame, wall_mm: float, root_mm: float) -> tuple[Solid, float]:
+def tube(
+    transition: Transition, frame: Frame, wall_mm: float, outsides: tuple[Section, Section]
+) -> tuple[Solid, float]:
     """The transition's wall as one solid, and its volume [mm3] by integrating its sections.
 
-    `wall_mm` thick by its normal, `root_mm` (in the section's plane, at least `root_wall_mm`) at both ends.
+    `wall_mm` thick by its normal; `outsides` are the outlines of the outside at both ends, which lie `root_wall_mm` or
+    more out from the passage everywhere.
     """
-    layers = _outside(transition, frame, wall_mm, root_mm)
-    inner = _ends(transition, frame, 0.0)
+    layers = _outside(transition, frame, wall_mm, outsides)
+    inner = _ends(transition, frame)
     outer = [loop for loop, _ in layers]
     faces: list[Face] = [*skin(*inner), flat(outer[0], inner[0]), flat(outer[-1], inner[1])]
     for near, far in itertools.pairwise(outer):
@@ -94,10 +99,10 @@ def tube(transition: Transition, frame: Frame, wall_mm: float, root_mm: float) -
     return closed(faces, "transition"), volume - transition.passage_mm3
 
 
-def _ends(transition: Transition, frame: Frame, grown_mm: float) -> tuple[Loop, Loop]:
-    marks, length = transition.marks, transition.length_mm
-    near = arc_loop(transition.a.grown(grown_mm), marks, frame, 0.0)
-    return near, arc_loop(transition.b.grown(grown_mm), marks, frame, length)
+def _ends(transition: Transition, frame: Frame) -> tuple[Loop, Loop]:
+    marks = transition.marks
+    near = arc_loop(transition.a, marks, frame, 0.0)
+    return near, arc_loop(transition.b, marks, frame, transition.length_mm)
 
 
 def _stations(transition: Transition, count: int) -> list[float]:
@@ -105,13 +110,16 @@ def _stations(transition: Transition, count: int) -> list[float]:
     return [0.0, length] if count == 2 else [0.0, BLEND_MM, length - BLEND_MM, length]
 
 
-def _outside(transition: Transition, frame: Frame, wall_mm: float, root_mm: float) -> list[tuple[Loop, list[Curve]]]:
+def _outside(
+    transition: Transition, frame: Frame, wall_mm: float, outsides: tuple[Section, Section]
+) -> list[tuple[Loop, list[Curve]]]:
     """The outside's outlines in space, from near to far, each with its curves as points."""
     marks, length = transition.marks, transition.length_mm
     ends = [
-        (arc_loop(section.grown(root_mm), marks, frame, s), _dense(section.grown(root_mm), marks))
-        for section, s in ((transition.a, 0.0), (transition.b, length))
+        (arc_loop(section, marks, frame, s), _dense(section, marks))
+        for section, s in zip(outsides, (0.0, length), strict=True)
     ]
+    root_mm = max(outsides[0].support(t) - transition.a.support(t) for span in marks for t in span)
     even = root_mm / (wall_mm * math.hypot(1.0, transition.flattest)) < EVEN
     if even or length < 3 * BLEND_MM:
         return ends

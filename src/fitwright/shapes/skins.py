@@ -123,13 +123,17 @@ def closed(faces: Sequence[Face], what: str) -> Solid:
 
 
 def profile_solid(
-    points: Sequence[tuple[float, float]], outlines: Sequence[Section | None], frame: Frame, what: str
+    points: Sequence[tuple[float, float]],
+    outlines: Sequence[Section | None],
+    frame: Frame,
+    what: str,
+    breaks: Sequence[float] = (),
 ) -> Solid:
     """A closed (s, r) polygon carried round an axis along outlines: corner i runs along `outlines[i]` at its s.
 
-    None stands for a corner on the axis itself.
+    None stands for a corner on the axis itself. The outlines are cut where their own arcs end, and at `breaks` [rad].
     """
-    marks = shared_marks([o for o in outlines if o is not None])
+    marks = spans(*(o for o in outlines if o is not None), also=breaks)
     loops = [arc_loop(o, marks, frame, s) if o else None for (s, _), o in zip(points, outlines, strict=True)]
     faces: list[Face] = []
     for i, (s, r) in enumerate(points):
@@ -145,8 +149,3 @@ def profile_solid(
             outer, inner = (here, there) if r > points[k][1] else (there, here)
             faces.append(flat(outer, inner))
     return closed(faces, what)
-
-
-def shared_marks(sections: Sequence[Section]) -> list[Span]:
-    """The turn cut at every angle at which an arc of any of the sections ends."""
-    return spans(*sections)

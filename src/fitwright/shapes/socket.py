@@ -80,7 +80,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> J
     inner = tidy([*bore, (sizes.depth + sizes.stop, passage), (root_s, passage)])
     holes: tuple[Hole, ...] = ()
     if sizes.screws:
-        holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
+        holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw", form)
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(

@@ -70,7 +70,7 @@ def spigot(sizes: SpigotSizes, frame: Frame, name: str, form: Form = ROUND) -> J
     outer = upper_envelope([tidy([*skin, (collar[-1][0], body_r), *slope]), collar if sizes.stop else ()])
     holes: tuple[Hole, ...] = ()
     if sizes.screws:
-        holes = radial_holes(frame, sizes.screws, sizes.passage_r, body_r, f"{name} screw")
+        holes = radial_holes(frame, sizes.screws, sizes.passage_r, body_r, f"{name} screw", form)
     lip = Zone(f"{name} mouth lip", -0.1, lead + 0.2, 0.0, body_r + 9.0, sizes.wall - sizes.lead_in)
     crest = (crest_zone(f"{name} stop collar", collar, sizes.wall),) if sizes.stop else ()
     bosses = (Tool(f"{name} stop collar", form.ring(list(collar), frame)),) if sizes.stop else ()
