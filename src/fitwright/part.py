@@ -8,6 +8,7 @@ the part. A position along that axis is written `s` (0 at the mouth, growing inw
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
@@ -161,6 +162,15 @@ class Body:
 
 
 @dataclass(frozen=True)
+class Station:
+    """A place along the passage: `frame` has its origin on the centreline and its axis along it."""
+
+    frame: Frame
+    area_mm2: float
+    """Area of the passage that was meant there."""
+
+
+@dataclass(frozen=True)
 class Dimension:
     """A main dimension for the picture, in the plane of the section view: from point a to point b, both in part mm."""
 
@@ -188,6 +198,13 @@ class Part:
     """Lines for the report that are no findings: bend radius, half angle, area ratio, how it holds and seals."""
     passages_mm: Mapping[str, float] = field(default_factory=dict)
     """Diameter of the passage at the root of each end."""
+    stations: tuple[Station, ...] = ()
+    """Where the passage is measured on the finished part, from end_a's root to end_b's."""
     assumed: Mapping[str, str] = field(default_factory=dict)
     """YAML keys that were filled in, with value and reason."""
     cautions: tuple[str, ...] = ()
+
+    @property
+    def narrower_end_mm2(self) -> float:
+        """Area of the passage at the narrower of the two ends; infinite where no station is declared."""
+        return min((s.area_mm2 for s in (self.stations[:1] + self.stations[-1:])), default=math.inf)

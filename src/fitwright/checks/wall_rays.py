@@ -30,9 +30,9 @@ MOST_CORNERS = 2_500
 FAN = 7
 GRAZING_COS = 0.1
 """A face met more flatly than this is passed along, not opposite."""
-SAME_SIDE_COS = 0.45
-"""Faces whose normals lie within 63 deg look the same way: between them is no wall (45 deg flanks that meet at a
-square corner lie 60 deg apart)."""
+SAME_SIDE_COS = 0.25
+"""Faces whose normals lie within 75 deg look the same way: between them is no wall (45 deg flanks that meet at a square
+corner lie 60 deg apart, a flank and the nose of an acute corner 65); what is thin has normals further apart than 90."""
 CANDIDATES, ROUNDS, JITTERED, SHRINK = 8, 4, 60, 0.3
 
 

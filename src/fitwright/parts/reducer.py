@@ -9,7 +9,7 @@ from cadquery import Solid
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
-from fitwright.part import Part
+from fitwright.part import Part, Station
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
@@ -35,6 +35,8 @@ STEEPEST_DEG = 30.0
 """A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
 LEAST_STEP_MM = 0.01
 """A cone so gentle that its radial wall would be thicker by less than this keeps the plain wall."""
+STATIONS, MARGIN = 9, 0.002
+"""The passage is measured at so many places along a link, the outermost this share of it clear of its ends."""
 LINK_MM = 4.0
 """Least run between two joints."""
 
@@ -94,6 +96,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
         labels=labels(a, b),
         facts=facts,
         passages_mm=passages_mm(a, b),
+        stations=_stations(a, link),
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )
@@ -198,6 +201,17 @@ def _led_over(a: PlacedEnd, b: PlacedEnd, link: Link) -> list[Piece]:
     transition = replace(link.transition, breaks=breaks)
     middle = transition_piece(transition, start, a.plan.wall_mm, outsides)
     return [joint_piece(a, breaks), middle, joint_piece(b, back)]
+
+
+def _stations(a: PlacedEnd, link: Link) -> tuple[Station, ...]:
+    """Places along the link, from root to root."""
+    found = []
+    for k in range(STATIONS):
+        share = MARGIN + (1.0 - 2 * MARGIN) * k / (STATIONS - 1)
+        at = link.shift[0] * share, a.shape.root_mm + link.length_mm * share, link.shift[1] * share
+        area = link.transition.a.between(link.transition.b, share).area_mm2
+        found.append(Station(Frame(at, FRAME_A.inward, FRAME_A.right), area))
+    return tuple(found)
 
 
 def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> list[Piece]:
