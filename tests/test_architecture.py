@@ -22,6 +22,8 @@ LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
+    {"rims"},
+    {"torus"},
     {"round_faces"},
     {"tessellation"},
     {"mesh", "mesh_distance", "envelope_mesh"},

@@ -24,7 +24,8 @@ from OCP.TopTools import TopTools_IndexedMapOfShape
 
 from fitwright.errors import BuildError
 from fitwright.place import words
-from fitwright.round_faces import Deflection, Rim, RoundFace, divided, round_face, round_rim, triangles
+from fitwright.rims import Deflection, Rim, divided, round_rim
+from fitwright.round_faces import RoundFace, round_face, triangles
 from fitwright.tolerances import TOLERANCES
 
 if TYPE_CHECKING:
