@@ -9,7 +9,7 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
-from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
+from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -26,9 +26,11 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     lines = {
         "passage": f"{da:.2f} mm at end_a, {db:.2f} mm at end_b",
         "area": _areas(da, db),
-        "end_a holds and seals": holding(a, spec),
-        "end_b holds and seals": holding(b, spec),
     }
+    for end in (a, b):
+        lines[f"{end.plan.key} holds and seals"] = holding(end)
+        if todo := at_the_bench(end, spec):
+            lines[f"{end.plan.key} at the bench"] = todo
     if (uneven := _uneven_wall(spec)) is not None:
         lines["wall"] = uneven
     if spec.air is not None:
@@ -63,24 +65,35 @@ def _areas(da: float, db: float) -> str:
     return f"{narrow} has {100 * share:.0f} % of the other end's area; the air is {1 / share:.2f} times as fast there"
 
 
-def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
-    """How one joint holds and what makes it tight."""
+def holding(end: PlacedEnd) -> str:
+    """How one joint holds and what makes it tight; where it has a fit, the report lets fit.result say it, judged."""
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail):
-        return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
+        return "a hose clamp holds and seals"
     if isinstance(joint, Plain):
         return "nothing of its own: glue, tape or a sleeve"
     grip, seal = grip_of(end.plan), seal_of(end.plan)
+    holds = {"none": "nothing holds it", "taper": "its taper grips by friction"}.get(grip, f"held by {grip}")
+    return f"{holds}; {'nothing seals it' if seal == 'none' else f'sealed by {seal}'}"
+
+
+def at_the_bench(end: PlacedEnd, spec: AdapterSpec) -> str:
+    """What is left to do so that a joint with a fit holds and seals; nothing where screws, band or cord do both."""
+    joint = end.plan.end.joint
+    if isinstance(joint, HoseTail):
+        return f"clamp it on the land behind the bead{_turn(end, joint, spec)}"
+    if not isinstance(joint, Socket | Spigot):
+        return ""
     holds = {
-        "none": "nothing holds it: add screws, a clamp or tape",
-        "taper": "its taper grips by friction: add screws where it is pulled or shaken",
-    }.get(grip, f"held by {grip}")
-    seals = "nothing seals it: tape the seam" if seal == "none" else f"sealed by {seal}"
-    return f"{holds}; {seals}"
+        "none": "nothing but a tight fit holds it: add screws, a clamp or tape",
+        "taper": "by friction only: add screws where it is pulled or shaken",
+    }.get(grip_of(end.plan), "")
+    seals = "tape the seam, nothing else seals it" if seal_of(end.plan) == "none" else ""
+    return "; ".join(words for words in (holds, seals) if words)
 
 
 def _edge(end: PlacedEnd, joint: Flange) -> str:
