@@ -9,6 +9,7 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
+from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
 
 CAUTIONS = (
@@ -113,8 +114,8 @@ def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
     if not spec.envelope.keep_clear or end.shape.fit is None:
         return ""
     middle = (end.shape.fit[0] + joint.depth_mm) / 2
-    _, words = clamp_turn(end.frame, middle, joint.size.nominal_mm / 2, spec.envelope)
-    return f"; turn its screw {words}, looking into {end.plan.key}, where it has most room"
+    _, words = clamp_turn(end.frame, middle, end.shape.fit[1] / 2 + HOSE_RIB_MM, spec.envelope)
+    return f"; turn its screw {words}, looking into {end.plan.key}, where it has room"
 
 
 def labels(a: PlacedEnd, b: PlacedEnd) -> dict[str, Vec]:
