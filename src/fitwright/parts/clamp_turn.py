@@ -1,4 +1,4 @@
-"""Which way to turn a hose clamp's screw: the user can turn it anywhere, so it is put where it has most room."""
+"""Which way to turn a hose clamp's screw: the user can turn it anywhere, so it is put where it has room."""
 
 from __future__ import annotations
 
