@@ -101,11 +101,11 @@ def _edge(end: PlacedEnd, joint: Flange) -> str:
     """Said where the holes stand nearer to the edge than brittle sheet would bear."""
     plan = end.plan
     sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
-    own = least_edge_mm(sizes) / sizes.bolts.hole_d
+    own = least_edge_mm(sizes) / joint.holes.hole_d_mm
     if own >= EDGE_OWN - 0.01:
         return ""
     return (
-        f"; its holes stand {own:.1f} hole diameters from the edge: enough for a print (1.5), not for brittle sheet (2)"
+        f"; its holes stand {own:.2f} hole diameters from the edge: enough for a print (1.5), not for brittle sheet (2)"
     )
 
 

@@ -68,11 +68,11 @@ def _check_room(sizes: FlangeSizes, key: str, holes: Holes) -> None:
         )
     for x, y in b.points:
         edge = _edge_distance(sizes, x, y)
-        if edge < 1.5 * b.hole_d:
+        if edge < 1.5 * holes.hole_d_mm - 1e-9:
             raise RefusalError(
                 f"{key}.flange",
                 f"a hole centre {edge:.1f} mm from the edge",
-                f"{1.5 * b.hole_d:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline",
+                f"{1.5 * holes.hole_d_mm:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline",
                 "the plate would split at its holes",
             )
     floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
