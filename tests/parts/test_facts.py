@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from tests.whole import fact, part_of
 
@@ -37,6 +39,22 @@ def test_holes_nearer_than_a_print_bears_are_refused_with_what_works() -> None:
     with pytest.raises(FitwrightError, match=r"9\.9 mm or more \(1\.5 hole diameters"):
         part_of(near)
     assert part_of(far).bodies
+
+
+def test_a_washers_seat_near_the_edge_is_refused_with_what_works() -> None:
+    # a plain washer for 1/4 in is 5/8 in across (ASME B18.21.1 type A, narrow), its seat 1 mm more; a wall of 3 mm
+    least = (0.625 * 25.4 + 1.0) / 2 + 3.0
+    with pytest.raises(FitwrightError, match="the washers' seats would leave too thin a rim") as caught:
+        part_of(QUARTER % f"round: {150 + 2 * least - 0.2}")
+    assert f"{math.ceil(10 * least) / 10:.1f} mm or more" in str(caught.value)
+    assert part_of(QUARTER % f"round: {150 + 2 * least + 0.01}").bodies
+    assert part_of(QUARTER % f"washers: no, round: {150 + 2 * least - 0.2}").bodies
+
+
+QUARTER = (
+    "{part: reducer, wall: 3, end_b: {plain: {inside: 90}},"
+    " end_a: {flange: {opening: 98, %s, holes: {count: 4, circle: 150, size: 1/4 in}}}}"
+)
 
 
 WALL = "{part: reducer, wall: %s, %send_a: {plain: {inside: 60}}, end_b: {plain: {inside: 60}}}"

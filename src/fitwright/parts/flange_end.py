@@ -25,7 +25,7 @@ def flange_sizes(
 ) -> FlangeSizes:
     """Sizes of a flange [mm]; RefusalError names the key when holes, seats, groove and outline collide."""
     bolts = _bolts(joint, printer)
-    outline = _outline(joint, bolts)
+    outline = _outline(joint, bolts, wall)
     sizes = FlangeSizes(joint.opening_mm or opening_d, joint.thickness_mm, wall, root_wall, bolts, *outline)
     _check_room(sizes, key, joint.holes)
     sizes = _with_gussets(sizes, joint)
@@ -43,13 +43,13 @@ def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
     )
 
 
-def _outline(joint: Flange, bolts: BoltSizes) -> tuple[float, float, float, float]:
+def _outline(joint: Flange, bolts: BoltSizes, wall: float) -> tuple[float, float, float, float]:
     """(round diameter, width, height, corner)."""
     if isinstance(joint.outline, Round):
         return joint.outline.d_mm, 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
         return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
-    edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + 1.5)
+    edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + wall)
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
 
@@ -66,20 +66,24 @@ def _check_room(sizes: FlangeSizes, key: str, holes: Holes) -> None:
             f"{need / 2:.1f} mm or more (a bolt circle of {need:.1f} mm), or a smaller opening",
             "the washers would run into the neck",
         )
-    for x, y in b.points:
-        edge = _edge_distance(sizes, x, y)
-        if edge < 1.5 * holes.hole_d_mm - 1e-9:
-            raise RefusalError(
-                f"{key}.flange",
-                f"a hole centre {edge:.1f} mm from the edge",
-                f"{1.5 * holes.hole_d_mm:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline",
-                "the plate would split at its holes",
-            )
+    _check_edge(sizes, key, holes)
     floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
     if floor < sizes.wall:
         need = sizes.thickness - floor + sizes.wall
         found, allowed = f"{sizes.thickness:.1f} mm", f"{need:.1f} mm or more"
         raise RefusalError(f"{key}.flange.thickness", found, allowed, "too little is left under the nuts or washers")
+
+
+def _check_edge(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+    """Holes keep their distance from the edge, and washer seats leave a whole wall between them and it."""
+    edge, seat = least_edge_mm(sizes), sizes.bolts.seat_d / 2 + sizes.wall
+    found, least = f"a hole centre {edge:.1f} mm from the edge", 1.5 * holes.hole_d_mm
+    if edge < least - 1e-9:
+        allowed = f"{least:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline"
+        raise RefusalError(f"{key}.flange", found, allowed, "the plate would split at its holes")
+    if sizes.bolts.seat_d and edge < seat - 1e-9:
+        allowed = f"{math.ceil(10 * seat - 1e-6) / 10:.1f} mm or more: a larger outline, or washers: no"
+        raise RefusalError(f"{key}.flange", found, allowed, "the washers' seats would leave too thin a rim")
 
 
 def least_edge_mm(sizes: FlangeSizes) -> float:
