@@ -16,14 +16,15 @@ import fitwright
 from fitwright.cli.main import parser
 
 SOURCE = Path(fitwright.__file__).parent
-FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place", "section"}
+FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place", "arcs", "corners", "section"}
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
-    {"round_faces", "ruled_faces"},
-    {"edge_points"},
+    {"rims", "ruled_faces"},
+    {"edge_points", "torus"},
+    {"round_faces"},
     {"tessellation"},
     {"mesh", "mesh_distance", "envelope_mesh"},
     {"printing"},

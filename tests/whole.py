@@ -80,7 +80,12 @@ def fact(text: str, start: str) -> str:
 
 def loops(text: str, away_mm: float) -> list[Points]:
     """The corners (right, up) [mm] of each closed loop of the finished mesh's section at `away_mm`."""
-    cut = trimesh.intersections.mesh_plane(mesh_of(text), (0.0, 1.0, 0.0), (0.0, away_mm, 0.0))
+    return loops_of(mesh_of(text), away_mm)
+
+
+def loops_of(mesh: trimesh.Trimesh, away_mm: float) -> list[Points]:
+    """The same of any mesh."""
+    cut = trimesh.intersections.mesh_plane(mesh, (0.0, 1.0, 0.0), (0.0, away_mm, 0.0))
     points = np.asarray(cut)[:, :, [0, 2]].reshape(-1, 2)
     corners, at = np.unique(np.round(points, 5), axis=0, return_inverse=True)
     ends = at.reshape(-1, 2)

@@ -14,7 +14,7 @@ from OCP.gp import gp_Pnt, gp_Vec
 from OCP.TopLoc import TopLoc_Location
 
 from fitwright.errors import BuildError
-from fitwright.round_faces import Deflection
+from fitwright.rims import Deflection
 
 Points = NDArray[np.float64]
 Numbers = NDArray[np.float64]

@@ -14,43 +14,29 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Point = tuple[float, float]
+from fitwright.arcs import (
+    SAME_RAD,
+    TURN,
+    Numbers,
+    Point,
+    Points,
+    arc_moments,
+    straight_moments,
+    to_arc,
+    to_straight,
+)
+from fitwright.arcs import Arc as Arc
+from fitwright.arcs import SectionError as SectionError
+from fitwright.corners import Line, joint
+
 Span = tuple[float, float]
-Numbers = NDArray[np.float64]
-Points = NDArray[np.float64]
 
-TURN = 2.0 * math.pi
-SAME_RAD = 1e-9
 SAME_MM = 1e-9
 SAME_BREAK_RAD = 1e-8
 LEAST_CORNER_MM = 0.3
 """No printed corner is sharper than this (half a line); a sharp corner is built with this radius."""
-
-
-class SectionError(ValueError):
-    """These numbers make no convex outline."""
-
-
-@dataclass(frozen=True)
-class Arc:
-    """An arc of a section; radius 0 is a sharp corner."""
-
-    x: float
-    y: float
-    radius_mm: float
-    start: float
-    end: float
-
-    def at(self, angle: float) -> Point:
-        """The point whose outward normal points this way."""
-        return self.x + self.radius_mm * math.cos(angle), self.y + self.radius_mm * math.sin(angle)
-
-    @property
-    def turn(self) -> float:
-        """How far its normal turns [rad]."""
-        return self.end - self.start
 
 
 @dataclass(frozen=True)
@@ -96,8 +82,8 @@ class Section:
         """Area and its first moments, by Green's theorem along arcs and straights."""
         area = mx = my = 0.0
         for arc, following in self.pairs():
-            a, x, y = _arc_moments(arc)
-            b, u, v = _straight_moments(arc.at(arc.end), following.at(following.start))
+            a, x, y = arc_moments(arc)
+            b, u, v = straight_moments(arc.at(arc.end), following.at(following.start))
             area, mx, my = area + a + b, mx + x + u, my + y + v
         return area, mx, my
 
@@ -277,9 +263,9 @@ class Section:
         apart = np.full(len(points), np.inf)
         outside = np.zeros(len(points), dtype=np.bool_)
         for arc, following in self.pairs():
-            to_arc, beyond = _to_arc(arc, points)
+            along, beyond = to_arc(arc, points)
             p, q = np.array(arc.at(arc.end)), np.array(following.at(following.start))
-            apart = np.minimum(apart, np.minimum(to_arc, _to_straight(p, q, points)))
+            apart = np.minimum(apart, np.minimum(along, to_straight(p, q, points)))
             side = np.array([math.cos(arc.end), math.sin(arc.end)])
             outside |= beyond | (points @ side > float(p @ side))
         return np.where(outside, apart, -apart)
@@ -347,14 +333,6 @@ def loft_volume_mm3(one: Section, other: Section, length_mm: float) -> float:
     return length_mm * (one.area_mm2 + 4.0 * middle + other.area_mm2) / 6.0
 
 
-@dataclass(frozen=True)
-class _Line:
-    """A straight side of an outline: the angle of its outward normal, and its distance from the axis that way."""
-
-    angle: float
-    reach_mm: float
-
-
 def inset(section: Section, by_mm: float) -> Section:
     """The outline moved inwards by `by_mm`, its corners sharp; arcs of no more than that radius become corners.
 
@@ -363,17 +341,17 @@ def inset(section: Section, by_mm: float) -> Section:
     SectionError
         Nothing convex is left.
     """
-    sides: list[Arc | _Line] = []
+    sides: list[Arc | Line] = []
     for arc, following in section.pairs():
         if arc.radius_mm > by_mm + SAME_MM:
             sides.append(replace(arc, radius_mm=arc.radius_mm - by_mm))
         if section._run(arc, following) > 1e-6:
             x, y = arc.at(arc.end)
             reach = x * math.cos(arc.end) + y * math.sin(arc.end) - by_mm
-            sides.append(_Line(arc.end, reach))
+            sides.append(Line(arc.end, reach))
     if not sides:
         raise SectionError("nothing is left of the outline")
-    joints = [_joint(one, other) for one, other in zip(sides, (*sides[1:], sides[0]), strict=True)]
+    joints = [joint(one, other) for one, other in zip(sides, (*sides[1:], sides[0]), strict=True)]
     arcs: list[Arc] = []
     for k, side in enumerate(sides):
         if isinstance(side, Arc):
@@ -385,84 +363,3 @@ def inset(section: Section, by_mm: float) -> Section:
         if joints[k].turn > SAME_RAD:
             arcs.append(joints[k])
     return Section(tuple(a for a in arcs if a.turn > SAME_RAD))
-
-
-def _joint(one: Arc | _Line, other: Arc | _Line) -> Arc:
-    """Where two neighbouring sides meet, as a corner of radius 0 that turns from one's normal to the other's."""
-    first = one.angle if isinstance(one, _Line) else one.end
-    turn = math.remainder((other.angle if isinstance(other, _Line) else other.start) - first, TURN)
-    if abs(turn) < 1e-7:  # they touch without a kink, and still do further in
-        x, y = one.at(first) if isinstance(one, Arc) else (0.0, 0.0)
-        return Arc(x, y, 0.0, first, first)
-    x, y = _meeting(one, other)
-    start = one.angle if isinstance(one, _Line) else math.atan2(y - one.y, x - one.x)
-    end = other.angle if isinstance(other, _Line) else math.atan2(y - other.y, x - other.x)
-    return Arc(x, y, 0.0, start, start + (end - start) % TURN)
-
-
-def _meeting(one: Arc | _Line, other: Arc | _Line) -> Point:
-    if isinstance(one, _Line) and isinstance(other, _Line):
-        det = math.sin(other.angle - one.angle)
-        if abs(det) < 1e-9:
-            raise SectionError("nothing is left of the outline")
-        x = (one.reach_mm * math.sin(other.angle) - other.reach_mm * math.sin(one.angle)) / det
-        y = (other.reach_mm * math.cos(one.angle) - one.reach_mm * math.cos(other.angle)) / det
-        return x, y
-    if isinstance(one, Arc) and isinstance(other, Arc):
-        return _arcs_meeting(one, other)
-    arc, line = (one, other) if isinstance(one, Arc) else (other, one)
-    assert isinstance(arc, Arc) and isinstance(line, _Line)
-    ahead = line.reach_mm - arc.x * math.cos(line.angle) - arc.y * math.sin(line.angle)
-    if abs(ahead) > arc.radius_mm:
-        raise SectionError("nothing is left of the outline")
-    swing = math.acos(ahead / arc.radius_mm)
-    return arc.at(line.angle - swing if arc is one else line.angle + swing)
-
-
-def _arcs_meeting(one: Arc, other: Arc) -> Point:
-    dx, dy = other.x - one.x, other.y - one.y
-    apart = math.hypot(dx, dy)
-    if not abs(one.radius_mm - other.radius_mm) < apart < one.radius_mm + other.radius_mm:
-        raise SectionError("nothing is left of the outline")
-    along = (apart * apart + one.radius_mm**2 - other.radius_mm**2) / (2.0 * apart)
-    swing, ahead = math.acos(along / one.radius_mm), math.atan2(dy, dx)
-    found = [one.at(ahead + k * swing) for k in (-1.0, 1.0)]
-    corner = one.at(one.end)
-    return min(found, key=lambda p: math.dist(p, corner))
-
-
-def _arc_moments(arc: Arc) -> tuple[float, float, float]:
-    """Area and first moments of the arc's part of Green's integrals, by Gauss points (exact to rounding)."""
-    nodes, weights = np.polynomial.legendre.leggauss(12)
-    angles = arc.start + arc.turn * (nodes + 1) / 2
-    x, y = arc.x + arc.radius_mm * np.cos(angles), arc.y + arc.radius_mm * np.sin(angles)
-    dx, dy = -arc.radius_mm * np.sin(angles), arc.radius_mm * np.cos(angles)
-    w = weights * arc.turn / 2
-    area = float((w * (x * dy - y * dx)).sum() / 2)
-    return area, float((w * x * x * dy).sum() / 2), float(-(w * y * y * dx).sum() / 2)
-
-
-def _straight_moments(p: Point, q: Point) -> tuple[float, float, float]:
-    (x0, y0), (x1, y1) = p, q
-    dx, dy = x1 - x0, y1 - y0
-    mx = dy * (x0 * x0 + x0 * x1 + x1 * x1) / 6
-    my = -dx * (y0 * y0 + y0 * y1 + y1 * y1) / 6
-    return (x0 * y1 - x1 * y0) / 2, mx, my
-
-
-def _to_arc(arc: Arc, points: Points) -> tuple[Numbers, NDArray[np.bool_]]:
-    """Distance of points from an arc, and whether they lie beyond it."""
-    off = points - np.array([arc.x, arc.y])
-    within = (np.arctan2(off[:, 1], off[:, 0]) - arc.start) % TURN <= arc.turn + SAME_RAD
-    ends = np.array([arc.at(arc.start), arc.at(arc.end)])
-    to_ends = np.linalg.norm(points[:, None] - ends, axis=2).min(axis=1)
-    over = np.hypot(off[:, 0], off[:, 1]) - arc.radius_mm
-    return np.where(within, np.abs(over), to_ends), within & (over > 0.0)
-
-
-def _to_straight(p: Numbers, q: Numbers, points: Points) -> Numbers:
-    run = q - p
-    square = max(float(run @ run), 1e-24)
-    share = np.clip((points - p) @ run / square, 0.0, 1.0)
-    apart: Numbers = np.linalg.norm(points - p - share[:, None] * run, axis=1)
-    return apart

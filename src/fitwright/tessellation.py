@@ -25,7 +25,8 @@ from OCP.TopTools import TopTools_IndexedMapOfShape
 from fitwright.edge_points import divided
 from fitwright.errors import BuildError
 from fitwright.place import words
-from fitwright.round_faces import Deflection, Rim, RoundFace, round_face, round_rim, triangles
+from fitwright.rims import Deflection, Rim, round_rim
+from fitwright.round_faces import RoundFace, round_face, triangles
 from fitwright.ruled_faces import RuledFace, ruled_face, strip
 from fitwright.tolerances import TOLERANCES
 

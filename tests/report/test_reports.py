@@ -130,3 +130,19 @@ def test_the_page_says_whether_support_is_needed() -> None:
     with_settings = replace(REPORT, settings="layers 0.2 mm")
     assert "layers 0.2 mm; no support" in report_txt(replace(with_settings, findings=(PASS, WARN))).decode()
     assert "support where" in report_txt(replace(with_settings, findings=(PASS, hanging))).decode()
+
+
+def test_the_page_says_once_what_holds_a_joint() -> None:
+    """A fit that passes says it, judged; a fit that only warns stands above, so the plain fact is told."""
+    facts = {"end_a holds and seals": "held by three pegs", "end_a at the bench": "tape the seam"}
+    fit = Finding("fit.result", "pass", "toad", 0.1, 0.3, "mm", "end_a.socket", "end_a socket: snug, pegs hold it")
+    passes = report_txt(replace(REPORT, findings=(fit,), facts=facts)).decode()
+    assert "end_a socket: snug, pegs hold it. Tape the seam" in passes and "three pegs" not in passes
+    warns = report_txt(replace(REPORT, findings=(replace(fit, severity="warn"),), facts=facts)).decode()
+    assert "end_a holds and seals: held by three pegs. Tape the seam" in warns
+
+
+def test_a_fit_and_a_fact_that_belong_to_no_end_are_told() -> None:
+    fit = Finding("fit.result", "pass", "toad", None, None, "", "whole part", "no joint with a fit")
+    text = report_txt(replace(REPORT, findings=(fit,), facts={"area": "the same at both ends"})).decode()
+    assert "  no joint with a fit\n  area: the same at both ends\n" in text

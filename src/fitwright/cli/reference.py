@@ -55,7 +55,7 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 | `bodies` | list of `{name, volume_mm3, mass_g, genus, bbox_mm: [right, away, up], lies, blocked}` |
 | `findings` | list of `{code, severity: pass, warn or fail, body, value, limit, unit, place, message, advice}`; \
 `value` and `limit` may be null; the codes are those of [the checks](checks/README.md) |
-| `facts` | what the report says of passage, area, bends, how it holds and seals |
+| `facts` | what the report says of passage, area, bends, how it holds and seals, what is left to do at the bench |
 | `passages_mm` | the passage's diameter at each end |
 | `assumed` | keys that the file left to the program, with what was taken |
 | `cautions`, `notes`, `files` | lists of text |

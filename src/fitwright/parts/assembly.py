@@ -48,9 +48,7 @@ def joint_piece(end: PlacedEnd, breaks: tuple[float, ...] = ()) -> Piece:
     return turned(end.shape.outer, end.shape.inner, end.frame, form=replace(end.shape.form, breaks=breaks))
 
 
-def transition_piece(
-    transition: Transition, frame: Frame, wall_mm: float, outsides: tuple[Section, Section]
-) -> Piece:
+def transition_piece(transition: Transition, frame: Frame, wall_mm: float, outsides: tuple[Section, Section]) -> Piece:
     """A transition from one section to another, with the passage through it; `outsides` as for `loft.tube`."""
     solid, volume = tube(transition, frame, wall_mm, outsides)
     return Piece(solid, passage(transition, frame), volume, transition.passage_mm3, TOLERANCES.laid_out_volume_rel)

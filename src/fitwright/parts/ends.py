@@ -178,6 +178,12 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
     return sizes
 
 
+def slits_end_mm(plan: EndPlan) -> float:
+    """How far the slits of a clamped socket reach from its mouth [mm]; 0 without slits."""
+    joint = plan.end.joint
+    return slit_reach(_socket(joint, plan)) if isinstance(joint, Socket) else 0.0
+
+
 def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
     printed = printed_cone(joint, plan.printer)
     mouth, bottom = (modelled(printed.at(s), "outside", plan.printer) for s in (0.0, joint.depth_mm))

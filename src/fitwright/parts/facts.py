@@ -7,11 +7,12 @@ import math
 from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
-from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.ends import sizes_of_flange
+from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_end import EDGE_OWN, least_edge_mm
+from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.section import Section
-from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
+from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -29,9 +30,11 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
     lines = {
         "passage": f"{size_words(one)} at end_a, {size_words(other)} at end_b",
         "area": _areas(da, db),
-        "end_a holds and seals": holding(a, spec),
-        "end_b holds and seals": holding(b, spec),
     }
+    for end in (a, b):
+        lines[f"{end.plan.key} holds and seals"] = holding(end)
+        if todo := at_the_bench(end, spec):
+            lines[f"{end.plan.key} at the bench"] = todo
     if (uneven := _uneven_wall(spec)) is not None:
         lines["wall"] = uneven
     if spec.air is not None:
@@ -73,35 +76,46 @@ def _areas(da: float, db: float) -> str:
     return f"{narrow} has {100 * share:.0f} % of the other end's area; the air is {1 / share:.2f} times as fast there"
 
 
-def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
-    """How one joint holds and what makes it tight."""
+def holding(end: PlacedEnd) -> str:
+    """How one joint holds and what makes it tight; where it has a fit, the report lets fit.result say it, judged."""
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail):
-        return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
+        return "a hose clamp holds and seals"
     if isinstance(joint, Plain):
         return "nothing of its own: glue, tape or a sleeve"
     grip, seal = grip_of(end.plan), seal_of(end.plan)
+    holds = {"none": "nothing holds it", "taper": "its taper grips by friction"}.get(grip, f"held by {grip}")
+    return f"{holds}; {'nothing seals it' if seal == 'none' else f'sealed by {seal}'}"
+
+
+def at_the_bench(end: PlacedEnd, spec: AdapterSpec) -> str:
+    """What is left to do so that a joint with a fit holds and seals; nothing where screws, band or cord do both."""
+    joint = end.plan.end.joint
+    if isinstance(joint, HoseTail):
+        return f"clamp it on the land behind the bead{_turn(end, joint, spec)}"
+    if not isinstance(joint, Socket | Spigot):
+        return ""
     holds = {
-        "none": "nothing holds it: add screws, a clamp or tape",
-        "taper": "its taper grips by friction: add screws where it is pulled or shaken",
-    }.get(grip, f"held by {grip}")
-    seals = "nothing seals it: tape the seam" if seal == "none" else f"sealed by {seal}"
-    return f"{holds}; {seals}"
+        "none": "nothing but a tight fit holds it: add screws, a clamp or tape",
+        "taper": "by friction only: add screws where it is pulled or shaken",
+    }.get(grip_of(end.plan), "")
+    seals = "tape the seam, nothing else seals it" if seal_of(end.plan) == "none" else ""
+    return "; ".join(words for words in (holds, seals) if words)
 
 
 def _edge(end: PlacedEnd, joint: Flange) -> str:
     """Said where the holes stand nearer to the edge than brittle sheet would bear."""
     plan = end.plan
     sizes = sizes_of_flange(joint, plan)
-    own = least_edge_mm(sizes) / sizes.bolts.hole_d
+    own = least_edge_mm(sizes) / joint.holes.hole_d_mm
     if own >= EDGE_OWN - 0.01:
         return ""
     return (
-        f"; its holes stand {own:.1f} hole diameters from the edge: enough for a print (1.5), not for brittle sheet (2)"
+        f"; its holes stand {own:.2f} hole diameters from the edge: enough for a print (1.5), not for brittle sheet (2)"
     )
 
 
@@ -110,8 +124,8 @@ def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
     if not spec.envelope.keep_clear or end.shape.fit is None:
         return ""
     middle = (end.shape.fit[0] + joint.depth_mm) / 2
-    _, words = clamp_turn(end.frame, middle, joint.size.nominal_mm / 2, spec.envelope)
-    return f"; turn its screw {words}, looking into {end.plan.key}, where it has most room"
+    _, words = clamp_turn(end.frame, middle, end.shape.fit[1] / 2 + HOSE_RIB_MM, spec.envelope)
+    return f"; turn its screw {words}, looking into {end.plan.key}, where it has room"
 
 
 def labels(a: PlacedEnd, b: PlacedEnd) -> dict[str, Vec]:

@@ -53,7 +53,7 @@ def _outline(
         return joint.outline.d_mm, 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
         return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
-    edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + 1.5)
+    edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + wall)
     if form.base is not None:
         neck = form.at(opening / 2 + wall + NECK_CHAMFER_MM)
         reach = [(max(abs(p[k]) for p in bolts.points) + edge) for k in (0, 1)]
@@ -68,35 +68,37 @@ def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form) -> None:
     b = sizes.bolts
     reach = max(b.seat_d, b.nut_af * 2 / math.sqrt(3), holes.washer_d_mm) / 2
     nearest = min(form.r_of(p) for p in b.points)
-    if nearest - reach < sizes.neck_r and form.base is not None:
-        raise RefusalError(
-            f"{key}.flange.holes",
-            f"a hole centre {nearest - sizes.opening_d / 2:.1f} mm from the opening",
-            f"{sizes.wall + reach:.1f} mm or more, or a smaller opening",
-            "the washers would run into the neck",
-        )
     if nearest - reach < sizes.neck_r:
-        need = 2 * (sizes.neck_r + reach)
-        raise RefusalError(
-            f"{key}.flange.holes",
-            f"a hole centre {nearest:.1f} mm from the axis",
-            f"{need / 2:.1f} mm or more (a bolt circle of {need:.1f} mm), or a smaller opening",
-            "the washers would run into the neck",
-        )
-    for x, y in b.points:
-        edge = _edge_distance(sizes, x, y)
-        if edge < 1.5 * b.hole_d:
-            raise RefusalError(
-                f"{key}.flange",
-                f"a hole centre {edge:.1f} mm from the edge",
-                f"{1.5 * b.hole_d:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline",
-                "the plate would split at its holes",
-            )
+        _refuse_near(nearest, sizes, reach, key, form)
+    _check_edge(sizes, key, holes)
     floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
     if floor < sizes.wall:
         need = sizes.thickness - floor + sizes.wall
         found, allowed = f"{sizes.thickness:.1f} mm", f"{need:.1f} mm or more"
         raise RefusalError(f"{key}.flange.thickness", found, allowed, "too little is left under the nuts or washers")
+
+
+def _refuse_near(nearest: float, sizes: FlangeSizes, reach: float, key: str, form: Form) -> None:
+    """A hole whose washer would run into the neck, told from the axis, or from an opening that is not round."""
+    need = sizes.neck_r + reach
+    found = f"a hole centre {nearest:.1f} mm from the axis"
+    allowed = f"{need:.1f} mm or more (a bolt circle of {2 * need:.1f} mm), or a smaller opening"
+    if form.base is not None:
+        found = f"a hole centre {nearest - sizes.opening_d / 2:.1f} mm from the opening"
+        allowed = f"{sizes.wall + reach:.1f} mm or more, or a smaller opening"
+    raise RefusalError(f"{key}.flange.holes", found, allowed, "the washers would run into the neck")
+
+
+def _check_edge(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+    """Holes keep their distance from the edge, and washer seats leave a whole wall between them and it."""
+    edge, seat = least_edge_mm(sizes), sizes.bolts.seat_d / 2 + sizes.wall
+    found, least = f"a hole centre {edge:.1f} mm from the edge", 1.5 * holes.hole_d_mm
+    if edge < least - 1e-9:
+        allowed = f"{least:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline"
+        raise RefusalError(f"{key}.flange", found, allowed, "the plate would split at its holes")
+    if sizes.bolts.seat_d and edge < seat - 1e-9:
+        allowed = f"{math.ceil(10 * seat - 1e-6) / 10:.1f} mm or more: a larger outline, or washers: no"
+        raise RefusalError(f"{key}.flange", found, allowed, "the washers' seats would leave too thin a rim")
 
 
 def least_edge_mm(sizes: FlangeSizes) -> float:

@@ -9,9 +9,9 @@ from cadquery import Shape
 
 from fitwright.frame import Frame
 from fitwright.part import TryPiece
-from fitwright.parts.ends import PlacedEnd, sizes_of_flange
-from fitwright.shapes.forms import Form
+from fitwright.parts.ends import PlacedEnd, sizes_of_flange, slits_end_mm
 from fitwright.shapes.flange import FlangeSizes, outline_reach
+from fitwright.shapes.forms import Form
 from fitwright.shapes.profile import Point
 from fitwright.shapes.solids import cylinder, fused, prism, ring
 from fitwright.spec.models import Flange, HoseTail
@@ -34,27 +34,39 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
         return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame, end.shape.form), down)
     if end.shape.fit is None:
         return None
-    s0, d0, s1, d1 = end.shape.fit
-    tight_at_bottom = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
-    start = max(0.0, s1 - RING_MM) if tight_at_bottom else -0.1
-    stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else start + RING_MM
+    start, stop = _along(end, end.shape.fit)
     reach = end.shape.form.at(max(r for _, r in end.shape.outer)).reach_mm + 2.0
     return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
+
+
+def _along(end: PlacedEnd, fit: tuple[float, float, float, float]) -> tuple[float, float]:
+    """From where to where [mm from the mouth]: the tight end; behind any slits, which would leave loose arcs."""
+    s0, d0, s1, d1 = fit
+    if isinstance(end.plan.end.joint, HoseTail):
+        return -0.1, s0 + BEHIND_BEAD_MM
+    slits = slits_end_mm(end.plan)
+    if slits:
+        return max(slits + 0.5, s1 - RING_MM), s1
+    if (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6:
+        start = max(0.0, s1 - RING_MM)
+        return start, start + RING_MM
+    return -0.1, RING_MM
 
 
 def _footprint(sizes: FlangeSizes, frame: Frame, form: Form) -> Shape:
     """A strip from hole to hole, round the axis or straight, whichever lies in the plate; else the whole skin."""
     points, half = sizes.bolts.points, 1.1 * sizes.bolts.hole_d
+    skin = SKIN_MM + sizes.groove_depth  # a gasket groove as deep as the skin would part it
     radii = [math.hypot(*p) for p in points]
     inside = min(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5))
     if form.base is None and max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
         low, high = min(radii) - half, max(radii) + half
-        return ring([(-0.1, low), (-0.1, high), (SKIN_MM, high), (SKIN_MM, low)], frame)
+        return ring([(-0.1, low), (-0.1, high), (skin, high), (skin, low)], frame)
     around = sorted(points, key=lambda p: math.atan2(*p))
     sides = list(zip(around, [*around[1:], around[0]], strict=True))
     if min(_nearest(a, b, form) for a, b in sides) - half < sizes.opening_d / 2:
-        return cylinder(frame, 2 * max(radii) + 50.0, -0.1, SKIN_MM)
-    return fused([prism(_strip(a, b, half), frame, -0.1, SKIN_MM) for a, b in sides], "footprint")
+        return cylinder(frame, 2 * max(radii) + 50.0, -0.1, skin)
+    return fused([prism(_strip(a, b, half), frame, -0.1, skin) for a, b in sides], "footprint")
 
 
 def _nearest(a: Point, b: Point, form: Form) -> float:

@@ -84,16 +84,25 @@ def _body(body: BodyReport, report: Report) -> str:
 
 
 def _fits(report: Report) -> Iterator[str]:
-    """Each end: how it fits, then how it holds and seals; then the rest of what is worth knowing."""
+    """Each end: how it fits, holds and seals, and what is left to do; then the rest of what is worth knowing."""
     fits = [f for f in report.findings if f.code == "fit.result" and f.severity == "pass"]
-    for key, text in sorted(report.facts.items(), key=lambda fact: not fact[0].startswith("end_")):
-        end, _, what = key.partition(" ")
-        mine = [f.message for f in fits if what and f.place.partition(".")[0] == end]
-        fits = [f for f in fits if f.message not in mine]
-        words = ". ".join([*mine, text[:1].upper() + text[1:]]) if mine else f"{key}: {text}"
+    ends = dict.fromkeys(key.partition(" ")[0] for key in report.facts if key.startswith("end_"))
+    for end in ends:
+        words = _end(end, [f.message for f in fits if f.place.partition(".")[0] == end], report.facts)
         yield from _wrapped(in_units(words, report.units))
     for finding in fits:
-        yield from _wrapped(in_units(finding.message, report.units))
+        if finding.place.partition(".")[0] not in ends:
+            yield from _wrapped(in_units(finding.message, report.units))
+    for key, text in report.facts.items():
+        if key.partition(" ")[0] not in ends:
+            yield from _wrapped(in_units(f"{key}: {text}", report.units))
+
+
+def _end(end: str, fits: list[str], facts: Mapping[str, str]) -> str:
+    """A fit that passes says by itself what holds and seals; without one the fact says it."""
+    held, todo = (facts.get(f"{end} {what}", "") for what in ("holds and seals", "at the bench"))
+    said = [*(fits or [f"{end} holds and seals: {held}"]), *([todo[0].upper() + todo[1:]] if todo else [])]
+    return ". ".join(said)
 
 
 def _table(rows: list[tuple[str, str]]) -> Iterator[str]:

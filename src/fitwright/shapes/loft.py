@@ -19,8 +19,9 @@ import numpy as np
 from cadquery import Face, Solid
 from numpy.typing import NDArray
 
+from fitwright.arcs import Point
 from fitwright.frame import Frame
-from fitwright.section import Point, Section, Span, loft_volume_mm3, spans
+from fitwright.section import Section, Span, loft_volume_mm3, spans
 from fitwright.shapes.skins import Loop, arc_loop, closed, curve_loop, flat, skin
 
 BLEND_MM = 3.0

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from fitwright.section import TURN, Arc, Section, SectionError
+from fitwright.arcs import TURN, Arc
+from fitwright.section import Section, SectionError
 from fitwright.spec.outline import Outline, Side
 
 STRAIGHT_RAD = 1e-9

@@ -59,7 +59,8 @@ class FlangeKeys(Grammar):
     )
     rectangle: RectangleKeys | None = Field(None, description="A rectangular outline; a map, in the file's units.")
     opening: OpeningValue = Field(
-        None, description="The opening, in the file's units: a diameter or a section; the other end's passage if absent."
+        None,
+        description="The opening, in the file's units: a diameter or a section; the other end's passage if absent.",
     )
     thickness: Annotated[float, Length(2.0, 30.0)] = Field(
         6.0, description="Thickness of the plate, in the file's units; 6 mm if absent."

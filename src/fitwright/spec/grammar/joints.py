@@ -112,7 +112,9 @@ class SocketKeys(_PushFit):
         **_FACE_WORDS,
         "into": "a socket goes over: write over, or `spigot: {into: ...}`",
     }
-    over: MeasuredSection | None = Field(None, description="Outside of what it goes over, in the file's units: a diameter or a section.")
+    over: MeasuredSection | None = Field(
+        None, description="Outside of what it goes over, in the file's units: a diameter or a section."
+    )
     pipe: PipeOutside | None = Field(
         None, description="The pipe it goes over by its name, such as EN 1401 DN 110; mm and inches are in the name."
     )
@@ -142,7 +144,9 @@ class SpigotKeys(_PushFit):
         "over": "a spigot goes into: write into, or `socket: {over: ...}`",
         "clamp": "slits and band are for sockets",
     }
-    into: MeasuredSection | None = Field(None, description="Inside of what it goes into, in the file's units: a diameter or a section.")
+    into: MeasuredSection | None = Field(
+        None, description="Inside of what it goes into, in the file's units: a diameter or a section."
+    )
     pipe: PipeInside | None = Field(
         None, description="The pipe whose inside it goes into, by its name; mm and inches are in the name."
     )
