@@ -23,7 +23,7 @@ LEVELS = [
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
     {"rims", "ruled_faces"},
-    {"edge_points", "torus"},
+    {"edge_points", "torus", "turned_faces"},
     {"round_faces"},
     {"tessellation"},
     {"mesh", "mesh_distance", "envelope_mesh"},

@@ -79,7 +79,7 @@ def strip(found: RuledFace, points: Callable[[Any], tuple[Points, Numbers]]) -> 
     """Corners and triangles; `points(edge)` gives the edge's points and their parameters, the same to all its faces."""
     near, far = (_row(found, at_start, points) for at_start in (True, False))
     corners = np.concatenate([near[0], far[0]])
-    triangles = _between(near[1], far[1])
+    triangles = between(near[1], far[1])
     places = np.concatenate([near[1], far[1]])
     return corners, triangles if _faces_out(found, corners, places, triangles) else triangles[:, ::-1]
 
@@ -100,7 +100,7 @@ def _row(found: RuledFace, at_start: bool, points: Callable[[Any], tuple[Points,
     return row[kept], place[kept]
 
 
-def _between(near: Numbers, far: Numbers) -> Indices:
+def between(near: Numbers, far: Numbers) -> Indices:
     """Triangles between two rows by their places along the curves: the row that lies behind goes on."""
     mids = np.concatenate([(near[1:] + near[:-1]) / 2, (far[1:] + far[:-1]) / 2])
     order = np.argsort(mids, kind="stable")

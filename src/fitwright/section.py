@@ -187,9 +187,11 @@ class Section:
         """Every length times `by`."""
         return Section(tuple(replace(a, x=a.x * by, y=a.y * by, radius_mm=a.radius_mm * by) for a in self.arcs))
 
-    def softened(self) -> Section:
-        """With every corner rounded by LEAST_CORNER_MM at least, its straights where they were."""
-        return self.grown(0.0)
+    def rounded(self, least_mm: float = LEAST_CORNER_MM) -> Section:
+        """With every corner rounded by `least_mm` at least, its straights where they were."""
+        if all(a.radius_mm >= least_mm for a in self.arcs):
+            return self
+        return inset(self, least_mm)._spread(least_mm)
 
     @property
     def shorter_mm(self) -> float:

@@ -29,6 +29,7 @@ from fitwright.rims import Deflection, Rim, round_rim
 from fitwright.round_faces import RoundFace, round_face, triangles
 from fitwright.ruled_faces import RuledFace, ruled_face, strip
 from fitwright.tolerances import TOLERANCES
+from fitwright.turned_faces import TurnedFace, rows, steps, turned_faces
 
 if TYPE_CHECKING:
     from cadquery import Shape
@@ -73,10 +74,12 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
     faces = [face.wrapped for face in shape.copy().Faces()]
     known = [round_face(face) or ruled_face(face) for face in faces]
     rounds = [found for found in known if found]
-    others = [face for face, found in zip(faces, known, strict=True) if not found]
+    rest = [face for face, found in zip(faces, known, strict=True) if not found]
+    bent = turned_faces(rest, [found.face for found in rounds])
+    others = [face for number, face in enumerate(rest) if number not in bent]
     _meshed_flat(others, chord_mm, angle_rad)
     pieces = [_pull(*found) for found in _triangulations(others)]
-    pieces += _rounds(rounds, others, Deflection(chord_mm, bend_mm or chord_mm, angle_rad))
+    pieces += _rounds(rounds, list(bent.values()), others, Deflection(chord_mm, bend_mm or chord_mm, angle_rad))
     if not pieces:
         return Facets(np.empty((0, 3)), np.empty((0, 3), dtype=np.int64))
     _refuse_flood(sum(len(own) for _, own in pieces))
@@ -97,7 +100,10 @@ def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
 
 
 def _rounds(
-    rounds: list[RoundFace | RuledFace], others: list[Any], deflection: Deflection
+    rounds: list[RoundFace | RuledFace],
+    bent: list[tuple[TurnedFace, int]],
+    others: list[Any],
+    deflection: Deflection,
 ) -> Iterator[tuple[Points, Indices]]:
     """Corners and triangles of the faces that are laid in rows, their edges divided as the neighbours' are."""
     edges, neighbours = TopTools_IndexedMapOfShape(), {}
@@ -122,6 +128,8 @@ def _rounds(
             yield strip(face, points)
         else:
             yield triangles(face, (rim(face.rims[0]), rim(face.rims[1])), deflection)
+    for turned, bend in bent:
+        yield rows(turned, steps([f for f, b in bent if b == bend], deflection), points)
 
 
 def _triangulations(faces: list[Any]) -> list[tuple[Any, Any, TopLoc_Location]]:

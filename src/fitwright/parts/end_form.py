@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from fitwright.section import Section
+from fitwright.section import LEAST_CORNER_MM, Section
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.spec.models import Flange, Joint, Printer
 
 
-def form_of(joint: Joint, taken_over: Section | None, printer: Printer) -> Form:
+def form_of(joint: Joint, taken_over: Section | None, printer: Printer, least_corner_mm: float) -> Form:
     """The form of an end's joint; `taken_over` is the passage that a flange without an opening takes from elsewhere.
 
-    Lengths are scaled as the printer asks, sharp corners rounded by the least that prints.
+    Lengths are scaled as the printer asks, sharp corners rounded by `least_corner_mm`.
     """
     if isinstance(joint, Flange):
         opening = joint.opening if joint.opening_mm is not None else taken_over
         return ROUND if opening is None else form_round(opening)
     outline = getattr(joint.size, "outline", None)
-    return ROUND if outline is None else form_round(outline.scaled(1.0 / printer.scale_xy))
+    return ROUND if outline is None else form_round(outline.scaled(1.0 / printer.scale_xy), least_corner_mm)
 
 
-def form_round(section: Section) -> Form:
+def form_round(section: Section, least_corner_mm: float = LEAST_CORNER_MM) -> Form:
     """The form whose outline at half the section's shorter side is that section."""
-    return ROUND if section.is_round else Form(section.softened(), section.shorter_mm / 2)
+    return ROUND if section.is_round else Form(section.rounded(least_corner_mm), section.shorter_mm / 2)

@@ -11,7 +11,7 @@ from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.end_form import form_of
 from fitwright.parts.flange_end import flange_sizes
 from fitwright.physics.fits import allowance_mm
-from fitwright.section import Section
+from fitwright.section import LEAST_CORNER_MM, Section
 from fitwright.shapes.flange import FlangeSizes, flange
 from fitwright.shapes.forms import Form
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
@@ -27,6 +27,8 @@ BEFORE_ROOT = 0.6
 """A pilot's edge stays this many walls before the bottom: the skin slopes away 0.41 walls behind it."""
 STAND_OFF = 0.35
 """A tapered port is met this share of the depth before the stop, at the most (common practice, no source)."""
+TIP_OF_WALL = 0.73
+"""Radius of a square tip in walls that is a wall across: 1 / sqrt 2, and a little."""
 CORD_SQUEEZE = 0.20
 """Foam cord is squeezed by this share at the middle gap (15-25 % wanted over the whole range)."""
 
@@ -51,7 +53,7 @@ class EndPlan:
     @property
     def form(self) -> Form:
         """What the joint's profile is carried round."""
-        return form_of(self.end.joint, self.opening, self.printer)
+        return form_of(self.end.joint, self.opening, self.printer, _least_corner_mm(self))
 
     @property
     def name(self) -> str:
@@ -120,6 +122,17 @@ def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
     scatter = printer.scatter_abs_mm + printer.scatter_rel * joint.size.nominal_mm
     stand_off = min(STAND_OFF * joint.depth_mm, (scatter + spread) / abs(bought.slope))
     return Cone(bought.d0 + bought.slope * stand_off, bought.slope)
+
+
+def _least_corner_mm(plan: EndPlan) -> float:
+    """Least radius [mm] of the corners of a section: a spigot's tips would be thinner than its wall if they were sharp.
+
+    They keep that radius at the bottom of a cord's groove.
+    """
+    joint = plan.end.joint
+    if not isinstance(joint, Spigot):
+        return LEAST_CORNER_MM
+    return TIP_OF_WALL * (joint.wall_mm or plan.wall_mm) + _cord_groove(joint, printed_cone(joint, plan.printer), plan)
 
 
 def end_shape(plan: EndPlan, frame: Frame) -> JointShape:

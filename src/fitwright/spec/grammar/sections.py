@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Annotated, Any, ClassVar
@@ -21,6 +22,8 @@ from fitwright.units import format_length
 LEAST_MM, MOST_MM = 10.0, 800.0
 """Sides of a duct."""
 SIDE = Length(LEAST_MM, MOST_MM)
+SHARPEST_DEG = 80.0
+"""A corner of a section sharper than this makes tips too thin to print."""
 SPREAD_MM = 0.5
 """Places of an outline are good to this each way (common practice, no source)."""
 
@@ -144,6 +147,13 @@ class PointsForm(Grammar):
             hint = "a hollow section cannot be led over to another; cover such a hole with a flange (covers:)"
             yield Fault(("points",), str(error), "an outline that bulges outwards all round the centre", hint)
             return
+        for arc in section.arcs:
+            if arc.radius_mm < 1.0 and math.degrees(arc.turn) > 180.0 - SHARPEST_DEG:
+                found = f"a corner of {180.0 - math.degrees(arc.turn):.0f} deg at {arc.x:.1f} right, {arc.y:.1f} up"
+                yield Fault(
+                    ("points",), found, f"corners of {SHARPEST_DEG:g} deg or more", "lead an arc (via) round it"
+                )
+                return
         if section.shorter_mm < LEAST_MM or section.longer_mm > MOST_MM:
             found = f"an outline of {section.width_mm:.1f} x {section.height_mm:.1f} mm"
             yield Fault(("points",), found, f"sides of {LEAST_MM:g} to {MOST_MM:g} mm")
