@@ -94,6 +94,8 @@ class FitSurface:
     about: Section | None = None
     """Where the joint is not round: the outline whose shorter side is `about_d_mm`; other sizes lie along it."""
     about_d_mm: float = 0.0
+    scatter_d_mm: float = 0.0
+    """The size on whose length the print's scatter depends, where it is not the diameter (the longer side)."""
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
 

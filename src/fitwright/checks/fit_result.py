@@ -56,7 +56,9 @@ def meeting_of(fit: FitSurface, printer: Printer, strain_limit: float) -> Meetin
 
 
 def _range(fit: FitSurface, printed: float, least: float, greatest: float, printer: Printer) -> tuple[float, float]:
-    return clearance_range(fit.kind, printed, least, greatest, printer.scatter_rel, printer.scatter_abs_mm)
+    of_longer = printer.scatter_rel * max(0.0, fit.scatter_d_mm - printed)
+    scatter = printer.scatter_abs_mm + of_longer
+    return clearance_range(fit.kind, printed, least, greatest, printer.scatter_rel, scatter)
 
 
 def _squeeze(fit: FitSurface, mouth: tuple[float, float], bottom: tuple[float, float]) -> Squeeze | None:

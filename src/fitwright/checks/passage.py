@@ -13,6 +13,7 @@ import trimesh
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
+from scipy.spatial import cKDTree
 
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
@@ -26,6 +27,7 @@ CHOKES = 0.98
 """Less than this share of the narrower end's area chokes the passage: more than rounding and chords take away."""
 MEANT = 0.02
 """Share by which a section may differ from the one that was meant."""
+SAME_MM = 1e-5
 SEAM_MM = 0.05
 """Halves that stand no further apart than this close the passage between them."""
 REBUILD = "This is a fault of the build, not of your numbers; report it."
@@ -91,12 +93,19 @@ def _loops(mesh: trimesh.Trimesh, frame: Frame) -> list[Points]:
         return []
     axes = np.column_stack([frame.right, frame.up])
     flat = (np.asarray(segments).reshape(-1, 3) - np.array(frame.origin)) @ axes
-    corners, at = np.unique(np.round(flat, 6), axis=0, return_inverse=True)
-    ends = at.reshape(-1, 2)
+    at = _same(len(flat), cKDTree(flat).query_pairs(SAME_MM, output_type="ndarray"))
+    corners, ends = np.zeros((at.max() + 1, 2)), at.reshape(-1, 2)
+    corners[at] = flat
     ends = ends[ends[:, 0] != ends[:, 1]]
-    joined = coo_matrix((np.ones(len(ends)), (ends[:, 0], ends[:, 1])), shape=(len(corners),) * 2)
-    count, of = connected_components(joined, directed=False)
+    of = _same(len(corners), ends)
+    count = int(of.max()) + 1
     return [corners[order] for k in range(count) if len(order := _walk(ends[of[ends[:, 0]] == k])) > 2]
+
+
+def _same(number: int, pairs: NDArray[np.int64]) -> NDArray[np.int64]:
+    """For each of `number` things the group that pairs (n, 2) join it to."""
+    joined = coo_matrix((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), shape=(number, number))
+    return np.asarray(connected_components(joined, directed=False)[1], dtype=np.int64)
 
 
 def _walk(ends: NDArray[np.int64]) -> list[int]:

@@ -127,12 +127,13 @@ def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
 def _least_corner_mm(plan: EndPlan) -> float:
     """Least radius [mm] of the corners of a section: a spigot's tips would be thinner than its wall if they were sharp.
 
-    They keep that radius at the bottom of a cord's groove.
+    They keep that radius at the bottom of a cord's groove and at the lead-in.
     """
     joint = plan.end.joint
     if not isinstance(joint, Spigot):
         return LEAST_CORNER_MM
-    return TIP_OF_WALL * (joint.wall_mm or plan.wall_mm) + _cord_groove(joint, printed_cone(joint, plan.printer), plan)
+    groove = _cord_groove(joint, printed_cone(joint, plan.printer), plan)
+    return TIP_OF_WALL * (joint.wall_mm or plan.wall_mm) + max(groove, _lead_in(joint, plan))
 
 
 def end_shape(plan: EndPlan, frame: Frame) -> JointShape:

@@ -56,6 +56,7 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         bore_wall_mm=plan.wall_mm,
         about=shape.form.base,
         about_d_mm=2 * shape.form.base_r_mm,
+        scatter_d_mm=size.outline.longer_mm if size.outline else 0.0,
         flexes=isinstance(joint, Socket) and joint.clamp is not None,
     )
 
