@@ -30,6 +30,8 @@ PITCH_MM = 3.0
 """Places are told from points so far apart."""
 SEARCH_MM = 3.0
 """Gaps are looked for this far beyond the limit; larger ones are reported as `at least`."""
+FURTHER_MM = 1e-3
+"""Past a distance that is known to be there, so that it is found."""
 
 
 @dataclass(frozen=True)
@@ -105,17 +107,20 @@ def _near(obstacle: Obstacle, target: _Target | None, thing: Thing) -> _Near:
     if isinstance(obstacle, PlaneObstacle):
         return _near_plane(obstacle, thing)
     assert target is not None
-    gap = _measured(thing, target.solid, obstacle.clearance_mm, target.chord_mm)
+    gap = _measured(thing, target.solid, obstacle.clearance_mm, target.housing)
     if gap.clash is not None:
         whole = common(thing.solid, target.housing.joined) if target.housing else None
         return _clashing(whole or gap, thing)
     return _placed(gap, obstacle, thing, target.shape)
 
 
-def _measured(thing: Thing, solid: manifold3d.Manifold, clearance_mm: float, other_chord_mm: float = 0.0) -> Gap:
+def _measured(thing: Thing, solid: manifold3d.Manifold, clearance_mm: float, housing: Housing | None = None) -> Gap:
     """The gap with the chord errors of both taken off."""
-    chord_mm = thing.chord_mm + other_chord_mm
-    gap = between(thing.solid, solid, clearance_mm + SEARCH_MM + chord_mm)
+    chord_mm = thing.chord_mm + (housing.chord_mm if housing else 0.0)
+    search = clearance_mm + SEARCH_MM + chord_mm
+    if housing:
+        search = min(search, housing.no_further_mm(_spread(thing.mesh)) + FURTHER_MM)
+    gap = between(thing.solid, solid, search)
     return replace(gap, gap_mm=round(max(gap.gap_mm - chord_mm, 0.0), 9))
 
 
@@ -209,7 +214,7 @@ def _within_mesh(obstacle: MeshObstacle, body: Thing, housing: Housing) -> _Near
     """Inside its material, or inside the cavity that the body stands in: never across the wall between."""
     room = housing.cavity(body.points) or housing.joined
     reach = obstacle.clearance_mm + SEARCH_MM + body.chord_mm + housing.chord_mm
-    gap = _measured(body, outside_of(room, body.solid, reach), obstacle.clearance_mm, housing.chord_mm)
+    gap = _measured(body, outside_of(room, body.solid, reach), obstacle.clearance_mm, housing)
     if gap.clash is not None:
         return _clashing(gap, body)
     return _placed(gap, obstacle, body, housing.trimesh)

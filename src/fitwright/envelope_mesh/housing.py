@@ -13,6 +13,7 @@ from pathlib import Path
 
 import manifold3d
 import numpy as np
+from scipy.spatial import cKDTree
 from trimesh import Trimesh
 
 from fitwright.envelope_mesh import pieces, soundness
@@ -26,6 +27,8 @@ from fitwright.spec.envelope import MeshObstacle
 
 CURE = "Mend it in the program it came from, write `repair: yes` beside it, or describe it with boxes and round bars"
 STEP_CURE = "Save it again as solids from the program it came from, or describe it with boxes and round bars"
+SOME = 50_000
+"""So many corners tell how far a gap need be looked for."""
 _READ: dict[str, Callable[[Path], Triangles]] = {".stl": read_stl, ".obj": read_obj}
 
 
@@ -54,6 +57,18 @@ class Housing:
     def joined(self) -> manifold3d.Manifold:
         """The room that all its pieces take, what two of them share counted once."""
         return pieces.joined(self.mesh, self.found) if self.found.overlap() else self.solid
+
+    def no_further_mm(self, points: Points) -> float:
+        """A distance that the least gap to anything with these `points` on it does not exceed.
+
+        A least gap takes the longer, the further it is looked for.
+        """
+        return float(self._some_corners.query(points)[0].min())
+
+    @cached_property
+    def _some_corners(self) -> cKDTree:
+        every = -(-len(self.mesh.vertices) // SOME)
+        return cKDTree(self.mesh.vertices[::every])
 
     @cached_property
     def trimesh(self) -> Trimesh:

@@ -11,6 +11,7 @@ from scipy.spatial import cKDTree
 from fitwright.envelope_mesh.edges import closed, edges, groups
 from fitwright.envelope_mesh.holes import CRACK_MM, Filled, filled
 from fitwright.envelope_mesh.pieces import holders, pieces
+from fitwright.envelope_mesh.soundness import in_turn
 from fitwright.envelope_mesh.triangles import Indices, Triangles
 
 NEAR_MM = 0.01
@@ -83,16 +84,17 @@ def _near_joined(mesh: Triangles) -> tuple[Triangles, int]:
 
 
 def _without_doubles(mesh: Triangles) -> Triangles:
-    """One triangle for each three corners; two that face each other stay where they are a closed sheet."""
-    key = np.sort(mesh.faces, axis=1)
-    _, first, number, many = np.unique(key, axis=0, return_index=True, return_inverse=True, return_counts=True)
-    number = number.reshape(-1)
-    if (many == 1).all():
-        return mesh
-    found = edges(mesh)
-    even = ((found.count % 2 == 0) & (found.surplus == 0))[found.of_side].reshape(-1, 3).all(axis=1)
-    keep = even | (np.arange(len(key)) == first[number])
-    return Triangles(mesh.vertices, mesh.faces[keep])
+    """One triangle for each three corners; two that face each other stay where they are part of a closed sheet."""
+    _, first = np.unique(in_turn(mesh), axis=0, return_index=True)
+    faces = mesh.faces[np.sort(first)]
+    while True:
+        found = edges(Triangles(mesh.vertices, faces))
+        even = ((found.count % 2 == 0) & (found.surplus == 0))[found.of_side].reshape(-1, 3).all(axis=1)
+        _, first, number = np.unique(np.sort(faces, axis=1), axis=0, return_index=True, return_inverse=True)
+        keep = even | (np.arange(len(faces)) == first[number.reshape(-1)])
+        if keep.all():
+            return Triangles(mesh.vertices, faces)
+        faces = faces[keep]
 
 
 def _one_way(mesh: Triangles) -> tuple[Triangles, int]:

@@ -6,7 +6,7 @@ import numpy as np
 
 from fitwright.envelope_mesh.edges import Edges, closed, edges, gapes
 from fitwright.envelope_mesh.pieces import Pieces, holders
-from fitwright.envelope_mesh.triangles import Points, Triangles
+from fitwright.envelope_mesh.triangles import Indices, Points, Triangles
 
 NOTHING_MM3 = 1e-6
 """Less than this is rounding."""
@@ -50,9 +50,13 @@ def _against(mesh: Triangles, found: Edges) -> str:
 
 def doubles(mesh: Triangles) -> int:
     """How many triangles have the same three corners, in the same order, as an earlier one."""
+    return len(mesh.faces) - len(np.unique(in_turn(mesh), axis=0))
+
+
+def in_turn(mesh: Triangles) -> Indices:
+    """The triangles, each from its least corner on, round the same way."""
     least = np.argmin(mesh.faces, axis=1)[:, None]
-    turned = np.take_along_axis(mesh.faces, (least + np.arange(3)) % 3, axis=1)
-    return len(turned) - len(np.unique(turned, axis=0))
+    return np.asarray(np.take_along_axis(mesh.faces, (least + np.arange(3)) % 3, axis=1))
 
 
 def inside_out(mesh: Triangles, found: Pieces) -> str:

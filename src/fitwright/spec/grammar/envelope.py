@@ -233,7 +233,7 @@ class MeshKeys(ObstacleKeys):
 
     example: ClassVar[str] = "{mesh: housing.step, at: {away: 40}}"
     mesh: Annotated[str, Text(f"the name of {_MESH_FILES}", 300, _mesh_name)] = Field(
-        description=f"{_MESH_FILES[0].upper()}{_MESH_FILES[1:]}, its path seen from the YAML file."
+        description=f"{_MESH_FILES[0].upper()}{_MESH_FILES[1:]}, its path seen from the YAML file; no unit."
     )
     at: PointValue = Field((0.0, 0.0, 0.0), description="Where its origin goes, in the file's units; 0 if absent.")
     mesh_units: Annotated[str | None, Words(tuple(e.MESH_UNITS_MM))] = Field(
