@@ -1,7 +1,7 @@
 """Random neighbours as STL, OBJ and STEP, their gap to a plain part known by closed form.
 
-The part is a wide block; the neighbour a box, a bar or a ball, turned at random, over the middle of its face: the gap is
-the height of its lowest point, which is half its sides (or its radius) along axes whose slope is known.
+The part is a wide block; the neighbour a box, a bar or a ball, turned at random, over the middle of its face; the gap
+is the height of its lowest point, which is half its sides (or its radius) along axes whose slope is known.
 """
 
 from __future__ import annotations

@@ -119,3 +119,13 @@ def test_a_step_says_its_unit_itself(tmp_path: Path) -> None:
 def test_a_missing_side_of_a_box_is_named_for_each() -> None:
     problems = refused(f"{MINIMUM}envelope: {{keep_clear: [{{box: {{left: 3}}}}]}}\n")
     assert [p.key.rpartition(".")[2] for p in problems] == ["right", "down", "up", "toward", "away"]
+
+
+def test_a_mesh_is_found_from_a_relative_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "housing.stl").touch()
+    monkeypatch.chdir(tmp_path)
+    (mesh,) = loaded(
+        f"{MINIMUM}envelope: {{keep_clear: [{{mesh: housing.stl}}]}}\n", "parts/a.yaml"
+    ).envelope.keep_clear
+    assert isinstance(mesh, MeshObstacle) and Path(mesh.path).is_file()

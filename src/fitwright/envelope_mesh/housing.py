@@ -26,6 +26,7 @@ from fitwright.errors import BuildError
 from fitwright.spec.envelope import MeshObstacle
 
 CURE = "Mend it in the program it came from, write `repair: yes` beside it, or describe it with boxes and round bars"
+LAST_CURE = "Mend it in the program it came from, or describe it with boxes and round bars"
 STEP_CURE = "Save it again as solids from the program it came from, or describe it with boxes and round bars"
 SOME = 50_000
 """So many corners tell how far a gap need be looked for."""
@@ -77,8 +78,11 @@ class Housing:
 
     def cavity(self, points: Points) -> manifold3d.Manifold | None:
         """The free room of the cavity that holds `points`, or None where they are in none."""
-        room = pieces.cavity(self.mesh, self.found, points)
-        return None if room is None else room - self.joined
+        found = pieces.cavity(self.mesh, self.found, points)
+        if found is None:
+            return None
+        room, filled = found
+        return room - self.joined if filled else room
 
     def finer(self) -> Housing:
         """Curved faces of a STEP as fine as a part's; itself where there are none, or that would be too many."""
@@ -142,7 +146,7 @@ def _judged(mesh: Triangles, repair: bool, cure: str) -> tuple[Triangles, pieces
     mesh, done = mended(mesh)
     again, found = _fault(mesh)
     if again:
-        raise BuildError(f"{again}. That is after a repair ({done.told()}); before it, it {fault}. {STEP_CURE}")
+        raise BuildError(f"{again}. That is after a repair ({done.told()}). {LAST_CURE}")
     return mesh, found, done
 
 

@@ -112,12 +112,16 @@ def joined(mesh: Triangles, found: Pieces) -> manifold3d.Manifold:
     return each[0] if len(each) == 1 else manifold3d.Manifold.batch_boolean(each, manifold3d.OpType.Add)
 
 
-def cavity(mesh: Triangles, found: Pieces, points: NDArray[np.float64]) -> manifold3d.Manifold | None:
-    """The smallest cavity that holds all of `points` (n, 3) in its box and the first of them in itself, as a solid."""
+def cavity(mesh: Triangles, found: Pieces, points: NDArray[np.float64]) -> tuple[manifold3d.Manifold, bool] | None:
+    """The smallest cavity whose box meets that of `points` (n, 3) and that holds the first of them, as a solid.
+
+    Second: whether another piece may stand in it.
+    """
     low, high = points.min(axis=0), points.max(axis=0)
     for k in sorted(map(int, found.hollow), key=lambda k: -float(found.volume_mm3[k])):
         if (found.low[k] <= high).all() and (found.high[k] >= low).all():
             room = mesh.only(found.of_face == k)
             if turns_round(room, points[0]) != 0:
-                return as_solid(Triangles(room.vertices, room.faces[:, ::-1]))
+                within = (found.low[found.solid] >= found.low[k]) & (found.high[found.solid] <= found.high[k])
+                return as_solid(Triangles(room.vertices, room.faces[:, ::-1])), bool(within.all(axis=1).any())
     return None
