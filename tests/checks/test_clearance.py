@@ -39,10 +39,9 @@ def run(
     stay_inside: tuple[Obstacle, ...] = (),
     mesh: trimesh.Trimesh = TUBE,
     stand_ins: tuple[StandIn, ...] = (),
-    source_file: str = "",
 ) -> list[Finding]:
     made, meshes = part(mesh, stand_ins=stand_ins)
-    given = spec(envelope=SimpleNamespace(keep_clear=keep_clear, stay_inside=stay_inside), source_file=source_file)
+    given = spec(envelope=SimpleNamespace(keep_clear=keep_clear, stay_inside=stay_inside))
     return check(made, meshes, given)
 
 
@@ -206,31 +205,34 @@ def test_inside_a_mesh(tmp_path: Path):
     shell = trimesh.creation.box((120, 200, 120))
     shell.apply_translation((0, 50, 0))
     shell.export(tmp_path / "room.stl")
-    at = {"source_file": str(tmp_path / "part.yaml")}
-    (finding,) = run((), (MeshObstacle("room.stl", (0, 0, 0), "k"),), **at)
+    room = str(tmp_path / "room.stl")
+    (finding,) = run((), (MeshObstacle(room, (0, 0, 0), "k"),))
     assert (finding.severity, finding.value) == ("pass", pytest.approx(5.0, abs=WITHIN_MM))
-    (finding,) = run((), (MeshObstacle("room.stl", (3.2, 0, 0), "k"),), **at)
+    (finding,) = run((), (MeshObstacle(room, (3.2, 0, 0), "k"),))
     assert (finding.severity, finding.value) == ("fail", pytest.approx(1.8, abs=WITHIN_MM))
-    (finding,) = run((), (MeshObstacle("room.stl", (30, 0, 0), "k"),), **at)
+    (finding,) = run((), (MeshObstacle(room, (30, 0, 0), "k"),))
     assert finding.severity == "fail"
     assert "clashes" in finding.message
+    (finding,) = run((), (MeshObstacle(room, (300, 0, 0), "k"),))
+    assert finding.severity == "fail"
+    assert "wholly outside" in finding.message and "keep_clear" in finding.advice
 
 
 # --- meshes --------------------------------------------------------------------------------------------------------
 
 
-def housing(tmp_path: Path, mesh: trimesh.Trimesh) -> dict[str, str]:
+def stl(tmp_path: Path, mesh: trimesh.Trimesh, at: tuple[float, float, float] = (0, 0, 0)) -> MeshObstacle:
     mesh.export(tmp_path / "housing.stl")
-    return {"source_file": str(tmp_path / "part.yaml")}
+    return named(tmp_path, at)
 
 
-def stl(at: tuple[float, float, float] = (0, 0, 0), clearance: float = 2.0) -> MeshObstacle:
-    return MeshObstacle("housing.stl", at, "envelope.keep_clear[2]", clearance)
+def named(tmp_path: Path, at: tuple[float, float, float] = (0, 0, 0)) -> MeshObstacle:
+    return MeshObstacle(str(tmp_path / "housing.stl"), at, "envelope.keep_clear[2]", units="mm")
 
 
 def test_distance_to_a_mesh(tmp_path: Path):
     ball = trimesh.creation.icosphere(radius=20, subdivisions=5)
-    finding = one(stl((R + 21.5, 40, 0)), **housing(tmp_path, ball))
+    finding = one(stl(tmp_path, ball, (R + 21.5, 40, 0)))
     assert finding.severity == "fail"
     assert finding.value == pytest.approx(1.5, abs=WITHIN_MM + 0.02)  # facets of the ball: 0.02
     assert "left" in finding.advice
@@ -258,9 +260,8 @@ def broken() -> dict[str, trimesh.Trimesh]:
 @pytest.mark.parametrize("fault", list(broken()))
 @pytest.mark.parametrize("inside", [False, True])
 def test_a_broken_mesh_is_not_checked_and_never_a_pass(tmp_path: Path, fault: str, inside: bool):
-    where = housing(tmp_path, broken()[fault])
-    far_away = stl((1000, 0, 0))
-    (finding,) = run((), (far_away,), **where) if inside else run((far_away,), **where)
+    far_away = stl(tmp_path, broken()[fault], (1000, 0, 0))
+    (finding,) = run((), (far_away,)) if inside else run((far_away,))
     assert finding.severity == "fail"
     assert finding.message.startswith("not checked")
     assert fault in finding.message
@@ -271,13 +272,13 @@ def test_a_broken_mesh_is_not_checked_and_never_a_pass(tmp_path: Path, fault: st
 @pytest.mark.parametrize("content", [b"", b"solid nothing\nendsolid nothing\n", b"not a mesh at all", b"\0" * 84])
 def test_an_empty_or_unreadable_file(tmp_path: Path, content: bytes):
     (tmp_path / "housing.stl").write_bytes(content)
-    finding = one(stl(), source_file=str(tmp_path / "part.yaml"))
+    finding = one(named(tmp_path))
     assert finding.severity == "fail"
     assert finding.message.startswith("not checked")
 
 
 def test_a_missing_file(tmp_path: Path):
-    finding = one(stl(), source_file=str(tmp_path / "part.yaml"))
+    finding = one(named(tmp_path))
     assert finding.severity == "fail"
     assert "there is no file" in finding.message and "housing.stl" in finding.message
 
@@ -285,7 +286,7 @@ def test_a_missing_file(tmp_path: Path):
 def test_a_hollow_mesh_is_sound(tmp_path: Path):
     shell, cavity = trimesh.creation.box((30, 30, 30)), trimesh.creation.box((10, 10, 10))
     cavity.invert()
-    finding = one(stl((100, 0, 0)), **housing(tmp_path, trimesh.util.concatenate([shell, cavity])))
+    finding = one(stl(tmp_path, trimesh.util.concatenate([shell, cavity]), (100, 0, 0)))
     assert finding.severity == "pass"
 
 

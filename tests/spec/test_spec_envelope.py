@@ -69,8 +69,13 @@ def test_a_mesh_is_found_beside_its_yaml(tmp_path: Path) -> None:
     text = f"{MINIMUM}envelope: {{stay_inside: [{{mesh: housing.stl, at: {{away: 40}}}}]}}\n"
     (mesh,) = loaded(text, str(tmp_path / "a.yaml")).envelope.stay_inside
     assert mesh == MeshObstacle(str(tmp_path / "housing.stl"), (0.0, 40.0, 0.0), "envelope.stay_inside[1]")
+    (tmp_path / "in.OBJ").touch()
+    text = f"{MINIMUM}envelope: {{keep_clear: [{{mesh: in.OBJ, mesh_units: in, repair: yes}}]}}\n"
+    (mesh,) = loaded(text, str(tmp_path / "a.yaml")).envelope.keep_clear
+    assert isinstance(mesh, MeshObstacle)
+    assert (mesh.unit_mm, mesh.repair, mesh.is_step) == (25.4, True, False)
     problem = refused(text, "elsewhere/a.yaml")[0]
-    assert problem.key == "envelope.stay_inside[1].mesh" and "not there" in problem.found
+    assert problem.key == "envelope.keep_clear[1].mesh" and "not there" in problem.found
 
 
 @pytest.mark.parametrize(
@@ -88,6 +93,11 @@ def test_a_mesh_is_found_beside_its_yaml(tmp_path: Path) -> None:
         ("{round_bar: {from: {up: 1}, to: {up: 9}}}", ".round_bar.diameter", "its diameter"),
         ("{cone: {from: {up: 1}, to: {up: 9}, diameter_from: 0, diameter_to: 0}}", ".cone.diameter_to", "1 mm or more"),
         ("{mesh: housing.step}", ".mesh", "STL"),
+        ("{mesh: housing.3mf}", ".mesh", ".stl, .obj, .step, .stp"),
+        ("{mesh: housing}", ".mesh", ".stl, .obj, .step, .stp"),
+        ("{mesh: housing.stl, mesh_units: inch}", ".mesh_units", "mm | cm | m | in"),
+        ("{mesh: housing.stl, units: in}", ".units", "mesh_units"),
+        ("{mesh: housing.stl, repair: maybe}", ".repair", "yes | no"),
         ("{point: {up: 3}, normal: {}}", ".normal", "{right: 1, up: 1, away: 0}"),
         ("{point: {up: 3}}", ".normal", "free side"),
         ("{cube: {left: 3}}", "", "wall, floor, ceiling, box"),
@@ -99,6 +109,23 @@ def test_obstacles_that_make_no_sense(text: str, key: str, words: str) -> None:
     assert words in f"{problem.allowed} {problem.hint}"
 
 
+def test_a_step_says_its_unit_itself(tmp_path: Path) -> None:
+    (tmp_path / "housing.stp").touch()
+    text = f"{MINIMUM}envelope: {{keep_clear: [{{mesh: housing.stp, mesh_units: in}}]}}\n"
+    (problem,) = refused(text, str(tmp_path / "a.yaml"))
+    assert problem.key == "envelope.keep_clear[1].mesh_units" and "take it out" in problem.allowed
+
+
 def test_a_missing_side_of_a_box_is_named_for_each() -> None:
     problems = refused(f"{MINIMUM}envelope: {{keep_clear: [{{box: {{left: 3}}}}]}}\n")
     assert [p.key.rpartition(".")[2] for p in problems] == ["right", "down", "up", "toward", "away"]
+
+
+def test_a_mesh_is_found_from_a_relative_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "housing.stl").touch()
+    monkeypatch.chdir(tmp_path)
+    (mesh,) = loaded(
+        f"{MINIMUM}envelope: {{keep_clear: [{{mesh: housing.stl}}]}}\n", "parts/a.yaml"
+    ).envelope.keep_clear
+    assert isinstance(mesh, MeshObstacle) and Path(mesh.path).is_file()

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from fitwright.checks import envelope
+from fitwright.checks.housings import Housings
 from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, stand_ins_of, unseated
 from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
@@ -31,10 +32,13 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     bodies = bodies_of(part, meshes, findings)
     stand_ins = stand_ins_of(part, findings)
     findings += _clashes(bodies, stand_ins)
+    housings = Housings(bodies)
     for obstacle in spec.envelope.keep_clear:
-        findings += envelope.keep_clear(obstacle, [*bodies, *stand_ins], spec)
+        findings += envelope.keep_clear(obstacle, [*bodies, *stand_ins], housings)
+        findings += housings.notes(obstacle, inside=False)
     for obstacle in spec.envelope.stay_inside:
-        findings += envelope.stay_inside(obstacle, bodies, spec)
+        findings += envelope.stay_inside(obstacle, bodies, housings)
+        findings += housings.notes(obstacle, inside=True)
     return findings or [finding("pass", "", None, None, "whole part", "nothing is declared to keep clear of")]
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import manifold3d
 import numpy as np
@@ -13,18 +12,15 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 from trimesh import Trimesh
 
-from fitwright import envelope_mesh
+from fitwright.checks.housings import Housings
 from fitwright.checks.things import Thing, finding, finer, in_words
+from fitwright.envelope_mesh.housing import Housing
 from fitwright.errors import BuildError
 from fitwright.finding import Finding
-from fitwright.mesh import to_manifold
-from fitwright.mesh_distance import Gap, between, outside_of, surface_points
+from fitwright.mesh_distance import Gap, between, common, outside_of, surface_points
 from fitwright.place import direction, words
 from fitwright.shapes.obstacles import Box, Frustum
 from fitwright.spec.envelope import BarObstacle, BoxObstacle, ConeObstacle, MeshObstacle, Obstacle, PlaneObstacle
-
-if TYPE_CHECKING:
-    from fitwright.spec.models import AdapterSpec
 
 Points = NDArray[np.float64]
 
@@ -34,6 +30,8 @@ PITCH_MM = 3.0
 """Places are told from points so far apart."""
 SEARCH_MM = 3.0
 """Gaps are looked for this far beyond the limit; larger ones are reported as `at least`."""
+FURTHER_MM = 1e-3
+"""Past a distance that is known to be there, so that it is found."""
 
 
 @dataclass(frozen=True)
@@ -45,18 +43,37 @@ class _Near:
     away: Points
 
 
-def keep_clear(obstacle: Obstacle, things: list[Thing], spec: AdapterSpec) -> list[Finding]:
+@dataclass(frozen=True)
+class _Target:
+    """An obstacle as a closed mesh, as the shape that knows its nearest points, and the file it came from, if any."""
+
+    solid: manifold3d.Manifold
+    shape: Box | Frustum | Trimesh
+    housing: Housing | None = None
+
+    @property
+    def chord_mm(self) -> float:
+        return self.housing.chord_mm if self.housing else 0.0
+
+    def finer(self) -> _Target:
+        """The same from finer facets, where a file's curved faces leave a doubt."""
+        if self.housing is None or self.chord_mm == 0.0:
+            return self
+        return _of_file(self.housing.finer())
+
+
+def keep_clear(obstacle: Obstacle, things: list[Thing], housings: Housings) -> list[Finding]:
     """Bodies and stand-ins against one thing that they must keep clear of: all that come too near, or one pass."""
     try:
-        solid, shape = _solid(obstacle, spec)
+        target = _target(obstacle, housings)
     except BuildError as error:
         return [_not_checked(obstacle, error)]
     nears = []
     for thing in things:
-        near = _near(obstacle, solid, shape, thing)
-        if _short(near, obstacle) and thing.source is not None:
-            thing = finer(thing)
-            near = _near(obstacle, solid, shape, thing)
+        near = _near(obstacle, target, thing)
+        if _short(near, obstacle) and (thing.source is not None or (target and target.chord_mm)):
+            thing, target = finer(thing), target and target.finer()
+            near = _near(obstacle, target, thing)
         nears.append((near, thing))
     bad = [(near, thing) for near, thing in nears if _short(near, obstacle)]
     if bad:
@@ -64,16 +81,18 @@ def keep_clear(obstacle: Obstacle, things: list[Thing], spec: AdapterSpec) -> li
     return _clear(obstacle, nears, "is clear of")
 
 
-def _solid(obstacle: Obstacle, spec: AdapterSpec) -> tuple[manifold3d.Manifold | None, Box | Frustum | Trimesh | None]:
-    """The obstacle as a closed mesh and as the shape that knows its nearest points; (None, None) for a plane."""
+def _target(obstacle: Obstacle, housings: Housings) -> _Target | None:
+    """None for a plane."""
     if isinstance(obstacle, PlaneObstacle):
-        return None, None
+        return None
     if isinstance(obstacle, MeshObstacle):
-        mesh = envelope_mesh.read(_path(obstacle, spec))
-        mesh.apply_translation(obstacle.at)
-        return to_manifold(mesh), mesh
+        return _of_file(housings.of(obstacle))
     shape = _shape(obstacle)
-    return shape.solid(), shape
+    return _Target(shape.solid(), shape)
+
+
+def _of_file(housing: Housing) -> _Target:
+    return _Target(housing.solid, housing.trimesh, housing)
 
 
 def _shape(obstacle: BoxObstacle | BarObstacle | ConeObstacle) -> Box | Frustum:
@@ -84,26 +103,25 @@ def _shape(obstacle: BoxObstacle | BarObstacle | ConeObstacle) -> Box | Frustum:
     return Frustum(obstacle.start, obstacle.end, obstacle.d_start_mm / 2, obstacle.d_end_mm / 2)
 
 
-def _path(obstacle: MeshObstacle, spec: AdapterSpec) -> Path:
-    return Path(spec.source_file).parent / obstacle.path
-
-
-def _near(
-    obstacle: Obstacle, solid: manifold3d.Manifold | None, shape: Box | Frustum | Trimesh | None, thing: Thing
-) -> _Near:
+def _near(obstacle: Obstacle, target: _Target | None, thing: Thing) -> _Near:
     if isinstance(obstacle, PlaneObstacle):
         return _near_plane(obstacle, thing)
-    assert solid is not None and shape is not None
-    gap = _measured(thing, solid, obstacle.clearance_mm)
+    assert target is not None
+    gap = _measured(thing, target.solid, obstacle.clearance_mm, target.housing)
     if gap.clash is not None:
-        return _clashing(gap, thing)
-    return _placed(gap, obstacle, thing, shape)
+        whole = common(thing.solid, target.housing.joined) if target.housing else None
+        return _clashing(whole or gap, thing)
+    return _placed(gap, obstacle, thing, target.shape)
 
 
-def _measured(thing: Thing, solid: manifold3d.Manifold, clearance_mm: float) -> Gap:
-    """The gap with the thing's chord error taken off."""
-    gap = between(thing.solid, solid, clearance_mm + SEARCH_MM + thing.chord_mm)
-    return replace(gap, gap_mm=round(max(gap.gap_mm - thing.chord_mm, 0.0), 9))
+def _measured(thing: Thing, solid: manifold3d.Manifold, clearance_mm: float, housing: Housing | None = None) -> Gap:
+    """The gap with the chord errors of both taken off."""
+    chord_mm = thing.chord_mm + (housing.chord_mm if housing else 0.0)
+    search = clearance_mm + SEARCH_MM + chord_mm
+    if housing:
+        search = min(search, housing.no_further_mm(_spread(thing.mesh)) + FURTHER_MM)
+    gap = between(thing.solid, solid, search)
+    return replace(gap, gap_mm=round(max(gap.gap_mm - chord_mm, 0.0), 9))
 
 
 def _placed(gap: Gap, obstacle: Obstacle, thing: Thing, shape: Box | Frustum | Trimesh) -> _Near:
@@ -166,10 +184,10 @@ def _short(near: _Near, obstacle: Obstacle) -> bool:
     return not near.gap.at_least and near.gap.gap_mm < obstacle.clearance_mm - GOOD_TO_MM
 
 
-def stay_inside(obstacle: Obstacle, bodies: list[Thing], spec: AdapterSpec) -> list[Finding]:
+def stay_inside(obstacle: Obstacle, bodies: list[Thing], housings: Housings) -> list[Finding]:
     """Bodies against one thing that they must stay inside of."""
     try:
-        nears = [(_within(obstacle, body, spec), body) for body in bodies]
+        nears = [(_within(obstacle, body, housings), body) for body in bodies]
     except BuildError as error:
         return [_not_checked(obstacle, error)]
     bad = [(near, body) for near, body in nears if _short(near, obstacle)]
@@ -178,25 +196,28 @@ def stay_inside(obstacle: Obstacle, bodies: list[Thing], spec: AdapterSpec) -> l
     return _clear(obstacle, nears, "stays inside")
 
 
-def _within(obstacle: Obstacle, body: Thing, spec: AdapterSpec) -> _Near:
+def _within(obstacle: Obstacle, body: Thing, housings: Housings) -> _Near:
     if isinstance(obstacle, PlaneObstacle):
         return _near_plane(obstacle, body)
     if isinstance(obstacle, MeshObstacle):
-        return _within_mesh(obstacle, body, spec)
+        housing = housings.of(obstacle)
+        near = _within_mesh(obstacle, body, housing)
+        doubt = housing.chord_mm > 0.0 and _short(near, obstacle)
+        return _within_mesh(obstacle, body, housing.finer()) if doubt else near
     shape = _shape(obstacle)
     depth = shape.depth(body.points)
     least = int(np.argmin(depth))
     return _Near(Gap(float(depth[least]) - body.chord_mm), body.points[least], shape.facing(body.points[least]))
 
 
-def _within_mesh(obstacle: MeshObstacle, body: Thing, spec: AdapterSpec) -> _Near:
-    mesh = envelope_mesh.read(_path(obstacle, spec))
-    mesh.apply_translation(obstacle.at)
-    reach = obstacle.clearance_mm + SEARCH_MM + body.chord_mm
-    gap = _measured(body, outside_of(to_manifold(mesh), body.solid, reach), obstacle.clearance_mm)
+def _within_mesh(obstacle: MeshObstacle, body: Thing, housing: Housing) -> _Near:
+    """Inside its material, or inside the cavity that the body stands in: never across the wall between."""
+    room = housing.cavity(body.points) or housing.joined
+    reach = obstacle.clearance_mm + SEARCH_MM + body.chord_mm + housing.chord_mm
+    gap = _measured(body, outside_of(room, body.solid, reach), obstacle.clearance_mm, housing)
     if gap.clash is not None:
         return _clashing(gap, body)
-    return _placed(gap, obstacle, body, mesh)
+    return _placed(gap, obstacle, body, housing.trimesh)
 
 
 def _called(obstacle: Obstacle) -> str:
@@ -222,6 +243,8 @@ def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Findi
         message = f"{who} must {must} {_called(obstacle)} but clashes: {in_words(gap.common_mm3)} too much"
         lacking = limit + float(np.abs(near.away).max())
         by = f"about {lacking:.1f}"
+        if _wholly_outside(obstacle, near, thing, must):
+            return _outside(obstacle, near, thing, place)
     elif gap.gap_mm < 0.0:
         message = f"{who} must {must} {_called(obstacle)} but goes {-gap.gap_mm:.2f} mm beyond"
         by = f"{lacking:.2f}"
@@ -232,6 +255,18 @@ def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Findi
     advice = f"Move the part there {by} mm {way} (offset, length, clock), or change {obstacle.key}."
     name = thing.name if thing.source is None else ""
     return finding("warn" if thing.room_only else "fail", name, gap.gap_mm, limit, place, message, advice)
+
+
+def _wholly_outside(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> bool:
+    whole = isinstance(obstacle, MeshObstacle) and must == "stay inside"
+    return whole and near.gap.common_mm3 >= 0.999 * float(thing.solid.volume())
+
+
+def _outside(obstacle: Obstacle, near: _Near, thing: Thing, place: str) -> Finding:
+    """A housing that is open somewhere has no inside: its free room is meant."""
+    message = f"{thing.called} must stay inside {_called(obstacle)} but lies wholly outside of its material"
+    advice = f"Give {obstacle.key} a file of the free room as a solid (and see `at`), or list it under keep_clear."
+    return finding("fail", "", near.gap.gap_mm, obstacle.clearance_mm, place, message, advice)
 
 
 def _clear(obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str) -> list[Finding]:

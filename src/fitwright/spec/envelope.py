@@ -10,6 +10,12 @@ CLEARANCE_MM = 2.0
 """Gap kept where the YAML names none (common practice, no source)."""
 
 
+STEP_NAMES = (".step", ".stp")
+MESH_NAMES = (".stl", ".obj")
+MESH_UNITS_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
+"""Units that the numbers in an STL or OBJ may be in [mm]; the inch is exact by definition."""
+
+
 @dataclass(frozen=True)
 class PlaneObstacle:
     """A flat wall, floor or ceiling through `point`; `normal` (unit) points from it into the free side."""
@@ -59,13 +65,29 @@ class ConeObstacle:
 
 @dataclass(frozen=True)
 class MeshObstacle:
-    """An STL file in mm; its origin is put at `at`."""
+    """An STL, OBJ or STEP file; its origin is put at `at`.
+
+    `units` is what the YAML says of the numbers in an STL or OBJ (None: nothing, and mm are taken); a STEP says so
+    itself. A broken mesh is mended only with `repair`.
+    """
 
     path: str
     at: Vec
     key: str
     clearance_mm: float = CLEARANCE_MM
     label: str | None = None
+    units: str | None = None
+    repair: bool = False
+
+    @property
+    def is_step(self) -> bool:
+        """True for a STEP file, told by its name."""
+        return self.path.casefold().endswith(STEP_NAMES)
+
+    @property
+    def unit_mm(self) -> float:
+        """What one of the numbers in an STL or OBJ is [mm]."""
+        return MESH_UNITS_MM[self.units or "mm"]
 
 
 Obstacle = PlaneObstacle | BoxObstacle | BarObstacle | ConeObstacle | MeshObstacle

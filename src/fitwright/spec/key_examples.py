@@ -95,6 +95,8 @@ EXAMPLES: dict[str, str] = {
     "round_bar": "{from: {right: 90}, to: {right: 90, away: 200}, diameter: 33}",
     "cone": "{from: {away: 0}, to: {away: 80}, diameter_from: 60, diameter_to: 90}",
     "mesh": "housing.stl",
+    "mesh_units": "in",
+    "repair": "yes",
     "from": "{right: 90}",
     "AirKeys.from": "end_b",
     "to": "{right: 90, away: 200}",

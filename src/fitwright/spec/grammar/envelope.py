@@ -15,7 +15,7 @@ from fitwright.spec import envelope as e
 from fitwright.spec.faults import Fault, FaultError, Path, dotted, shown
 from fitwright.spec.grammar.base import Forms, Grammar, best_form
 from fitwright.spec.grammar.places import REACH, PointValue
-from fitwright.spec.grammar.values import Context, Length, Number, Text, Words
+from fitwright.spec.grammar.values import Context, Length, Number, Text, Words, YesNo
 from fitwright.units import format_length
 
 DIRECTIONS: dict[str, Vec] = {
@@ -219,28 +219,42 @@ class ConeKeys(ObstacleKeys):
         return e.ConeObstacle(start=c.from_, end=c.to, d_start_mm=ends[0], d_end_mm=ends[1], **self.shared())
 
 
-def _stl_name(text: str) -> str:
-    if not text.casefold().endswith(".stl"):
-        raise FaultError([Fault((), shown(text), "the name of an STL file (in mm), such as housing.stl")])
+_MESH_FILES = "an STL, OBJ or STEP file (.stl, .obj, .step, .stp)"
+
+
+def _mesh_name(text: str) -> str:
+    if not text.casefold().endswith((*e.MESH_NAMES, *e.STEP_NAMES)):
+        raise FaultError([Fault((), shown(text), f"the name of {_MESH_FILES}, such as housing.step")])
     return text
 
 
 class MeshKeys(ObstacleKeys):
-    """An STL file."""
+    """A file from a CAD program: STL, OBJ or STEP."""
 
-    example: ClassVar[str] = "{mesh: housing.stl, at: {away: 40}}"
-    mesh: Annotated[str, Text("the name of an STL file", 300, _stl_name)] = Field(
-        description="An STL file in mm, its path seen from the YAML file."
+    example: ClassVar[str] = "{mesh: housing.step, at: {away: 40}}"
+    mesh: Annotated[str, Text(f"the name of {_MESH_FILES}", 300, _mesh_name)] = Field(
+        description=f"{_MESH_FILES[0].upper()}{_MESH_FILES[1:]}, its path seen from the YAML file; no unit."
     )
     at: PointValue = Field((0.0, 0.0, 0.0), description="Where its origin goes, in the file's units; 0 if absent.")
+    mesh_units: Annotated[str | None, Words(tuple(e.MESH_UNITS_MM))] = Field(
+        None,
+        description="What the numbers in an STL or OBJ are in, whatever `units` says: mm | cm | m | in; mm if absent. "
+        "A STEP says so itself.",
+    )
+    repair: Annotated[bool, YesNo()] = Field(
+        False, description="yes mends a broken mesh (holes up to 10 mm across are filled) and says what was done."
+    )
 
     def sense(self, context: Context) -> Iterator[Fault]:
         if not (FilePath(context.folder) / self.mesh).is_file():
             found, hint = f"{self.mesh!r}, which is not there", f"looked in {context.folder}"
-            yield Fault(("mesh",), found, "an STL file, its path seen from the YAML file", hint)
+            yield Fault(("mesh",), found, f"{_MESH_FILES}, its path seen from the YAML file", hint)
+        if self.mesh_units is not None and self.mesh.casefold().endswith(e.STEP_NAMES):
+            found, hint = shown(self.mesh_units), "a STEP file says itself what it is in"
+            yield Fault(("mesh_units",), found, "this key beside an STL or OBJ only: take it out", hint, at="key")
 
     def obstacle(self) -> e.Obstacle:
-        return e.MeshObstacle(path=self.mesh, at=self.at, **self.shared())
+        return e.MeshObstacle(path=self.mesh, at=self.at, units=self.mesh_units, repair=self.repair, **self.shared())
 
 
 _FORMS: dict[str, type[ObstacleKeys]] = {
