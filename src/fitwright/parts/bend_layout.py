@@ -102,7 +102,9 @@ def _elbow(spec: OffsetAdapterSpec, room: Room) -> Layout:
     if not works(radius):
         needed = least(works, radius)
         if needed is None:
-            raise RefusalError("angle", f"{spec.angle_deg:g} deg", "a smaller angle", "the two ends run into each other")
+            raise RefusalError(
+                "angle", f"{spec.angle_deg:g} deg", "a smaller angle", "the two ends run into each other"
+            )
         if bend is not None:
             found, allowed = f"{bend:.1f} mm", f"{needed + 0.05:.1f} mm or more, or auto"
             raise RefusalError("bend_radius", found, allowed, "the two ends run into each other")

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.frame import Frame, Vec
+from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.stand_ins import DRIVER_MM
 from fitwright.shapes.fold import Disc, tube_discs, turned_discs
+from fitwright.shapes.profile import Polyline
 from fitwright.shapes.space_path import SpacePath
-from fitwright.spec.models import Flange, Holes
+from fitwright.spec.models import Flange
 
 Numbers = NDArray[np.float64]
 
@@ -21,7 +23,7 @@ SAME_MM = 0.05
 """Two patterns whose holes lie no further apart are the same."""
 STEP_DEG = 5
 """Clock settings are tried this far apart."""
-RIM_POINTS = 72
+RIM_POINTS, DENSE_MM = 120, 3.0
 
 
 def turns_onto_itself(points: Sequence[tuple[float, float]]) -> int:
@@ -47,9 +49,7 @@ def steps_in_words(points: Sequence[tuple[float, float]]) -> str:
     return f"turns on its bolts in steps of {360 / n:.4g} deg"
 
 
-def clocking_facts(
-    a: PlacedEnd, b: PlacedEnd, path: SpacePath, outer_r_mm: float, clock_deg: float
-) -> dict[str, str]:
+def clocking_facts(a: PlacedEnd, b: PlacedEnd, path: SpacePath, outer_r_mm: float, clock_deg: float) -> dict[str, str]:
     """Lines for the report: the steps of each flange, and free clock settings where a screw stands under the bend."""
     facts = {}
     for end in (a, b):
@@ -58,18 +58,27 @@ def clocking_facts(
             facts[f"{end.plan.key} pattern"] = steps_in_words([(p.right_mm, p.up_mm) for p in joint.holes.points])
     joint = a.plan.end.joint
     if isinstance(joint, Flange) and not joint.nut_pockets:
-        discs = tube_discs(path, outer_r_mm), turned_discs(b.shape.outer, b.frame)
-        said = _room_in_words(joint, a, _skin(*discs), clock_deg)
+        discs = [*tube_discs(path, outer_r_mm, finer=4), *turned_discs(_dense(b.shape.outer), b.frame)]
+        said = _room_in_words(joint, _skin(discs), clock_deg)
         if said:
             facts["end_a screws and the bend"] = said
     return facts
 
 
-def _skin(tube: list[Disc], joint: list[Disc]) -> Numbers:
-    """Points (x, y, z) on the bend's and on end_b's outside."""
+def _dense(line: Polyline) -> Polyline:
+    """A half-profile with corners no further apart than a driver is wide."""
+    found: list[tuple[float, float]] = []
+    for (s0, r0), (s1, r1) in itertools.pairwise(line):
+        steps = max(1, math.ceil(math.hypot(s1 - s0, r1 - r0) / DENSE_MM))
+        found += [(s0 + (s1 - s0) * k / steps, r0 + (r1 - r0) * k / steps) for k in range(steps + 1)]
+    return tuple(found)
+
+
+def _skin(discs: list[Disc]) -> Numbers:
+    """Points (x, y, z) on the outside of the bend and of end_b."""
     angles = np.linspace(0.0, 2 * math.pi, RIM_POINTS, endpoint=False)
     rings = []
-    for disc in (*tube, *joint):
+    for disc in discs:
         x, y = _across(disc.normal)
         reach = disc.radius_mm * (np.cos(angles)[:, None] * x + np.sin(angles)[:, None] * y)
         rings.append(np.array(disc.centre) + reach)
@@ -83,25 +92,25 @@ def _across(normal: Vec) -> tuple[Numbers, Numbers]:
     return x, np.cross(n, x)
 
 
-def _room_in_words(joint: Flange, end: PlacedEnd, skin: Numbers, clock_deg: float) -> str:
+def _room_in_words(joint: Flange, skin: Numbers, clock_deg: float) -> str:
     """Nothing where every screw has room; else which settings are free."""
-    places = np.array([(p.right_mm, p.up_mm) for p in joint.holes.points])
-    if not _blocked(joint.holes, places, joint.thickness_mm, skin, 0.0):
+    if not _blocked(joint, skin, 0.0):
         return ""
-    free = [d for d in range(0, 360, STEP_DEG) if not _blocked(joint.holes, places, joint.thickness_mm, skin, d - clock_deg)]
+    free = [d for d in range(0, 360, STEP_DEG) if not _blocked(joint, skin, d - clock_deg)]
     if not free:
-        return "a screw or its driver stands under the bend at any clock: longer (length), or nut_pockets: yes"
+        return "a screw or its driver stands under the bend at any clock: a greater length, or nut_pockets, gives room"
     return f"a screw or its driver stands under the bend; free at clock {_stretches(free)}"
 
 
-def _blocked(holes: Holes, places: Numbers, thickness_mm: float, skin: Numbers, turn_deg: float) -> bool:
+def _blocked(joint: Flange, skin: Numbers, turn_deg: float) -> bool:
     """Whether the bend, turned clockwise by this much, stands in a screw head or in the straight line to it."""
-    c, s = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
-    x, z = skin[:, 0] * c + skin[:, 2] * s, skin[:, 2] * c - skin[:, 0] * s
-    inside = (skin[:, 1] > thickness_mm) & (skin[:, 1] < thickness_mm + DRIVER_MM)
-    reach = max(holes.head_d_mm / 2 + 0.5, holes.washer_d_mm / 2)
-    apart = np.hypot(x[inside, None] - places[:, 0], z[inside, None] - places[:, 1])
-    return bool((apart < reach).any())
+    holes, c, s = joint.holes, math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
+    x, y, z = skin[:, 0] * c + skin[:, 2] * s, skin[:, 1], skin[:, 2] * c - skin[:, 0] * s
+    top = joint.thickness_mm + holes.washer_h_mm
+    inside = (y > joint.thickness_mm + 0.1) & (y < top + DRIVER_MM)
+    reach = np.where(y[inside] < top, holes.washer_d_mm / 2, holes.head_d_mm / 2 + 0.5)
+    apart = [np.hypot(x[inside] - p.right_mm, z[inside] - p.up_mm) for p in holes.points]
+    return any(bool((one < reach).any()) for one in apart)
 
 
 def _stretches(free: list[int]) -> str:

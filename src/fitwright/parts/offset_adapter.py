@@ -1,4 +1,4 @@
-"""The offset adapter: end_b stands aside of end_a's axis, or looks elsewhere, or both: any place, any way up to 90 deg."""
+"""The offset adapter: end_b stands aside of end_a's axis, looks elsewhere by up to 90 deg, or both."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ from fitwright.shapes.swept import ring_section, swept, swept_mm3
 from fitwright.spec.models import OffsetAdapterSpec, Place
 
 HALF_ANGLE_DEG = 10.0
+SIDES = {"right": "right", "left": "left", "up": "upper", "down": "lower"}
 STEEPEST_DEG = 45.0
 """An underside flatter than this needs support."""
 
@@ -95,11 +96,12 @@ def _along(place: Place, clock_deg: float) -> Vec:
 
 
 def _lying(room: Room, path: SpacePath) -> tuple[Pose, ...]:
-    """Both ways to lay a steep bend on its side."""
-    if not room.is_flat or path.steepest_rad <= math.radians(STEEPEST_DEG) + 1e-9:
+    """Both ways to lay a bend on its side that does not stand upright without support."""
+    limit = math.radians(STEEPEST_DEG)
+    if not room.is_flat or (room.angle < limit - 1e-9 and path.steepest_rad <= limit + 1e-9):
         return ()
     u = room.turns
-    return tuple(Pose(f"on its side, {direction(n)} down", n) for n in ((u[2], 0.0, -u[0]), (-u[2], 0.0, u[0])))
+    return tuple(Pose(f"lying on its {SIDES[direction(n)]} side", n) for n in ((u[2], 0.0, -u[0]), (-u[2], 0.0, u[0])))
 
 
 def _pieces(a: PlacedEnd, b: PlacedEnd, room: Room, path: SpacePath) -> list[Piece]:
@@ -129,18 +131,24 @@ def _bend_facts(spec: OffsetAdapterSpec, layout: Layout, half_angle: float) -> d
         "bends": f"{bends} deg, centreline radius {path.radius_mm:.1f} mm ({path.radius_mm / (2 * room.r_bend):.2f} D)",
     }
     if spec.offset is None:
-        facts["offset of end_b"] = f"{room.offset:.2f} mm {_way(room.toward)}, as one bend gives it"
+        facts["offset of end_b"] = f"{room.offset:.2f} mm: {_way(room.toward)}, as one bend gives it"
     if spec.angle_deg > 0:
-        facts["end_b looks"] = f"{spec.angle_deg:g} deg {_way(room.turns)} of straight away"
+        facts["end_b looks"] = f"{spec.angle_deg:g} deg from straight away: {_way(room.turns)}"
     if room.cone > 1e-9:
         where = "end_a" if room.cone_at_a else "end_b"
         facts["cone, half angle"] = f"{math.degrees(half_angle):.1f} deg, on the straight at {where}"
     steep = math.degrees(path.steepest_rad)
     if steep > STEEPEST_DEG + 0.01:
         facts["printing the bend"] = (
-            f"{steep:.1f} deg from upright: print it with support inside, or cut it in halves with a lap"
+            f"{steep:.1f} deg from upright: print it with support inside, or cut it in halves with a lap{_side(room)}"
         )
     return facts
+
+
+def _side(room: Room) -> str:
+    return (
+        "; on its side only the passage's roof hangs, and what is wider than the bend lifts it" if room.is_flat else ""
+    )
 
 
 def _way(v: Vec) -> str:

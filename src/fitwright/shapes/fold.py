@@ -1,4 +1,4 @@
-"""Does a tube run into itself, or into the joints at its ends? Its cross-sections are discs; two that cut mean it does."""
+"""Does a tube run into itself or into a joint at its end? Its cross-sections are discs; two that cut mean it does."""
 
 from __future__ import annotations
 
@@ -27,11 +27,12 @@ class Disc:
     radius_mm: float
 
 
-def tube_discs(path: SpacePath, radius_mm: float) -> list[Disc]:
-    """Cross-sections of a tube of this outside radius along a centreline."""
+def tube_discs(path: SpacePath, radius_mm: float, finer: int = 1) -> list[Disc]:
+    """Cross-sections of a tube of this outside radius along a centreline, `finer` times as many as usual."""
     found = []
     for run in path.runs:
-        steps = math.ceil(run.turn_rad / STEP_RAD) if run.turn_rad else math.ceil(run.length_mm / STEP_MM)
+        share = run.turn_rad / STEP_RAD if run.turn_rad else run.length_mm / STEP_MM
+        steps = max(1, math.ceil(finer * share))
         found += [Disc(*run.at(k / steps), radius_mm) for k in range(steps + 1)]
     return found
 

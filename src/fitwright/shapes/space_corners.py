@@ -1,13 +1,14 @@
 """Where the two corners of a centreline in space go so that its fillets have the largest least radius.
 
-The line leaves P0 along T0 for `a` mm, turns at a corner, runs straight, turns at a second corner and arrives at P1 along
-T1 over the last `b` mm. Fillets of radius R take R tan(turn / 2) of the lines beside them, so that
+The line leaves P0 along T0 for `a` mm, turns at a corner, runs straight, turns at a second corner and arrives at P1
+along T1 over the last `b` mm. Fillets of radius R take R tan(turn / 2) of the lines beside them, so that
 
     1 / R  >=  max(t0 / a, t1 / b, (t0 + t1) / between),    t = tan(turn / 2)
 
-The two free numbers are searched without derivatives (the optimum sits where two or three of these are equal, in a kink):
-for each `a` the best `b`, then the best `a`, each narrowed to one step either side until it is known to rounding. Where
-all three are equal the line is two arcs of one radius without a straight, and `b` follows from `a` in closed form.
+The two free numbers are searched without derivatives (the optimum sits where two or three of these are equal, in a
+kink): for each `a` the best `b`, then the best `a`, each narrowed to one step either side until it is known to
+rounding. Where all three are equal the line is two arcs of one radius without a straight, and `b` follows from `a` in
+closed form.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """Centrelines in space: straights and arcs, each in a plane of its own, joined without a kink.
 
 Two poses in one plane are joined as `path` does it; others by two arcs in different planes (see `space_corners`). Along
-the line goes a frame that never rolls about it: on an arc it turns rigidly about the arc's axis, on a straight it stays.
+the line goes a frame that never rolls about it: on an arc it turns rigidly about the arc's axis, on a straight it
+stays.
 """
 
 from __future__ import annotations
@@ -24,8 +25,8 @@ TIERS_RAD = (
     (math.radians(90.0), math.radians(90.0)),
     (MOST_RAD, MOST_RAD),
 )
-"""The most that both arcs may turn: where the radius is large enough, a line that leans no more than 45 deg on its way is
-taken first, then one whose arcs turn little."""
+"""The most that the two arcs may turn. Where the radius is large enough, a line that leans no more than 45 deg on its
+way is taken first, then one whose arcs turn little."""
 FLAT_REL = 1e-9
 """Poses that stand out of one plane by less than this share of their distance are in one plane."""
 SHORTEST_MM = 1e-6
@@ -122,7 +123,7 @@ class SpacePath:
         return max((self._steepest_of(run) for run in self.runs), default=0.0)
 
     def _steepest_of(self, run: Run) -> float:
-        """On an arc the heading's share along the first one is A cos(turn) + B sin(turn): least at its ends or between."""
+        """The heading's share along the first one is A cos(turn) + B sin(turn): least at an arc's ends or between."""
         first = self.runs[0].heading
         a, b = _dot(first, run.heading), _dot(first, run.toward)
         lowest = math.atan2(-b, -a) % (2 * math.pi)
@@ -189,10 +190,10 @@ def ways_in_space(
     (p0, t0), (p1, t1) = start, end
     ends = Ends(t0, t1, _sum(p1, p0, -1.0))
     flat = _in_a_plane(start, ends, radius_mm, enough_mm) if is_flat(ends) else None
-    first = (flat,) if flat and flat.runs else ()
-    enough = bool(first) and (radius_mm is not None or first[0].radius_mm >= enough_mm)
+    first = [flat] if flat is not None and flat.runs else []
+    enough = any(radius_mm is not None or path.radius_mm >= enough_mm for path in first)
     if enough or (flat_only and is_flat(ends)):
-        return first
+        return tuple(first)
     return (*first, *_in_order(_tiers(start, ends, radius_mm, quick), enough_mm))
 
 
@@ -269,9 +270,7 @@ def _square_to(heading: Vec) -> Vec:
     return _unit(_cross(heading, (other[0], other[1], other[2])))
 
 
-def _in_a_plane(
-    start: tuple[Vec, Vec], ends: Ends, radius_mm: float | None, enough_mm: float
-) -> SpacePath | None:
+def _in_a_plane(start: tuple[Vec, Vec], ends: Ends, radius_mm: float | None, enough_mm: float) -> SpacePath | None:
     """As `path.joined` has it, in the plane of the two poses."""
     point, y = start
     aside = _sum(ends.d, y, -_dot(ends.d, y))

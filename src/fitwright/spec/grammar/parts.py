@@ -178,8 +178,8 @@ class OffsetAdapterKeys(AdapterKeys):
     )
     offset: OffsetValue | None = Field(
         None,
-        description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; auto or absent with an "
-        "angle: a plain elbow.",
+        description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; auto or absent with "
+        "an angle: a plain elbow.",
     )
     angle: Annotated[float, Angle(0.0, 90.0)] = Field(
         0.0, description="How far end_b's axis turns out of end_a's, in degrees; 0 if absent."
@@ -203,7 +203,9 @@ class OffsetAdapterKeys(AdapterKeys):
         if self.angle >= LEAST_TURN_DEG:
             return
         if self.offset is None:
-            yield Fault(("offset",), "nothing", self._says("offset"), "add `offset:`, or `angle:` for a plain elbow", at="key")
+            yield Fault(
+                ("offset",), "nothing", self._says("offset"), "add `offset:`, or `angle:` for a plain elbow", at="key"
+            )
         elif abs(self.offset.right_mm) + abs(self.offset.up_mm) < 0.05:
             yield Fault(
                 ("offset",), "an offset of 0", "an offset of 0.1 mm or more", "without one, write part: reducer"
