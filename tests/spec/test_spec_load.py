@@ -280,7 +280,7 @@ def test_no_wording_of_the_library_underneath_reaches_the_user() -> None:
         (f"part: offset_adapter\noffset: [0, 60]\n{PIPE_END}{HOSE_END}", "offset", "readings"),
         (f"part: offset_adapter\noffset: {{up: 3, down: 4}}\n{PIPE_END}{HOSE_END}", "offset.down", "up or down"),
         (f"part: offset_adapter\noffset: {{away: 3}}\n{PIPE_END}{HOSE_END}", "offset.away", "right, left, up, down"),
-        (f"{OFFSET}angle: 46\n", "angle", "0 deg to 45 deg"),
+        (f"{OFFSET}angle: 91\n", "angle", "0 deg to 90 deg"),
         (f"{OFFSET}angle: -3\n", "angle", "minus"),
         (f"{OFFSET}line: level\n", "line", "the keys"),
         (f"{OFFSET}length: 60\n", "length", "or auto"),

@@ -60,8 +60,17 @@ def opened(line: Polyline, at_end: bool = False) -> Polyline:
     return (*out, (out[-1][0] + OVERSHOOT_MM, out[-1][1])) if at_end else out
 
 
-def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, PlacedEnd], wall_mm: float) -> Body:
-    """Flanges fused on and holes cut at the end pieces, all pieces sewn, and everything declared that was meant."""
+def adapter_body(
+    name: str,
+    pieces: Sequence[Piece],
+    ends: tuple[PlacedEnd, PlacedEnd],
+    wall_mm: float,
+    poses: tuple[Pose, ...] = (),
+) -> Body:
+    """Flanges fused on and holes cut at the end pieces, all pieces sewn, and everything declared that was meant.
+
+    `poses` are ways to lie on the bed besides standing on either end.
+    """
     for piece in pieces:
         _compare(piece.tube, piece.tube_mm3, f"{name}: tube", piece.within)
         _compare(piece.passage, piece.passage_mm3, f"{name}: passage")
@@ -77,7 +86,7 @@ def adapter_body(name: str, pieces: Sequence[Piece], ends: tuple[PlacedEnd, Plac
         solid=solid,
         genus=1 + sum(len(e.shape.holes) for e in ends),
         wall_mm=wall_mm,
-        poses=tuple(Pose(f"{e.plan.key} down", _away(e.frame.inward)) for e in ends),
+        poses=(*(Pose(f"{e.plan.key} down", _away(e.frame.inward)) for e in ends), *poses),
         features=(*_passage(passages), *(f for e, bore in zip(ends, bores, strict=True) for f in _features(e, bore))),
         wall_zones=tuple(z for e in ends for z in _zones(e)),
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),

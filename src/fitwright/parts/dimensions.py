@@ -41,8 +41,19 @@ def _reaches(end: PlacedEnd, side: Vec, d: float) -> tuple[float, float]:
 
 
 def _square_to(axis: Vec, across: Vec) -> Vec:
-    """The direction in the section's plane (across, away) that is square to an end's axis."""
-    along = sum(axis[i] * across[i] for i in range(3))
-    raw = [across[i] - along * axis[i] for i in range(3)]
+    """The direction in the section's plane (across, away) that is square to an end's axis.
+
+    An axis that leaves the plane has one such direction as well, the same as its picture's in that plane; one that runs
+    straight out of the plane has all of them, and across is taken.
+    """
+    normal = (-across[2], 0.0, across[0])  # away x across
+    raw = [
+        normal[1] * axis[2] - normal[2] * axis[1],
+        normal[2] * axis[0] - normal[0] * axis[2],
+        normal[0] * axis[1] - normal[1] * axis[0],
+    ]
     size = math.sqrt(sum(x * x for x in raw))
-    return (raw[0] / size, raw[1] / size, raw[2] / size)
+    if size < 1e-6:
+        return across
+    sign = math.copysign(1.0, sum(raw[i] * across[i] for i in range(3)))
+    return (sign * raw[0] / size, sign * raw[1] / size, sign * raw[2] / size)

@@ -124,13 +124,15 @@ def _two_bends(start: Pose2, end: Pose2, side: float, radius_mm: float | None) -
         return None
     link = (d[0] + radius * v[0], d[1] + radius * v[1])
     apart = math.hypot(*link)
-    between = math.sqrt(max(0.0, apart * apart - 4 * radius * radius))
-    heading = math.atan2(link[0], link[1]) + side * math.asin(min(1.0, 2 * radius / apart))
+    between, lean = 0.0, math.pi / 2
+    if radius_mm is not None:  # else the circles touch: a rounding error in 2 R / apart would turn the line by its root
+        between = math.sqrt(max(0.0, apart * apart - 4 * radius * radius))
+        lean = math.asin(min(1.0, 2 * radius / apart))
+    heading = math.atan2(link[0], link[1]) + side * lean
     first, second = _wrapped(side * (heading - start[2])), _wrapped(side * (heading - end[2]))
     if not (0 <= first <= math.radians(135) and 0 <= second <= math.radians(135)):
         return None
-    straight = between if radius_mm is not None else 0.0
-    runs = [(radius * first, side * first), (straight, 0.0), (radius * second, -side * second)]
+    runs = [(radius * first, side * first), (between, 0.0), (radius * second, -side * second)]
     path = _chain(start, runs)
     last = path.pieces[-1].at(1.0) if path.pieces else start
     return path if math.dist(last[:2], end[:2]) < 1e-6 else None

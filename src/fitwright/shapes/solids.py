@@ -105,15 +105,6 @@ def oblique_cone(frame: Frame, r0_mm: float, r1_mm: float, length_mm: float, shi
     return Solid.makeLoft(wires, True)
 
 
-def sweep_round(outer_r: float, inner_r: float, spine: Wire, start: Vec, direction: Vec) -> Solid:
-    """A ring (or a disc where `inner_r` is 0) swept along a smooth spine of lines and arcs: exact.
-
-    Volume: pi (R^2 - r^2) x length, as long as every arc's radius exceeds R.
-    """
-    outer, *inner = (Wire.makeCircle(r, Vector(*start), Vector(*direction)) for r in (outer_r, inner_r) if r > 0)
-    return Solid.sweep(outer, inner, spine, True, False, transitionMode="right")
-
-
 def sewn(pieces: Sequence[Solid], what: str) -> Solid:
     """One solid from pieces that meet face to face: the shared faces are left out and the rest sewn.
 

@@ -23,6 +23,7 @@ EXAMPLES: dict[str, str] = {
     "eccentricity": "{up: 4}",
     "offset": "{up: 42}",
     "angle": "30 deg",
+    "turns": "left",
     "clock": "90 deg",
     "bend_radius": "120",
     # an end and its joints

@@ -106,11 +106,16 @@ class ReducerSpec(AdapterSpec):
 
 
 class OffsetAdapterSpec(AdapterSpec):
-    """Two ends whose axes are apart, or at an angle, or both; `bend_radius_mm` None: as large as there is room for."""
+    """Two ends whose axes are apart, or at an angle, or both; `bend_radius_mm` None: as large as there is room for.
+
+    `offset` None: a plain elbow, whose one bend gives it. `turns` is the direction to which end_b's axis turns by the
+    angle (its size means nothing); None: towards the offset.
+    """
 
     part: Literal["offset_adapter"] = "offset_adapter"
-    offset: Place
-    angle_deg: float = Field(0.0, ge=0, le=45)
+    offset: Place | None = None
+    angle_deg: float = Field(0.0, ge=0, le=90)
+    turns: Place | None = None
     clock_deg: float = 0.0
     bend_radius_mm: float | None = None
 

@@ -70,7 +70,7 @@ def default_wall_mm(printer: Printer) -> float:
 def _of_family(keys: AdapterKeys, shared: dict[str, object]) -> PartSpec:
     if isinstance(keys, OffsetAdapterKeys):
         turned = {"angle_deg": keys.angle, "clock_deg": keys.clock, "bend_radius_mm": keys.bend_radius}
-        return OffsetAdapterSpec.model_validate({**shared, **turned, "offset": keys.offset})
+        return OffsetAdapterSpec.model_validate({**shared, **turned, "offset": keys.offset, "turns": keys.turns})
     assert isinstance(keys, ReducerKeys)
     return ReducerSpec.model_validate({**shared, "line": keys.line, "eccentricity": keys.eccentricity})
 

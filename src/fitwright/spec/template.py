@@ -64,7 +64,8 @@ units: mm                      # or in; a length may carry its own: 3 7/8 in, 98
 
 offset: {up: 60}               # the centre of end_b's mouth, seen from end_a's axis; {right: 20, up: 60} as well
 length: auto                   # from mouth face to mouth face; auto: as short as prints without support
-# angle: 30                    # end_b looks this much further towards the offset, 0 to 45 deg
+# angle: 30                    # end_b looks this much out of end_a's axis, 0 to 90 deg: towards the offset, or with
+                               # `turns: left` (right, up, down) elsewhere; without an offset it is a plain elbow
 # clock: 90                    # turns the offset about end_a's axis; the bolts stay where they are
 # bend_radius: auto
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
@@ -9,14 +10,17 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from fitwright.spec.faults import Fault, FaultError, shown
-from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.faults import Fault, FaultError, nearest, shown
+from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.envelope import EnvelopeKeys
 from fitwright.spec.grammar.joints import EndKeys
-from fitwright.spec.grammar.places import PlaceValue
+from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
+from fitwright.spec.joints import Place
 
+LEAST_TURN_DEG = 0.1
+"""A smaller angle is none."""
 STEEPEST_DEG = 30.0
 """A steeper cone is a step to the flow, and chips plug it (common practice, no source)."""
 _SPELT = {"ö": "oe", "ä": "ae", "ü": "ue", "ø": "o"}
@@ -134,6 +138,29 @@ class ReducerKeys(AdapterKeys):
             yield Fault(("end_b",), f"{b.kind} in a nested sleeve", "spigot or hose_tail: end_b is the outside")
 
 
+def _read_offset(value: object, context: Context) -> Place | None:
+    return None if isinstance(value, str) and value.strip() == "auto" else PlaceKeys.read(value, context).place()
+
+
+def _read_turns(value: object, context: Context) -> Place:
+    """A direction word, or a map of two directions with their shares."""
+    if isinstance(value, dict):
+        place = PlaceKeys.read(value, context).place()
+        if math.hypot(place.right_mm, place.up_mm) < 1e-6:
+            raise FaultError([Fault((), "no direction", "a map such as {right: 1, up: 1}")])
+        return place
+    word = value.strip() if isinstance(value, str) else ""
+    if word in _DIRECTIONS:
+        return Place(*_DIRECTIONS[word])
+    allowed = " | ".join(_DIRECTIONS) + ", or a map such as {right: 1, up: 1}"
+    raise FaultError([Fault((), shown(value), allowed, nearest(word, list(_DIRECTIONS)))])
+
+
+_DIRECTIONS = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
+OffsetValue = Annotated[Place | None, Forms(_read_offset, Literal["auto"] | PlaceKeys)]
+TurnsValue = Annotated[Place, Forms(_read_turns, Literal["right", "left", "up", "down"] | PlaceKeys)]
+
+
 class OffsetAdapterKeys(AdapterKeys):
     """Two ends whose axes are apart, at an angle, or both."""
 
@@ -143,16 +170,24 @@ class OffsetAdapterKeys(AdapterKeys):
         **AdapterKeys.meant,
         "eccentricity": "write offset",
         "rotate": "write clock",
+        "direction": "write turns",
         "radius": "write bend_radius",
     }
     part: Annotated[Literal["offset_adapter"], Words(("offset_adapter",))] = Field(
         description="The family: offset_adapter; no unit."
     )
-    offset: PlaceValue = Field(
-        description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units."
+    offset: OffsetValue | None = Field(
+        None,
+        description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; auto or absent with "
+        "an angle: a plain elbow.",
     )
-    angle: Annotated[float, Angle(0.0, 45.0)] = Field(
-        0.0, description="How far end_b's axis turns towards the offset, in degrees; 0 if absent."
+    angle: Annotated[float, Angle(0.0, 90.0)] = Field(
+        0.0, description="How far end_b's axis turns out of end_a's, in degrees; 0 if absent."
+    )
+    turns: TurnsValue | None = Field(
+        None,
+        description="Where end_b's axis turns to, seen looking into end_a: right, left, up, down or a map of two; no "
+        "unit; towards the offset if absent.",
     )
     clock: Annotated[float, Angle(-360.0, 360.0, signed=True)] = Field(
         0.0, description="Turns offset and bend about end_a's axis, clockwise, in degrees; 0 if absent; bolts stay."
@@ -163,7 +198,15 @@ class OffsetAdapterKeys(AdapterKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        if abs(self.offset.right_mm) + abs(self.offset.up_mm) < 0.05:
+        if self.turns is not None and self.angle < LEAST_TURN_DEG:
+            yield Fault(("turns",), "turns without an angle", "angle: from 0.1 deg to 90 deg", "add `angle:`", at="key")
+        if self.angle >= LEAST_TURN_DEG:
+            return
+        if self.offset is None:
+            yield Fault(
+                ("offset",), "nothing", self._says("offset"), "add `offset:`, or `angle:` for a plain elbow", at="key"
+            )
+        elif abs(self.offset.right_mm) + abs(self.offset.up_mm) < 0.05:
             yield Fault(
                 ("offset",), "an offset of 0", "an offset of 0.1 mm or more", "without one, write part: reducer"
             )
