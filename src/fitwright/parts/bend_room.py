@@ -152,7 +152,7 @@ class Room:
 def outline(shape: JointShape) -> Polyline:
     """Corners (s, r) of a joint in its own frame (built at FRAME_A), its flange and gussets as discs that hold them."""
     bosses = [(v.Y, math.hypot(v.X, v.Z)) for boss in shape.bosses for v in boss.solid.Vertices()]
-    return (*shape.outer, *bosses)
+    return (*((s, shape.form.at(r).reach_mm) for s, r in shape.outer), *bosses)
 
 
 def least(works: Callable[[float], bool], low: float, longest: float = LONGEST_MM) -> float | None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+from fitwright.errors import RefusalError
 from fitwright.frame import Vec
 from fitwright.part import Part, Pose
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.bend_layout import Layout, laid_out
 from fitwright.parts.bend_room import Room, clocked, outline
+from fitwright.parts.bend_section import BendSection, bend_section, half_width, lead, pieces, stations
 from fitwright.parts.clocking import clocking_facts
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
@@ -22,6 +25,7 @@ from fitwright.spec.models import OffsetAdapterSpec, Place
 
 HALF_ANGLE_DEG = 10.0
 SIDES = {"right": "right", "left": "left", "up": "upper", "down": "lower"}
+ROUNDS = 12
 STEEPEST_DEG = 45.0
 """An underside flatter than this needs support."""
 
@@ -30,23 +34,25 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     """The adapter as a Part; RefusalError names the key and the length, radius or offset that would work."""
     wall = spec.wall_mm
     half_angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
-    root_wall, room = _room(spec, wall, half_angle)
-    layout = laid_out(spec, room, math.radians(STEEPEST_DEG))
+    root_wall, layout, bend = _settled(spec, wall, half_angle)
     room = layout.room
     plan_a, plan_b = plans(spec, wall, root_wall)
     a, b = placed(plan_a, FRAME_A), placed(plan_b, room.frame_b(layout.length))
+    is_round = a.shape.passage.is_round and b.shape.passage.is_round
+    made = _pieces(a, b, room, layout.path) if is_round else pieces(a, b, room, layout.path, bend)
     across = room.toward if room.offset > 1e-9 else room.turns
     facts = {**describe(a, b, spec), **_bend_facts(spec, layout, half_angle)}
     return Part(
         name=spec.name,
         family="offset_adapter",
-        bodies=(adapter_body(spec.name, _pieces(a, b, room, layout.path), (a, b), wall, _lying(room, layout.path)),),
+        bodies=(adapter_body(spec.name, made, (a, b), wall, _lying(room, layout.path)),),
         stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, across),
         section_across=across,
         labels=labels(a, b),
         facts={**facts, **clocking_facts(a, b, layout.path, room.r_bend + room.root_wall, spec.clock_deg)},
         passages_mm=passages_mm(a, b),
+        stations=stations(a, b, room, layout.path, bend),
         assumed=assumed(spec, **_filled_in(spec, layout)),
         cautions=CAUTIONS,
     )
@@ -65,18 +71,38 @@ def _filled_in(spec: OffsetAdapterSpec, layout: Layout) -> dict[str, str]:
     return filled
 
 
-def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[float, Room]:
+def _settled(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[float, Layout, BendSection]:
+    """Centreline and section that agree: the roll along the line turns the section that is led over."""
+    roll, steepest = 0.0, math.radians(STEEPEST_DEG)
+    for _ in range(ROUNDS):
+        root_wall, room, bend = _room(spec, wall, half_angle, roll)
+        layout = laid_out(spec, room, steepest)
+        back = layout.room.frame_b(layout.length).right
+        found = layout.path.roll_rad(FRAME_A.right, (-back[0], -back[1], -back[2])) if layout.path.runs else 0.0
+        if abs(math.remainder(found - roll, 2 * math.pi)) < 1e-9 or bend.passage.is_round:
+            return root_wall, layout, replace(bend, roll_rad=found)
+        roll = found
+    raise RefusalError(
+        "angle", f"{spec.angle_deg:g} deg", "0, or one round end", "the sections turn against each other"
+    )
+
+
+def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float, roll: float) -> tuple[float, Room, BendSection]:
     straight = [end_shape(p, FRAME_A) for p in plans(spec, wall, wall)]
-    change = abs(straight[0].passage_r_mm - straight[1].passage_r_mm)
+    change = lead(bend_section(*straight, roll), *straight, 1.0).steepest
     root_wall = wall / math.cos(half_angle) if change > 1e-9 else wall
     a, b = (end_shape(p, FRAME_A) for p in plans(spec, wall, root_wall))
     offset = spec.offset or Place(0.0, 0.0)
     toward = _along(offset, spec.clock_deg)
-    return root_wall, Room(
+    bend = bend_section(a, b, roll)
+    if a.passage.is_round and b.passage.is_round:
+        bend = bend_section(*sorted((a, b), key=lambda s: s.passage_r_mm), roll)
+        bend = replace(bend, of_a=a.passage_r_mm <= b.passage_r_mm)
+    room = Room(
         a.root_mm,
         b.root_mm,
         change / math.tan(half_angle),
-        a.passage_r_mm > b.passage_r_mm,
+        not bend.of_a,
         a.passage_r_mm,
         b.passage_r_mm,
         root_wall,
@@ -86,6 +112,10 @@ def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[floa
         toward if spec.turns is None else _along(spec.turns, spec.clock_deg),
         (outline(a), outline(b)),
     )
+    if a.passage.is_round and b.passage.is_round:
+        return root_wall, room, bend
+    r = half_width(bend, room)
+    return root_wall, replace(room, r_a=r, r_b=r), bend
 
 
 def _along(place: Place, clock_deg: float) -> Vec:
