@@ -49,7 +49,9 @@ class BendSection:
 
 def bend_section(a: JointShape, b: JointShape, roll_rad: float) -> BendSection:
     """The round one of the two passages, else the one that reaches less far: its bend can be the tighter."""
-    of_a = a.passage.is_round or (not b.passage.is_round and a.passage.reach_mm <= b.passage.reach_mm)
+    of_a = a.passage.is_round and not b.passage.is_round
+    if a.passage.is_round == b.passage.is_round:
+        of_a = a.passage.reach_mm <= b.passage.reach_mm
     if of_a:
         return BendSection(a.passage, a.outside, True, roll_rad)
     passage, outside = (s.mirrored().turned(-roll_rad) for s in (b.passage, b.outside))
@@ -73,7 +75,7 @@ def half_width(bend: BendSection, room: Room) -> float:
 
 
 def pieces(a: PlacedEnd, b: PlacedEnd, room: Room, path: SpacePath, bend: BendSection) -> list[Piece]:
-    """Joint, what leads over, each straight and arc of the bend, joint; all cut at the same places round the section."""
+    """Joint, what leads over, each straight and arc of the bend, joint; all cut at the same places round."""
     breaks = _breaks(a, b, bend)
     at_b = tuple(bend.angle_at_b(angle) for angle in breaks)
     between = [_carried(bend, run, frame, breaks) for run, (frame, _) in zip(path.runs, _frames(path), strict=True)]
@@ -105,7 +107,8 @@ def _carried(bend: BendSection, run: Run, frame: Frame, breaks: tuple[float, ...
     """The bend's section along one run."""
     if not run.turn_rad:
         transition = Transition(bend.passage, bend.passage, run.length_mm, breaks)
-        return transition_piece(transition, frame, 1.0, (bend.outside, bend.outside))
+        wall = bend.outside.support(0.0) - bend.passage.support(0.0)
+        return transition_piece(transition, frame, wall, (bend.outside, bend.outside))
     marks = spans(bend.passage, bend.outside, also=breaks)
     outer, inner = (lambda f, s=s: arc_loop(s, marks, f, 0.0) for s in (bend.outside, bend.passage))
     tube = swept(lambda f: flat(outer(f), inner(f)), run, frame)

@@ -25,6 +25,8 @@ from fitwright.spec.models import OffsetAdapterSpec, Place
 
 HALF_ANGLE_DEG = 10.0
 SIDES = {"right": "right", "left": "left", "up": "upper", "down": "lower"}
+LEAD_OVER_DEG = 15.0
+"""The steepest side of a transition between other sections: the others are gentler."""
 ROUNDS = 12
 STEEPEST_DEG = 45.0
 """An underside flatter than this needs support."""
@@ -33,12 +35,12 @@ STEEPEST_DEG = 45.0
 def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     """The adapter as a Part; RefusalError names the key and the length, radius or offset that would work."""
     wall = spec.wall_mm
-    half_angle = math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)
+    is_round = all(p.form.base is None for p in plans(spec, wall, wall))
+    half_angle = math.radians(spec.half_angle_deg or (HALF_ANGLE_DEG if is_round else LEAD_OVER_DEG))
     root_wall, layout, bend = _settled(spec, wall, half_angle)
     room = layout.room
     plan_a, plan_b = plans(spec, wall, root_wall)
     a, b = placed(plan_a, FRAME_A), placed(plan_b, room.frame_b(layout.length))
-    is_round = a.shape.passage.is_round and b.shape.passage.is_round
     made = _pieces(a, b, room, layout.path) if is_round else pieces(a, b, room, layout.path, bend)
     across = room.toward if room.offset > 1e-9 else room.turns
     facts = {**describe(a, b, spec), **_bend_facts(spec, layout, half_angle)}
@@ -82,22 +84,18 @@ def _settled(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[f
         if abs(math.remainder(found - roll, 2 * math.pi)) < 1e-9 or bend.passage.is_round:
             return root_wall, layout, replace(bend, roll_rad=found)
         roll = found
-    raise RefusalError(
-        "angle", f"{spec.angle_deg:g} deg", "0, or one round end", "the sections turn against each other"
-    )
+    found = f"{spec.angle_deg:g} deg"
+    raise RefusalError("angle", found, "another angle, or one round end", "the sections turn against each other")
 
 
 def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float, roll: float) -> tuple[float, Room, BendSection]:
-    straight = [end_shape(p, FRAME_A) for p in plans(spec, wall, wall)]
-    change = lead(bend_section(*straight, roll), *straight, 1.0).steepest
+    one, other = (end_shape(p, FRAME_A) for p in plans(spec, wall, wall))
+    change = lead(bend_section(one, other, roll), one, other, 1.0).steepest
     root_wall = wall / math.cos(half_angle) if change > 1e-9 else wall
     a, b = (end_shape(p, FRAME_A) for p in plans(spec, wall, root_wall))
     offset = spec.offset or Place(0.0, 0.0)
     toward = _along(offset, spec.clock_deg)
     bend = bend_section(a, b, roll)
-    if a.passage.is_round and b.passage.is_round:
-        bend = bend_section(*sorted((a, b), key=lambda s: s.passage_r_mm), roll)
-        bend = replace(bend, of_a=a.passage_r_mm <= b.passage_r_mm)
     room = Room(
         a.root_mm,
         b.root_mm,
