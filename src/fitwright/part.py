@@ -74,13 +74,13 @@ class FitSurface:
     bought_greatest0_mm: float
     bought_least1_mm: float
     bought_greatest1_mm: float
-    fit: Literal["slide", "snug", "press", "glue", "hose"]
+    fit: Literal["slide", "snug", "press", "glue", "stretch", "hose"]
     key: str
     """YAML path of the measurement (`end_a.socket.over`)."""
     bought: str
     """What it meets, in words (`pipe`, `hose`, `port`)."""
-    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
     cord_mm: float = 0.0
     """Diameter of the foam cord, 0 where there is none."""
     cord_groove_depth_mm: float = 0.0

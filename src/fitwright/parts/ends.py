@@ -98,11 +98,11 @@ def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
     allowance = joint.allowance_mm
     if allowance is None and is_wedge(joint) and joint.fit == "snug":
         return _gripping(bought, joint, printer)
-    if allowance is None:
+    if allowance is None and joint.fit != "stretch":
         fit = joint.fit or "snug"
         allowance = allowance_mm(fit, joint.size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
         allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
-    return Cone(bought.d0 + sign * allowance, bought.slope - sign * taper)
+    return Cone(bought.d0 + sign * (allowance or 0.0), bought.slope - sign * taper)
 
 
 def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
@@ -145,6 +145,7 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
         cord=joint.cord_mm or 0.0,
         cord_groove=_cord_groove(joint, printed, plan),
         screws=_screws(joint, plan),
+        flare=joint.flare_mm,
     )
     if joint.clamp and joint.cord_mm:
         raise RefusalError(
@@ -183,8 +184,10 @@ def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
 
 def _lead_in(joint: Socket | Spigot, plan: EndPlan) -> float:
     wall = plan.wall_mm if isinstance(joint, Socket) else joint.wall_mm or plan.wall_mm
-    lead = min(joint.lead_in_mm, 0.35 * wall) if plan.lead_in_auto else joint.lead_in_mm
-    if lead > 0.5 * wall:
+    flare = joint.flare_mm if isinstance(joint, Socket) else 0.0
+    share = 0.5 if joint.fit == "stretch" else 0.35
+    lead = min(joint.lead_in_mm, share * wall + flare) if plan.lead_in_auto else joint.lead_in_mm
+    if lead > 0.5 * wall + flare:
         key = f"{plan.key}.{plan.end.kind}.lead_in"
         raise RefusalError(
             key, f"{lead:.2f} mm", f"{0.5 * wall:.2f} mm or less", "the mouth's lip would be thinner than half the wall"

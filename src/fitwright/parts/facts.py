@@ -9,7 +9,8 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
-from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
+from fitwright.parts.soft_words import stretch_words
+from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -71,9 +72,12 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail):
-        return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
+        soft = "; the tail is soft: a clamp tightened hard crushes it" if spec.material.soft else ""
+        return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}{soft}"
     if isinstance(joint, Plain):
         return "nothing of its own: glue, tape or a sleeve"
+    if isinstance(joint, Socket | Spigot) and joint.fit == "stretch":
+        return stretch_words(end, spec)
     grip, seal = grip_of(end.plan), seal_of(end.plan)
     holds = {
         "none": "nothing holds it: add screws, a clamp or tape",

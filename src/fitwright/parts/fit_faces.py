@@ -10,8 +10,8 @@ from fitwright.parts.ends import Cone, EndPlan, bought_cone, is_wedge, printed_c
 from fitwright.shapes.joint import JointShape
 from fitwright.spec.models import HoseTail, Socket, Spigot
 
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
 
 
 def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | None:
@@ -53,7 +53,7 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         grip=grip_of(plan),
         cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
         cord_groove_depth_mm=shape.cord_groove_depth_mm,
-        bore_wall_mm=plan.wall_mm,
+        bore_wall_mm=(joint.wall_mm if isinstance(joint, Spigot) else None) or plan.wall_mm,
         flexes=isinstance(joint, Socket) and joint.clamp is not None,
     )
 
@@ -69,8 +69,8 @@ def seal_of(plan: EndPlan) -> Seal:
         return "cord"
     if isinstance(joint, Socket) and joint.clamp:
         return "band"
-    if joint.fit == "glue":
-        return "glue"
+    if joint.fit in ("glue", "stretch"):
+        return "glue" if joint.fit == "glue" else "stretch"
     return "screws and tape" if joint.screws else "none"
 
 
@@ -85,6 +85,8 @@ def grip_of(plan: EndPlan) -> Grip:
         return "band"
     if joint.screws:
         return "screws"
+    if joint.fit == "stretch":
+        return "stretch"
     if joint.fit in ("glue", "press"):
         return "glue" if joint.fit == "glue" else "press"
     return "taper" if joint.taper_deg or joint.size.further_mm is not None else "none"

@@ -37,7 +37,7 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     s0, d0, s1, d1 = end.shape.fit
     tight_at_bottom = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
     start = max(0.0, s1 - RING_MM) if tight_at_bottom else -0.1
-    stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else start + RING_MM
+    stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else max(start + RING_MM, s0 + RING_MM / 2)
     reach = max(r for _, r in end.shape.outer) + 2.0
     return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
 

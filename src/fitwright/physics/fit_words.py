@@ -9,8 +9,8 @@ from fitwright.physics.fits import CORD_SQUEEZE, Squeeze, hoop_strain
 from fitwright.units import format_number
 
 Severity = Literal["pass", "warn", "fail"]
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
 
 LEAK_MM = 0.3
 """A diametral gap up to this loses little air at 3 kPa (0.15 mm all round); common practice, no source."""

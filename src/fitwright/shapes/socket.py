@@ -49,6 +49,8 @@ class SocketSizes:
     cord: float = 0.0
     cord_groove: float = 0.0
     screws: RadialScrews | None = None
+    flare: float = 0.0
+    """How much the outside swells round the mouth, so that a large lead-in leaves a lip."""
 
     def bore_r(self, s: float) -> float:
         """Bore radius at s, lead-in left out."""
@@ -64,6 +66,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
     rims = _rims(sizes, skin)
+    humps += _flare(sizes, skin, lead)
     root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall, sizes.wall)
     root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
     outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
@@ -74,7 +77,12 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(
-        f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + (SKIN_MM if rims else 9.0), sizes.wall - sizes.lead_in
+        f"{name} mouth lip",
+        -0.1,
+        lead + 0.2,
+        0.0,
+        skin + (SKIN_MM if rims else 9.0),
+        sizes.wall - sizes.lead_in + sizes.flare,
     )
     return JointShape(
         inner,
@@ -120,6 +128,13 @@ def _cord(
     crest = clipped(hump(middle - half, middle + half, top, sizes.bore_r(0.0)), 0.0, math.inf)
     tool = Tool(f"{name} cord groove", ring(list(line), frame))
     return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest]
+
+
+def _flare(sizes: SocketSizes, skin: float, lead: float) -> list[Polyline]:
+    """A swelling outside over the lead-in, falling to the skin at 45 deg behind it."""
+    if sizes.flare <= 0.0:
+        return []
+    return [((0.0, skin + sizes.flare), (lead, skin + sizes.flare), (lead + sizes.flare, skin))]
 
 
 def _rims(sizes: SocketSizes, skin: float) -> list[Polyline]:

@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from fitwright.spec.size import Size
 
-Fit = Literal["slide", "snug", "press", "glue"]
+Fit = Literal["slide", "snug", "press", "glue", "stretch"]
 Kind = Literal["socket", "spigot", "hose_tail", "flange", "plain"]
 
 
@@ -57,7 +57,10 @@ class Screws(Meant):
 
 
 class Socket(Meant):
-    """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter."""
+    """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter.
+
+    `flare_mm`: how much the outside swells (radial) round the mouth of a soft cuff, whose lead-in needs the room.
+    """
 
     size: Size
     fit: Fit
@@ -65,6 +68,7 @@ class Socket(Meant):
     lead_in_mm: float = Field(ge=0)
     taper_deg: float = Field(ge=0)
     stop_mm: float = Field(1.0, ge=0)
+    flare_mm: float = Field(default=0.0, ge=0)
     allowance_mm: float | None = None
     clamp: Clamp | None = None
     screws: Screws | None = None

@@ -56,7 +56,10 @@ class Printer(Meant):
 
 
 class Material(Meant):
-    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers."""
+    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers.
+
+    `soft`: it stretches over a pipe, grips and comes back; `strain_limit` is the hoop strain that it bears for good.
+    """
 
     name: str
     density_g_cm3: float = Field(gt=0)
@@ -64,6 +67,7 @@ class Material(Meant):
     strength_mpa: float = Field(gt=0)
     strength_across_mpa: float = Field(gt=0)
     strain_limit: float = Field(gt=0)
+    soft: bool = False
     service_c: float
     status: str = "memory"
     note: str = ""

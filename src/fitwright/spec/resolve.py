@@ -15,6 +15,7 @@ from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Sock
 from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
+from fitwright.spec.soft import soft_faults, softened
 
 WALL_MM, LEAST_LINES = 2.4, 4
 """2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
@@ -34,8 +35,11 @@ def resolve(
     """The part's spec; FaultError where its values don't go together."""
     printer = keys.printer or read_printer(DEFAULT_PRINTER, Context())
     wall = default_wall_mm(printer) if keys.wall is None else keys.wall
+    material = keys.material or read_material(DEFAULT_MATERIAL, Context())
     ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
-    faults = list(part_faults(keys, ends, wall, Context(keys.units, folder)))
+    ends = softened(ends, keys, material, printer, wall)
+    context = Context(keys.units, folder)
+    faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context)]
     if faults:
         raise FaultError(faults)
     shared: dict[str, object] = {
@@ -47,7 +51,7 @@ def resolve(
         "wall_mm": wall,
         "half_angle_deg": keys.half_angle,
         "printer": printer,
-        "material": keys.material or read_material(DEFAULT_MATERIAL, Context()),
+        "material": material,
         "envelope": keys.envelope.meant_as(folder),
         "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
         "near_heat_c": keys.near_heat,

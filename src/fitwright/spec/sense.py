@@ -39,6 +39,7 @@ def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
         yield Fault((key,), found, f"{format_length(PASSAGE_MM, context.units)} or more", "a thinner wall")
     if isinstance(joint, Socket | Spigot):
         lip = joint.wall_mm if isinstance(joint, Spigot) and joint.wall_mm else wall_mm
+        lip += joint.flare_mm / LIP_OF_WALL if isinstance(joint, Socket) else 0.0
         if joint.lead_in_mm > LIP_OF_WALL * lip + 1e-9:
             most = format_length(LIP_OF_WALL * lip, context.units)
             found = format_length(joint.lead_in_mm, context.units)
