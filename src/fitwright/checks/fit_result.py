@@ -25,7 +25,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     """One finding for each fit, and a warning for each size that nobody has measured or that is oval."""
     findings = [_judge(body, fit, spec) for body in part.bodies for fit in body.fits]
     name = part.bodies[0].name if part.bodies else ""
-    findings += _doubtful_sizes(name, spec)
+    findings += [*_doubtful_sizes(name, spec), *_open_slit(name, part, spec)]
     return findings or [Finding(CODE, "pass", name, None, None, "", "whole part", "no joint with a fit")]
 
 
@@ -85,6 +85,17 @@ def _stops_where(meeting: Meeting, verdict: FitVerdict) -> str:
     if tight >= depth:
         return f", reaches the stop before it grips{alone}"
     return f", may reach the stop before it grips{alone}"
+
+
+def _open_slit(name: str, part: Part, spec: AdapterSpec) -> Iterator[Finding]:
+    """A slit along the whole sleeve stays a slot between its ends, whatever the bands do."""
+    slit = getattr(spec, "slit", None)
+    if slit is None:
+        return
+    how = {"tape": "tape inside seals it", "foam": "a foam strip seals it"}.get(slit.seal or "")
+    message = f"slit {part.facts.get('slit', '').partition(';')[0]}: {how or 'it leaks'}"
+    advice = "" if how else "Lay tape or a foam strip along it inside, and write slit: {seal: tape}."
+    yield Finding(CODE, "pass" if how else "warn", name, None, None, "", "slit", message, advice)
 
 
 def _doubtful_sizes(name: str, spec: AdapterSpec) -> Iterator[Finding]:

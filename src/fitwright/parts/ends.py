@@ -14,9 +14,10 @@ from fitwright.shapes.flange import flange
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
 from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
 from fitwright.shapes.plain import plain
-from fitwright.shapes.socket import SocketSizes, first_slit_deg, slit_reach, socket
+from fitwright.shapes.slit import SLIT_DEG
+from fitwright.shapes.socket import SocketSizes, band_room, first_slit_deg, slit_reach, socket
 from fitwright.shapes.spigot import SpigotSizes, spigot
-from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
+from fitwright.spec.models import End, Flange, HoseTail, Printer, Slit, Socket, Spigot
 
 GRIP_AT = 0.6
 """A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
@@ -43,6 +44,8 @@ class EndPlan:
     opening_d: float = 0.0
     lead_in_auto: bool = False
     """True where the lead-in is ours to choose, and may shrink with a thin wall."""
+    slit: Slit | None = None
+    """The slit along the whole sleeve, where there is one."""
 
     @property
     def name(self) -> str:
@@ -141,7 +144,7 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
         plan.wall_mm,
         plan.root_wall_mm,
         slits=joint.clamp.slits if joint.clamp else 0,
-        band=joint.clamp.band_mm if joint.clamp else 0.0,
+        band=joint.clamp.band_mm if joint.clamp else plan.slit.band_mm if plan.slit else 0.0,
         cord=joint.cord_mm or 0.0,
         cord_groove=_cord_groove(joint, printed, plan),
         screws=_screws(joint, plan),
@@ -154,8 +157,8 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
             "one of the two",
             "air passes a cord through the slits",
         )
-    need = slit_reach(sizes) + 3.0
-    if joint.clamp and joint.depth_mm < need:
+    need = slit_reach(sizes) + 3.0 if joint.clamp else band_room(sizes)
+    if sizes.band and joint.depth_mm < need:
         raise RefusalError(
             f"{plan.key}.socket.depth",
             f"{joint.depth_mm:.1f} mm",
@@ -224,6 +227,8 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     at, first = min(0.6 * joint.depth_mm, last), 0.0
     if isinstance(joint, Socket) and joint.clamp:
         at, first = last, first_slit_deg(joint.clamp.slits) + 180.0 / joint.clamp.slits
+    elif plan.slit:
+        at, first = last, SLIT_DEG + 180.0 / joint.screws.count
     if joint.cord_mm:
         free = _cord_end(joint, plan) + wall + pilot / 2
         at = max(at, free)

@@ -54,7 +54,7 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
         cord_groove_depth_mm=shape.cord_groove_depth_mm,
         bore_wall_mm=(joint.wall_mm if isinstance(joint, Spigot) else None) or plan.wall_mm,
-        flexes=isinstance(joint, Socket) and joint.clamp is not None,
+        flexes=plan.slit is not None or (isinstance(joint, Socket) and joint.clamp is not None),
     )
 
 
@@ -69,6 +69,8 @@ def seal_of(plan: EndPlan) -> Seal:
         return "cord"
     if isinstance(joint, Socket) and joint.clamp:
         return "band"
+    if isinstance(joint, Socket) and plan.slit and plan.slit.closed_by != "none":
+        return plan.slit.closed_by
     if joint.fit in ("glue", "stretch"):
         return "glue" if joint.fit == "glue" else "stretch"
     return "screws and tape" if joint.screws else "none"
@@ -83,6 +85,8 @@ def grip_of(plan: EndPlan) -> Grip:
         return "none"
     if isinstance(joint, Socket) and joint.clamp:
         return "band"
+    if isinstance(joint, Socket) and plan.slit and plan.slit.closed_by != "none":
+        return plan.slit.closed_by
     if joint.screws:
         return "screws"
     if joint.fit == "stretch":

@@ -152,7 +152,7 @@ def _goes_on(meeting: Meeting) -> Answer:
     gap, middle = gap_words(least, greatest), (least + greatest) / 2.0
     if meeting.flexes:
         too_tight, worst = middle < -FINGER_MM, least < -FINGER_MM
-        stretch = f"the fingers give {_mm(FINGER_MM)} mm"
+        stretch = f"the slit ring gives {_mm(FINGER_MM)} mm"
     else:
         strain, middle_strain = hoop_strain(-least, meeting.d_mm), hoop_strain(-middle, meeting.d_mm)
         too_tight, worst = middle_strain > meeting.strain_limit, strain > meeting.strain_limit

@@ -139,7 +139,7 @@ def _flare(sizes: SocketSizes, skin: float, lead: float) -> list[Polyline]:
 
 def _rims(sizes: SocketSizes, skin: float) -> list[Polyline]:
     """Two rims either side of the clamp band, its middle at 0.4 of the depth."""
-    if sizes.slits == 0 or sizes.band <= 0:
+    if sizes.band <= 0:
         return []
     middle = _band_middle(sizes)
     a, b = middle - sizes.band / 2, middle + sizes.band / 2
@@ -185,6 +185,14 @@ def slit_reach(sizes: SocketSizes) -> float:
     if sizes.slits == 0:
         return 0.0
     return max(0.75 * sizes.depth, _band_middle(sizes) + sizes.band / 2 + 2.0)
+
+
+def band_room(sizes: SocketSizes) -> float:
+    """The least depth [mm] that has room for the band and its rims; 0 without a band."""
+    if sizes.band <= 0:
+        return 0.0
+    behind = sizes.band / 2 + 2 * RIM_MM + 1.0
+    return max(behind / 0.6, sizes.band / 2 + 2 * RIM_MM + 2.2 + behind)
 
 
 def _band_middle(sizes: SocketSizes) -> float:

@@ -101,12 +101,22 @@ class AdapterSpec(Meant):
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
 
 
+class Slit(Meant):
+    """A slit along the whole sleeve. `width_mm` None: as the fit's spread needs; `band_mm` 0: no band of its own."""
+
+    width_mm: float | None = None
+    band_mm: float = Field(13.0, ge=0)
+    closed_by: Literal["band", "hose clamp", "none"] = "band"
+    seal: Literal["tape", "foam"] | None = None
+
+
 class ReducerSpec(AdapterSpec):
     """Two ends in line."""
 
     part: Literal["reducer"] = "reducer"
     line: Literal["coaxial", "level", "nested"] = "coaxial"
     eccentricity: Place | None = None
+    slit: Slit | None = None
 
 
 class OffsetAdapterSpec(AdapterSpec):

@@ -60,8 +60,8 @@ def _stretches(written: SocketKeys | SpigotKeys, keys: AdapterKeys, material: Ma
 
 
 def _squeezed(keys: AdapterKeys) -> bool:
-    """Whether a sleeve sits between two bought parts: stretched over one, it would not enter the other."""
-    return isinstance(keys, ReducerKeys) and keys.line == "nested"
+    """Whether it sits between two bought parts (stretched over one, it would not enter the other), or is slit."""
+    return isinstance(keys, ReducerKeys) and (keys.line == "nested" or keys.slit is not None)
 
 
 def _stretched(
@@ -107,7 +107,7 @@ def _soft(written: SocketKeys | SpigotKeys, keys: AdapterKeys, material: Materia
         yield Fault(("screws",), f"screws in {material.name}, which is soft", "no screws", f"{why}: delete screws")
     if written.fit != "stretch":
         return
-    if _squeezed(keys):
+    if _squeezed(keys) and not (isinstance(keys, ReducerKeys) and keys.slit):
         why = "its outside would grow with its bore"
         yield Fault(("fit",), "stretch in a nested sleeve", "slide, snug, press or glue", why)
     for key in ("clamp", "cord", "taper"):
