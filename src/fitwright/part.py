@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Literal
 
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.outline import Outline
 
 if TYPE_CHECKING:
     from cadquery import Shape, Solid
@@ -103,6 +104,17 @@ class HoleFit:
 
 
 @dataclass(frozen=True)
+class Cover:
+    """What the plate at a mouth covers: an outline in (right, up) of `frame`, and `margin_mm` beyond it all round."""
+
+    name: str
+    frame: Frame
+    outline: Outline
+    margin_mm: float
+    key: str
+
+
+@dataclass(frozen=True)
 class StandIn:
     """A simple solid of a bought component, in part coordinates, with the zone where it is meant to touch the part.
 
@@ -149,6 +161,7 @@ class Body:
     wall_zones: tuple[WallZone, ...] = ()
     fits: tuple[FitSurface, ...] = ()
     holes: tuple[HoleFit, ...] = ()
+    covers: tuple[Cover, ...] = ()
     tries: tuple[TryPiece, ...] = ()
     volume_mm3: float | None = None
 

@@ -92,10 +92,10 @@ def _open_slit(name: str, part: Part, spec: AdapterSpec) -> Iterator[Finding]:
     slit = getattr(spec, "slit", None)
     if slit is None:
         return
-    how = {"tape": "tape inside seals it", "foam": "a foam strip seals it"}.get(slit.seal or "")
-    message = f"slit {part.facts.get('slit', '').partition(';')[0]}: {how or 'it leaks'}"
-    advice = "" if how else "Lay tape or a foam strip along it inside, and write slit: {seal: tape}."
-    yield Finding(CODE, "pass" if how else "warn", name, None, None, "", "slit", message, advice)
+    if slit.seal is None:
+        message = f"slit {part.facts.get('slit', '').partition(';')[0]}: nothing seals it"
+        advice = "Lay tape or a foam strip along it inside, and write slit: {seal: tape}."
+        yield Finding(CODE, "warn", name, None, None, "", "slit", message, advice)
 
 
 def _doubtful_sizes(name: str, spec: AdapterSpec) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from fitwright.frame import Frame, Vec
 from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
 from fitwright.parts.ends import PlacedEnd as PlacedEnd
 from fitwright.parts.fit_faces import fit_surface
+from fitwright.parts.flange_cover import cover_of
 from fitwright.parts.slit import SlitCut
 from fitwright.parts.try_pieces import try_piece
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape, Tool
@@ -82,6 +83,7 @@ def adapter_body(
         wall_zones=tuple(z for e in ends for z in _zones(e)),
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
+        covers=tuple(c for e in ends if (c := cover_of(e))),
         tries=tuple(t for e in ends if (t := try_piece(e))),
         volume_mm3=None if shaped else sum(p.tube_mm3 for p in pieces) - (slit.volume_mm3 if slit else 0.0),
     )

@@ -8,6 +8,7 @@ from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
+from fitwright.parts.flange_cover import blank_words
 from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
 from fitwright.parts.soft_words import stretch_words
 from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
@@ -68,6 +69,8 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
     """How one joint holds and what makes it tight."""
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
+        if joint.holes is None:
+            return blank_words(joint, spec)
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"

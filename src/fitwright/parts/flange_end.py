@@ -6,8 +6,17 @@ import math
 from dataclasses import replace
 
 from fitwright.errors import RefusalError
+from fitwright.outline import Outline
 from fitwright.parts.compensation import small_hole
-from fitwright.shapes.flange import SEAT_DEPTH_MM, BoltSizes, FlangeSizes, outline_reach
+from fitwright.shapes.flange import (
+    GUSSET_EDGE_MM,
+    NECK_CHAMFER_MM,
+    SEAT_DEPTH_MM,
+    BoltSizes,
+    FlangeSizes,
+    gusset_tip,
+    outline_reach,
+)
 from fitwright.shapes.profile import Point
 from fitwright.spec.models import Flange, Holes, Printer, Rectangle, Round
 
@@ -16,6 +25,8 @@ EDGE_OWN = 2.0
 GUSSET_FROM_MM = 20.0
 """A flange that overhangs its neck by more than this gets gussets."""
 GUSSET_MAX_MM = 20.0
+FOOT_MM = 1.0
+"""Plate left beyond the neck's foot, at the least."""
 GROOVE_WIDTH, GROOVE_DEPTH = 1.25, 0.75
 """Gasket groove in cord diameters: the cord is squeezed by a quarter and keeps room to the sides."""
 
@@ -27,13 +38,41 @@ def flange_sizes(
     bolts = _bolts(joint, printer)
     outline = _outline(joint, bolts)
     sizes = FlangeSizes(joint.opening_mm or opening_d, joint.thickness_mm, wall, root_wall, bolts, *outline)
-    _check_room(sizes, key, joint.holes)
+    if isinstance(joint.outline, Outline):
+        sizes = replace(sizes, outline=joint.outline)
+    sizes = _covering(sizes, joint, key)
+    if joint.holes:
+        _check_room(sizes, key, joint.holes)
     sizes = _with_gussets(sizes, joint)
     return _with_groove(sizes, joint, key)
 
 
+def _covering(sizes: FlangeSizes, joint: Flange, key: str) -> FlangeSizes:
+    """The sizes with a round outline large enough for what is covered, where the outline is ours to choose.
+
+    RefusalError where an outline of the user's own does not reach round the neck.
+    """
+    foot = sizes.neck_r + NECK_CHAMFER_MM + FOOT_MM
+    if joint.covers and joint.outline is None:
+        need = max(joint.covers.reach_mm + joint.margin_mm, foot)
+        return replace(sizes, round_d=max(sizes.round_d, 2 * need))
+    if sizes.outline is None:
+        return sizes
+    room = sizes.outline.inside_by_mm((0.0, 0.0))
+    if room < foot:
+        raise RefusalError(
+            f"{key}.flange.points",
+            f"an outline that comes within {room:.1f} mm of the axis",
+            f"{foot:.1f} mm or more, or a smaller opening",
+            "the tube's foot would stand beside the plate",
+        )
+    return sizes
+
+
 def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
     holes, scale = joint.holes, printer.scale_xy
+    if holes is None:
+        return BoltSizes((), 0.0)
     return BoltSizes(
         tuple((p.right_mm / scale, p.up_mm / scale) for p in holes.points),
         small_hole(holes.hole_d_mm, printer),
@@ -49,6 +88,8 @@ def _outline(joint: Flange, bolts: BoltSizes) -> tuple[float, float, float, floa
         return joint.outline.d_mm, 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
         return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
+    if isinstance(joint.outline, Outline) or not bolts.points:
+        return 0.0, 0.0, 0.0, 0.0
     edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + 1.5)
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
@@ -90,6 +131,8 @@ def least_edge_mm(sizes: FlangeSizes) -> float:
 def _edge_distance(sizes: FlangeSizes, x: float, y: float) -> float:
     if sizes.round_d:
         return sizes.round_d / 2 - math.hypot(x, y)
+    if sizes.outline:
+        return sizes.outline.inside_by_mm((x, y))
     return min(sizes.width / 2 - abs(x), sizes.height / 2 - abs(y))
 
 
@@ -99,18 +142,18 @@ def _clock(point: Point) -> float:
 
 def _with_gussets(sizes: FlangeSizes, joint: Flange) -> FlangeSizes:
     """One gusset midway between neighbouring holes, or `gussets` of them evenly, left out where a washer sits."""
-    angles = sorted(_clock(p) for p in sizes.bolts.points)
+    angles = sorted(_clock(p) for p in sizes.bolts.points) or [0.0, 90.0, 180.0, 270.0]
     between = [
         (a + ((b - a) % 360.0 or 360.0) / 2) % 360.0 for a, b in zip(angles, angles[1:] + angles[:1], strict=True)
     ]
-    overhang = min(outline_reach(sizes, a) for a in between) - sizes.neck_r
+    overhang = min(gusset_tip(sizes, a) + GUSSET_EDGE_MM for a in between) - sizes.neck_r
     if joint.gussets == 0 or (joint.gussets is None and overhang <= GUSSET_FROM_MM):
         return sizes
     wanted = between
     if joint.gussets is not None and joint.gussets != len(between):
         wanted = [(between[0] + 360.0 * k / joint.gussets) % 360.0 for k in range(joint.gussets)]
     clear = tuple(a for a in wanted if _clear_of_seats(sizes, a))
-    height = max(0.0, min(GUSSET_MAX_MM, overhang - 2.0))
+    height = max(0.0, min(GUSSET_MAX_MM, overhang - 2.0, *(gusset_tip(sizes, a) - sizes.neck_r for a in clear)))
     return replace(sizes, gusset_deg=clear, gusset_mm=height) if clear and height > 3.0 else sizes
 
 
@@ -131,7 +174,8 @@ def _with_groove(sizes: FlangeSizes, joint: Flange, key: str) -> FlangeSizes:
         return sizes
     cord = joint.gasket_cord_mm
     width, depth = GROOVE_WIDTH * cord, GROOVE_DEPTH * cord
-    inner, outer = sizes.opening_d / 2, min(math.hypot(*p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
+    inner = max(sizes.opening_d / 2, joint.covers.reach_mm if joint.covers else 0.0)
+    outer = min((math.hypot(*p) for p in sizes.bolts.points), default=math.inf) - sizes.bolts.hole_d / 2
     outer = min(outer, *(outline_reach(sizes, float(deg)) for deg in range(0, 360, 5)))
     if outer - inner < width + 2 * sizes.wall:
         allowed = f"{max(0.0, (outer - inner - 2 * sizes.wall) / GROOVE_WIDTH):.1f} mm or less"

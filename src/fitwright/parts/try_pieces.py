@@ -10,6 +10,7 @@ from cadquery import Shape
 from fitwright.frame import Frame
 from fitwright.part import TryPiece
 from fitwright.parts.ends import PlacedEnd
+from fitwright.parts.flange_cover import rim_tool
 from fitwright.parts.flange_end import flange_sizes
 from fitwright.shapes.flange import FlangeSizes, outline_reach
 from fitwright.shapes.profile import Point
@@ -31,7 +32,8 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     if isinstance(joint, Flange):
         plan = end.plan
         sizes = flange_sizes(joint, plan.key, plan.wall_mm, plan.root_wall_mm, plan.opening_d, plan.printer)
-        return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame), down)
+        tool = rim_tool(sizes, joint, end.frame, SKIN_MM) if joint.covers else _footprint(sizes, end.frame)
+        return TryPiece(f"{plan.key} footprint", tool, down)
     if end.shape.fit is None:
         return None
     s0, d0, s1, d1 = end.shape.fit
@@ -50,6 +52,8 @@ def _footprint(sizes: FlangeSizes, frame: Frame) -> Shape:
     if max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
         low, high = min(radii) - half, max(radii) + half
         return ring([(-0.1, low), (-0.1, high), (SKIN_MM, high), (SKIN_MM, low)], frame)
+    if sizes.outline and not sizes.outline.is_convex():  # a straight strip could leave the plate
+        return cylinder(frame, 2 * sizes.outline.reach_mm + 10.0, -0.1, SKIN_MM)
     around = sorted(points, key=lambda p: math.atan2(*p))
     sides = list(zip(around, [*around[1:], around[0]], strict=True))
     if min(_nearest(a, b) for a, b in sides) - half < sizes.opening_d / 2:

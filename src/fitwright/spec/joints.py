@@ -8,6 +8,7 @@ from typing import Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from fitwright.outline import Outline
 from fitwright.spec.size import Size
 
 Fit = Literal["slide", "snug", "press", "glue", "stretch"]
@@ -140,10 +141,15 @@ class Holes(Meant):
 
 
 class Flange(Meant):
-    """A bolted flange. `outline_mm` None: round, as the pattern needs; `opening_mm` None: the other end's passage."""
+    """A flange, bolted or (without `holes`) glued, taped or clamped over what it `covers` and `margin_mm` beyond.
 
-    holes: Holes
-    outline: Round | Rectangle | None = None
+    `outline` None: round, as the pattern and what is covered need; `opening_mm` None: the other end's passage.
+    """
+
+    holes: Holes | None = None
+    outline: Round | Rectangle | Outline | None = None
+    covers: Outline | None = None
+    margin_mm: float = Field(default=5.0, gt=0)
     opening_mm: float | None = None
     thickness_mm: float = Field(6.0, gt=0)
     gussets: int | None = None

@@ -62,6 +62,8 @@ def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple
 def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
     """Bolt holes clear the opening by a wall at least."""
     holes = flange.holes
+    if holes is None:
+        return
     nearest = min(math.hypot(p.right_mm, p.up_mm) for p in holes.points) - holes.hole_d_mm / 2
     need = (flange.opening_mm or 0.0) / 2 + wall_mm
     if flange.opening_mm is not None and nearest < need:
