@@ -14,7 +14,7 @@ from fitwright.parts.fit_faces import fit_surface
 from fitwright.physics.fits import clearance_range
 from fitwright.shapes.joint import Tool
 from fitwright.shapes.profile import Polyline
-from fitwright.shapes.slit import SLIT_DEG, slit_tool, strip_mm3
+from fitwright.shapes.slit import slit_tool, strip_mm3
 from fitwright.spec.models import ReducerSpec
 
 LEAST_MM, LEFT_MM, STEP_MM = 3.0, 0.5, 0.5
@@ -110,9 +110,5 @@ def slit_facts(spec: ReducerSpec, slit: SlitCut | None) -> dict[str, str]:
     low, high = (max(0.0, left) for left in slit.left_mm)
     by = "a band at each end closes it" if spec.slit.band_mm else "what goes over the sleeve closes it"
     how = {"tape": "lay tape over it inside", "foam": "lay a foam strip in it", None: "it leaks until it is sealed"}
-    words = f"{slit.width_mm:.2f} mm wide along the whole sleeve, {_clock()}; {by} to {low:.1f}-{high:.1f} mm"
+    words = f"{slit.width_mm:.2f} mm wide along the whole sleeve, at its top; {by} to {low:.1f}-{high:.1f} mm"
     return {"slit": f"{words}; {how[spec.slit.seal]}"}
-
-
-def _clock() -> str:
-    return f"{SLIT_DEG:g} deg clockwise from up"

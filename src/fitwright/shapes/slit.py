@@ -14,8 +14,8 @@ from fitwright.shapes.joint import OVERSHOOT_MM
 from fitwright.shapes.profile import SAME_MM, Point
 from fitwright.shapes.solids import prism
 
-SLIT_DEG = 45.0
-"""Clock angle of the slit: clear of the plane of a section drawing, and to be seen in the picture."""
+SLIT_DEG = 0.0
+"""The slit runs along the top: clear of the section drawing, and at the same clock angle seen from either mouth."""
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
 
 
