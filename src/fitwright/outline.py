@@ -324,13 +324,14 @@ def _turn(a: Point, b: Point) -> float:
 def _seen(side: Side, point: Point) -> float:
     """Angle [rad] through which the line of sight from `point` turns along the side.
 
-    Along an arc as along its chord, but a whole turn more where the point lies between the two.
+    Along an arc as along its chord, but from inside its circle always the way that the arc runs: where the point lies
+    between arc and chord (or on the chord) that is a whole turn more.
     """
     flat = _turn(_from(point, side.start), _from(point, side.end))
     if side.via is None or math.dist(point, side.centre) >= side.radius_mm:
         return flat
-    between = _cross(side.start, side.end, point) * side.sagitta_mm > 0.0
-    return flat + math.copysign(math.tau, side.sweep_rad) if between else flat
+    way = math.copysign(1.0, side.sweep_rad)
+    return flat if flat * way > 0.0 else flat + way * math.tau
 
 
 def _from(point: Point, to: Point) -> Point:
