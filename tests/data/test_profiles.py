@@ -53,7 +53,7 @@ def test_case_42_pla_is_not_for_60_degrees():
 
 @pytest.mark.parametrize("row", materials().values(), ids=lambda row: row.name)
 def test_rules_of_the_table(row):
-    """Service 10 K below softening; lasting strain a quarter of strength / modulus (soft ones: a fit, not a strength)."""
+    """Service 10 K below softening; lasting strain a quarter of strength / modulus (soft: a fit, not a strength)."""
     assert row.service_c == row.softening_c - 10.0
     assert row.strength_across_mpa <= row.strength_mpa
     if not row.soft:
