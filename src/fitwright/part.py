@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Literal
 
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.outline import Outline
 from fitwright.section import Section
 
 if TYPE_CHECKING:
@@ -79,13 +80,13 @@ class FitSurface:
     bought_greatest0_mm: float
     bought_least1_mm: float
     bought_greatest1_mm: float
-    fit: Literal["slide", "snug", "press", "glue", "hose"]
+    fit: Literal["slide", "snug", "press", "glue", "stretch", "hose"]
     key: str
     """YAML path of the measurement (`end_a.socket.over`)."""
     bought: str
     """What it meets, in words (`pipe`, `hose`, `port`)."""
-    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
     cord_mm: float = 0.0
     """Diameter of the foam cord, 0 where there is none."""
     cord_groove_depth_mm: float = 0.0
@@ -109,6 +110,17 @@ class HoleFit:
     direction: Vec
     length_mm: float
     d_mm: float
+    key: str
+
+
+@dataclass(frozen=True)
+class Cover:
+    """What the plate at a mouth covers: an outline in (right, up) of `frame`, and `margin_mm` beyond it all round."""
+
+    name: str
+    frame: Frame
+    outline: Outline
+    margin_mm: float
     key: str
 
 
@@ -159,6 +171,7 @@ class Body:
     wall_zones: tuple[WallZone, ...] = ()
     fits: tuple[FitSurface, ...] = ()
     holes: tuple[HoleFit, ...] = ()
+    covers: tuple[Cover, ...] = ()
     tries: tuple[TryPiece, ...] = ()
     volume_mm3: float | None = None
 

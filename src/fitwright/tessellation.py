@@ -16,6 +16,8 @@ from numpy.typing import NDArray
 from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.GeomAbs import GeomAbs_SurfaceType
+from OCP.gp import gp_Lin
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
@@ -36,6 +38,8 @@ if TYPE_CHECKING:
 
     from fitwright.part import Body
 
+CUT_CONE, SLANTING = 2.0, 1.15
+"""A cut cone whose rims differ by more than this ratio gets a chord so many times finer."""
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
@@ -90,13 +94,30 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
 
 
 def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
-    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges."""
-    compound, builder = TopoDS_Compound(), BRep_Builder()
-    builder.MakeCompound(compound)
-    for face in faces:
-        builder.Add(compound, face)
-    if faces:
-        BRepMesh_IncrementalMesh(compound, chord_mm, False, angle_rad, True)
+    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges.
+
+    A cone that something was cut into is meshed first and finer: the kernel spans it by slanting triangles, which leave
+    it by more than the chord asked for. What was meshed before is kept, its edges too.
+    """
+    slanting = [face for face in faces if _is_long_cone(face)]
+    for some, within in ((slanting, chord_mm / CUT_CONE), (faces, chord_mm)):
+        compound, builder = TopoDS_Compound(), BRep_Builder()
+        builder.MakeCompound(compound)
+        for face in some:
+            builder.Add(compound, face)
+        if some:
+            BRepMesh_IncrementalMesh(compound, within, False, angle_rad, True)
+
+
+def _is_long_cone(face: Any) -> bool:
+    """Whether a face lies on a cone whose rims differ so much that triangles between them slant."""
+    surface = BRepAdaptor_Surface(face)
+    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_Cone:
+        return False
+    axis = surface.Cone().Axis()
+    ends = (surface.Value(surface.FirstUParameter(), v) for v in (surface.FirstVParameter(), surface.LastVParameter()))
+    radii = sorted(gp_Lin(axis).Distance(point) for point in ends)
+    return bool(radii[1] > SLANTING * radii[0])
 
 
 def _rounds(

@@ -127,6 +127,13 @@ def test_an_arc_of_more_than_half_a_turn() -> None:
     assert side.distance_mm((0.0, 3.0)) == pytest.approx(2.0)
 
 
+def test_points_on_the_chord_of_an_arc() -> None:
+    for x in (-24.9, -10.0, 0.0, 10.0, 24.9):
+        assert circle(50.0).contains((x, 0.0))
+        assert circle(50.0).inside_by_mm((x, 0.0)) == pytest.approx(25.0 - abs(x))
+    assert not circle(50.0).contains((25.1, 0.0)) and not circle(50.0).contains((-80.0, 0.0))
+
+
 def test_mapping_scales_and_shifts() -> None:
     made = lobes(3, 14.0, 13.0)
     moved = made.mapped(2.0, (5.0, -3.0))

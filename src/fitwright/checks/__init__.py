@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from fitwright.checks import clearance, features, fit_built, fit_result, passage, printing, solid, temperature, wall
+from fitwright.checks import (
+    clearance,
+    cover,
+    features,
+    fit_built,
+    fit_result,
+    passage,
+    printing,
+    solid,
+    temperature,
+    wall,
+)
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
@@ -18,6 +29,7 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("wall", wall.check),
     ("fit.built", fit_built.check),
     ("fit.result", fit_result.check),
+    ("cover", cover.check),
     ("passage", passage.check),
     ("clearance", clearance.check),
     ("printing", printing.check),

@@ -10,6 +10,7 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Part
 from fitwright.physics.fit_words import FitVerdict, Meeting, judge_fit
 from fitwright.physics.fits import Squeeze, clearance_range, cord_squeeze
+from fitwright.physics.stretch import Stretching, judge_stretch
 from fitwright.units import format_number
 
 if TYPE_CHECKING:
@@ -24,13 +25,13 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     """One finding for each fit, and a warning for each size that nobody has measured or that is oval."""
     findings = [_judge(body, fit, spec) for body in part.bodies for fit in body.fits]
     name = part.bodies[0].name if part.bodies else ""
-    findings += _doubtful_sizes(name, spec)
+    findings += [*_doubtful_sizes(name, spec), *_open_slit(name, part, spec)]
     return findings or [Finding(CODE, "pass", name, None, None, "", "whole part", "no joint with a fit")]
 
 
 def _judge(body: Body, fit: FitSurface, spec: AdapterSpec) -> Finding:
     meeting = meeting_of(fit, spec.printer, spec.material.strain_limit)
-    verdict = judge_fit(meeting)
+    verdict = judge_stretch(_stretching(fit, meeting)) if fit.fit == "stretch" else judge_fit(meeting)
     message = f"{fit.name} on its {fit.bought}: {verdict.words}{_stops_where(meeting, verdict)}"
     advice = f"{verdict.advice[0].upper()}{verdict.advice[1:]} ({fit.key})." if verdict.advice else ""
     value, limit = float(verdict.value_mm), float(verdict.limit_mm)
@@ -55,6 +56,10 @@ def meeting_of(fit: FitSurface, printer: Printer, strain_limit: float) -> Meetin
     )
 
 
+def _stretching(fit: FitSurface, meeting: Meeting) -> Stretching:
+    return Stretching(fit.kind, meeting.mouth, meeting.bottom, meeting.d_mm, fit.bore_wall_mm, meeting.strain_limit)
+
+
 def _range(fit: FitSurface, printed: float, least: float, greatest: float, printer: Printer) -> tuple[float, float]:
     of_longer = printer.scatter_rel * max(0.0, fit.scatter_d_mm - printed)
     scatter = printer.scatter_abs_mm + of_longer
@@ -71,7 +76,7 @@ def _squeeze(fit: FitSurface, mouth: tuple[float, float], bottom: tuple[float, f
 
 def _stops_where(meeting: Meeting, verdict: FitVerdict) -> str:
     """For a joint that closes towards its bottom: does it grip before the stop, in every case, in some, in none?"""
-    if not meeting.tapered or meeting.hose or verdict.severity == "fail":
+    if not meeting.tapered or meeting.hose or meeting.grip == "stretch" or verdict.severity == "fail":
         return ""
     tight, slack = meeting.grips_at_mm(0.0), meeting.grips_at_mm(1.0)
     depth = meeting.engaged_mm
@@ -82,6 +87,17 @@ def _stops_where(meeting: Meeting, verdict: FitVerdict) -> str:
     if tight >= depth:
         return f", reaches the stop before it grips{alone}"
     return f", may reach the stop before it grips{alone}"
+
+
+def _open_slit(name: str, part: Part, spec: AdapterSpec) -> Iterator[Finding]:
+    """A slit along the whole sleeve stays a slot between its ends, whatever the bands do."""
+    slit = getattr(spec, "slit", None)
+    if slit is None:
+        return
+    if slit.seal is None:
+        message = f"slit {part.facts.get('slit', '').partition(';')[0]}: nothing seals it"
+        advice = "Lay tape or a foam strip along it inside, and write slit: {seal: tape}."
+        yield Finding(CODE, "warn", name, None, None, "", "slit", message, advice)
 
 
 def _doubtful_sizes(name: str, spec: AdapterSpec) -> Iterator[Finding]:

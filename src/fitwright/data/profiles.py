@@ -43,7 +43,8 @@ class PrinterRow:
 class MaterialRow:
     """A filament as printed: strength in the layer and across layers, `strain_limit` the hoop strain allowed for good.
 
-    `service_c` is the warmest place that it may stay in; `*_status` says how well each value is known.
+    `service_c` is the warmest place that it may stay in; `soft`: it stretches over a pipe and comes back, and
+    `strain_limit` is the stretch that it keeps without going slack. `*_status` says how well each value is known.
     """
 
     name: str
@@ -59,6 +60,9 @@ class MaterialRow:
     softening_status: str
     service_c: float
     strain_limit: float
+    strain_limit_status: str
+    soft: bool
+    soft_status: str
     status: str
     note: str
 
@@ -68,9 +72,18 @@ def printer(name: str) -> PrinterRow:
     return _named(name, printers(), "printer")
 
 
+OTHER_NAMES = {"tpu 95a": "TPU", "tpu95a": "TPU", "tpu85a": "TPU 85A"}
+"""What a row is called as well, in small letters."""
+
+
 def material(name: str) -> MaterialRow:
     """The filament of this name, capitals or not; DataError lists the known ones."""
-    return _named(name, materials(), "material")
+    return _named(OTHER_NAMES.get(name.strip().casefold(), name), materials(), "material")
+
+
+def soft_materials() -> tuple[str, ...]:
+    """Names of the filaments that stretch over a pipe and come back."""
+    return tuple(name for name, row in materials().items() if row.soft)
 
 
 @cache
@@ -128,6 +141,9 @@ def _material_row(row: Row) -> MaterialRow:
         softening_status=row.status("softening_status"),
         service_c=row.required("service_c"),
         strain_limit=row.required("strain_limit_ratio"),
+        strain_limit_status=row.status("strain_limit_status"),
+        soft=row.text("soft") == "yes",
+        soft_status=row.status("soft_status"),
         status=row.status(),
         note=row.text("note"),
     )

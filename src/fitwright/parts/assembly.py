@@ -12,10 +12,12 @@ from fitwright.frame import Frame, Vec
 from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
 from fitwright.parts.ends import PlacedEnd as PlacedEnd
 from fitwright.parts.fit_faces import fit_surface
+from fitwright.parts.flange_cover import cover_of
+from fitwright.parts.slit import SlitCut
 from fitwright.parts.try_pieces import try_piece
 from fitwright.section import Section
 from fitwright.shapes.forms import ROUND, Form
-from fitwright.shapes.joint import OVERSHOOT_MM, JointShape
+from fitwright.shapes.joint import OVERSHOOT_MM, JointShape, Tool
 from fitwright.shapes.loft import Transition, passage, tube
 from fitwright.shapes.profile import Polyline
 from fitwright.shapes.solids import boxes_meet, cut, fused, sewn
@@ -66,10 +68,12 @@ def adapter_body(
     ends: tuple[PlacedEnd, PlacedEnd],
     wall_mm: float,
     poses: tuple[Pose, ...] = (),
+    slit: SlitCut | None = None,
 ) -> Body:
     """Flanges fused on and holes cut at the end pieces, all pieces sewn, and everything declared that was meant.
 
-    `poses` are ways to lie on the bed besides standing on either end.
+    `poses` are ways to lie on the bed besides standing on either end. `slit` opens the sleeve along its whole length:
+    the passage then is no hole any more.
     """
     for piece in pieces:
         _compare(piece.tube, piece.tube_mm3, f"{name}: tube", piece.within)
@@ -79,21 +83,33 @@ def adapter_body(
         tubes[at] = _finished(tubes[at], passages[at], end.shape, name)
     solid = sewn(tubes, name)
     _compare(solid, sum(t.Volume() for t in tubes), name, TOLERANCES.sewn_volume_rel)
+    if slit:
+        solid = cut(solid, [slit.tool.solid], f"{name}: slit")
     bores = (passages[0], passages[-1])
+    opened_by = [slit.tool] if slit else []
     shaped = any(e.shape.bosses or e.shape.cuts or e.shape.holes for e in ends)
     return Body(
         name=name,
         solid=solid,
-        genus=1 + sum(len(e.shape.holes) for e in ends),
+        genus=(0 if slit else 1) + sum(len(e.shape.holes) for e in ends),
         wall_mm=wall_mm,
         poses=(*(Pose(f"{e.plan.key} down", _away(e.frame.inward)) for e in ends), *poses),
-        features=(*_passage(passages), *(f for e, bore in zip(ends, bores, strict=True) for f in _features(e, bore))),
+        features=(
+            *_passage(passages),
+            *(Feature(t.name, "cut", t.solid) for t in opened_by),
+            *(f for e, bore in zip(ends, bores, strict=True) for f in _features(e, bore, opened_by)),
+        ),
         wall_zones=tuple(z for e in ends for z in _zones(e)),
         fits=tuple(f for e in ends if (f := fit_surface(e.plan, e.shape, e.frame))),
         holes=tuple(h for e in ends for h in _holes(e)),
+        covers=tuple(c for e in ends if (c := cover_of(e))),
         tries=tuple(t for e in ends if (t := try_piece(e))),
-        volume_mm3=None if shaped or not _exact(pieces) else sum(p.tube_mm3 for p in pieces),
+        volume_mm3=None if shaped or not _exact(pieces) else _closed_form(pieces) - (slit.volume_mm3 if slit else 0.0),
     )
+
+
+def _closed_form(pieces: Sequence[Piece]) -> float:
+    return sum(p.tube_mm3 for p in pieces)
 
 
 def _exact(pieces: Sequence[Piece]) -> bool:
@@ -124,9 +140,9 @@ def _away(v: Vec) -> Vec:
     return (-v[0], -v[1], -v[2])
 
 
-def _features(end: PlacedEnd, bore: Solid) -> list[Feature]:
+def _features(end: PlacedEnd, bore: Solid, opened_by: Sequence[Tool]) -> list[Feature]:
     cuts = [*end.shape.ring_cuts, *end.shape.cuts, *(h.tool() for h in end.shape.holes)]
-    through = [t.solid for t in (*end.shape.cuts, *(h.tool() for h in end.shape.holes))]
+    through = [t.solid for t in (*opened_by, *end.shape.cuts, *(h.tool() for h in end.shape.holes))]
     if isinstance(end.plan.end.joint, Flange):
         through.append(bore)
     found = [Feature(t.name, "cut", t.solid) for t in cuts]

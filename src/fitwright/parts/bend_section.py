@@ -14,7 +14,7 @@ from fitwright.parts.pair import FRAME_A
 from fitwright.section import Section, spans
 from fitwright.shapes.joint import JointShape
 from fitwright.shapes.loft import Transition
-from fitwright.shapes.skins import arc_loop, flat
+from fitwright.shapes.skins import Loop, arc_loop, flat
 from fitwright.shapes.space_path import Run, SpacePath
 from fitwright.shapes.swept import swept, swept_mm3
 
@@ -110,9 +110,12 @@ def _carried(bend: BendSection, run: Run, frame: Frame, breaks: tuple[float, ...
         wall = bend.outside.support(0.0) - bend.passage.support(0.0)
         return transition_piece(transition, frame, wall, (bend.outside, bend.outside))
     marks = spans(bend.passage, bend.outside, also=breaks)
-    outer, inner = (lambda f, s=s: arc_loop(s, marks, f, 0.0) for s in (bend.outside, bend.passage))
-    tube = swept(lambda f: flat(outer(f), inner(f)), run, frame)
-    bore = swept(lambda f: flat(inner(f)), run, frame)
+
+    def loop(section: Section, at: Frame) -> Loop:
+        return arc_loop(section, marks, at, 0.0)
+
+    tube = swept(lambda at: flat(loop(bend.outside, at), loop(bend.passage, at)), run, frame)
+    bore = swept(lambda at: flat(loop(bend.passage, at)), run, frame)
     volumes = [swept_mm3(s.area_mm2, run, frame, s.centroid) for s in (bend.outside, bend.passage)]
     return Piece(tube, bore, volumes[0] - volumes[1], volumes[1])
 

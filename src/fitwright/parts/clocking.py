@@ -15,7 +15,7 @@ from fitwright.parts.stand_ins import DRIVER_MM
 from fitwright.shapes.fold import Disc, tube_discs, turned_discs
 from fitwright.shapes.profile import Polyline
 from fitwright.shapes.space_path import SpacePath
-from fitwright.spec.models import Flange
+from fitwright.spec.models import Flange, Holes
 
 Numbers = NDArray[np.float64]
 
@@ -54,12 +54,12 @@ def clocking_facts(a: PlacedEnd, b: PlacedEnd, path: SpacePath, outer_r_mm: floa
     facts = {}
     for end in (a, b):
         joint = end.plan.end.joint
-        if isinstance(joint, Flange):
+        if isinstance(joint, Flange) and joint.holes is not None:
             facts[f"{end.plan.key} pattern"] = steps_in_words([(p.right_mm, p.up_mm) for p in joint.holes.points])
     joint = a.plan.end.joint
-    if isinstance(joint, Flange) and not joint.nut_pockets:
+    if isinstance(joint, Flange) and joint.holes is not None and not joint.nut_pockets:
         discs = [*tube_discs(path, outer_r_mm, finer=4), *turned_discs(_dense(b.shape.outer), b.frame)]
-        said = _room_in_words(joint, _skin(discs), clock_deg)
+        said = _room_in_words(joint, joint.holes, _skin(discs), clock_deg)
         if said:
             facts["end_a screws and the bend"] = said
     return facts
@@ -92,19 +92,19 @@ def _across(normal: Vec) -> tuple[Numbers, Numbers]:
     return x, np.cross(n, x)
 
 
-def _room_in_words(joint: Flange, skin: Numbers, clock_deg: float) -> str:
+def _room_in_words(joint: Flange, holes: Holes, skin: Numbers, clock_deg: float) -> str:
     """Nothing where every screw has room; else which settings are free."""
-    if not _blocked(joint, skin, 0.0):
+    if not _blocked(joint, holes, skin, 0.0):
         return ""
-    free = [d for d in range(0, 360, STEP_DEG) if not _blocked(joint, skin, d - clock_deg)]
+    free = [d for d in range(0, 360, STEP_DEG) if not _blocked(joint, holes, skin, d - clock_deg)]
     if not free:
         return "a screw or its driver stands under the bend at any clock: a greater length, or nut_pockets, gives room"
     return f"a screw or its driver stands under the bend; free at clock {_stretches(free)}"
 
 
-def _blocked(joint: Flange, skin: Numbers, turn_deg: float) -> bool:
+def _blocked(joint: Flange, holes: Holes, skin: Numbers, turn_deg: float) -> bool:
     """Whether the bend, turned clockwise by this much, stands in a screw head or in the straight line to it."""
-    holes, c, s = joint.holes, math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
+    c, s = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
     x, y, z = skin[:, 0] * c + skin[:, 2] * s, skin[:, 1], skin[:, 2] * c - skin[:, 0] * s
     top = joint.thickness_mm + holes.washer_h_mm
     inside = (y > joint.thickness_mm + 0.1) & (y < top + DRIVER_MM)

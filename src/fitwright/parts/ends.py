@@ -17,9 +17,10 @@ from fitwright.shapes.forms import Form
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
 from fitwright.shapes.joint import JointShape, RadialScrews, lead_run
 from fitwright.shapes.plain import plain
-from fitwright.shapes.socket import SocketSizes, first_slit_deg, slit_reach, socket
+from fitwright.shapes.slit import SLIT_DEG
+from fitwright.shapes.socket import SocketSizes, band_room, first_slit_deg, slit_reach, socket
 from fitwright.shapes.spigot import SpigotSizes, spigot
-from fitwright.spec.models import End, Flange, HoseTail, Printer, Socket, Spigot
+from fitwright.spec.models import End, Flange, HoseTail, Printer, Slit, Socket, Spigot
 
 GRIP_AT = 0.6
 """A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
@@ -49,6 +50,8 @@ class EndPlan:
     opening: Section | None = None
     lead_in_auto: bool = False
     """True where the lead-in is ours to choose, and may shrink with a thin wall."""
+    slit: Slit | None = None
+    """The slit along the whole sleeve, where there is one."""
 
     @property
     def form(self) -> Form:
@@ -109,11 +112,11 @@ def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
     allowance = joint.allowance_mm
     if allowance is None and is_wedge(joint) and joint.fit == "snug":
         return _gripping(bought, joint, printer)
-    if allowance is None:
+    if allowance is None and joint.fit != "stretch":
         fit = joint.fit or "snug"
         allowance = allowance_mm(fit, joint.size.longest_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
         allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
-    return Cone(bought.d0 + sign * allowance, bought.slope - sign * taper)
+    return Cone(bought.d0 + sign * (allowance or 0.0), bought.slope - sign * taper)
 
 
 def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
@@ -169,10 +172,11 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
         plan.wall_mm,
         plan.root_wall_mm,
         slits=joint.clamp.slits if joint.clamp else 0,
-        band=joint.clamp.band_mm if joint.clamp else 0.0,
+        band=joint.clamp.band_mm if joint.clamp else plan.slit.band_mm if plan.slit else 0.0,
         cord=joint.cord_mm or 0.0,
         cord_groove=_cord_groove(joint, printed, plan),
         screws=_screws(joint, plan),
+        flare=joint.flare_mm,
     )
     if joint.clamp and joint.cord_mm:
         raise RefusalError(
@@ -181,8 +185,8 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
             "one of the two",
             "air passes a cord through the slits",
         )
-    need = slit_reach(sizes) + 3.0
-    if joint.clamp and joint.depth_mm < need:
+    need = slit_reach(sizes) + 3.0 if joint.clamp else band_room(sizes)
+    if sizes.band and joint.depth_mm < need:
         raise RefusalError(
             f"{plan.key}.socket.depth",
             f"{joint.depth_mm:.1f} mm",
@@ -217,8 +221,10 @@ def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
 
 def _lead_in(joint: Socket | Spigot, plan: EndPlan) -> float:
     wall = plan.wall_mm if isinstance(joint, Socket) else joint.wall_mm or plan.wall_mm
-    lead = min(joint.lead_in_mm, 0.35 * wall) if plan.lead_in_auto else joint.lead_in_mm
-    if lead > 0.5 * wall:
+    flare = joint.flare_mm if isinstance(joint, Socket) else 0.0
+    share = 0.5 if joint.fit == "stretch" else 0.35
+    lead = min(joint.lead_in_mm, share * wall + flare) if plan.lead_in_auto else joint.lead_in_mm
+    if lead > 0.5 * wall + flare:
         key = f"{plan.key}.{plan.end.kind}.lead_in"
         raise RefusalError(
             key, f"{lead:.2f} mm", f"{0.5 * wall:.2f} mm or less", "the mouth's lip would be thinner than half the wall"
@@ -256,6 +262,8 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
     at, first = min(0.6 * joint.depth_mm, last), 0.0
     if isinstance(joint, Socket) and joint.clamp:
         at, first = last, first_slit_deg(joint.clamp.slits) + 180.0 / joint.clamp.slits
+    elif plan.slit:
+        at, first = last, SLIT_DEG + 180.0 / joint.screws.count
     if joint.cord_mm:
         free = _cord_end(joint, plan) + wall + pilot / 2
         at = max(at, free)

@@ -9,10 +9,12 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.ends import sizes_of_flange
 from fitwright.parts.fit_faces import grip_of, seal_of
+from fitwright.parts.flange_cover import blank_words
 from fitwright.parts.flange_end import EDGE_OWN, least_edge_mm
+from fitwright.parts.soft_words import stretch_words
 from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.section import Section
-from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.models import AdapterSpec, Flange, Holes, HoseTail, Plain, Socket, Spigot
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -32,7 +34,7 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
         "area": _areas(da, db),
     }
     for end in (a, b):
-        lines[f"{end.plan.key} holds and seals"] = holding(end)
+        lines[f"{end.plan.key} holds and seals"] = holding(end, spec)
         if todo := at_the_bench(end, spec):
             lines[f"{end.plan.key} at the bench"] = todo
     if (uneven := _uneven_wall(spec)) is not None:
@@ -76,17 +78,22 @@ def _areas(da: float, db: float) -> str:
     return f"{narrow} has {100 * share:.0f} % of the other end's area; the air is {1 / share:.2f} times as fast there"
 
 
-def holding(end: PlacedEnd) -> str:
+def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
     """How one joint holds and what makes it tight; where it has a fit, the report lets fit.result say it, judged."""
     joint = end.plan.end.joint
     if isinstance(joint, Flange):
+        if joint.holes is None:
+            return blank_words(joint, spec)
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
-        return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
+        return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint, joint.holes)}"
     if isinstance(joint, HoseTail):
-        return "a hose clamp holds and seals"
+        soft = "; the tail is soft: a clamp tightened hard crushes it" if spec.material.soft else ""
+        return f"a hose clamp holds and seals{soft}"
     if isinstance(joint, Plain):
         return "nothing of its own: glue, tape or a sleeve"
+    if isinstance(joint, Socket | Spigot) and joint.fit == "stretch":
+        return stretch_words(end, spec)
     grip, seal = grip_of(end.plan), seal_of(end.plan)
     holds = {"none": "nothing holds it", "taper": "its taper grips by friction"}.get(grip, f"held by {grip}")
     return f"{holds}; {'nothing seals it' if seal == 'none' else f'sealed by {seal}'}"
@@ -107,11 +114,11 @@ def at_the_bench(end: PlacedEnd, spec: AdapterSpec) -> str:
     return "; ".join(words for words in (holds, seals) if words)
 
 
-def _edge(end: PlacedEnd, joint: Flange) -> str:
+def _edge(end: PlacedEnd, joint: Flange, holes: Holes) -> str:
     """Said where the holes stand nearer to the edge than brittle sheet would bear."""
     plan = end.plan
     sizes = sizes_of_flange(joint, plan)
-    own = least_edge_mm(sizes) / joint.holes.hole_d_mm
+    own = least_edge_mm(sizes) / holes.hole_d_mm
     if own >= EDGE_OWN - 0.01:
         return ""
     return (

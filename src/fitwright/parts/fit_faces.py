@@ -10,8 +10,8 @@ from fitwright.parts.ends import Cone, EndPlan, bought_cone, is_wedge, printed_c
 from fitwright.shapes.joint import JointShape
 from fitwright.spec.models import HoseTail, Socket, Spigot
 
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
 
 
 def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | None:
@@ -53,11 +53,11 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         grip=grip_of(plan),
         cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
         cord_groove_depth_mm=shape.cord_groove_depth_mm,
-        bore_wall_mm=plan.wall_mm,
+        bore_wall_mm=(joint.wall_mm if isinstance(joint, Spigot) else None) or plan.wall_mm,
         about=shape.form.base,
         about_d_mm=2 * shape.form.base_r_mm,
         scatter_d_mm=size.outline.longer_mm if size.outline else 0.0,
-        flexes=isinstance(joint, Socket) and joint.clamp is not None,
+        flexes=plan.slit is not None or (isinstance(joint, Socket) and joint.clamp is not None),
     )
 
 
@@ -72,8 +72,10 @@ def seal_of(plan: EndPlan) -> Seal:
         return "cord"
     if isinstance(joint, Socket) and joint.clamp:
         return "band"
-    if joint.fit == "glue":
-        return "glue"
+    if isinstance(joint, Socket) and plan.slit and plan.slit.closed_by != "none":
+        return plan.slit.closed_by
+    if joint.fit in ("glue", "stretch"):
+        return "glue" if joint.fit == "glue" else "stretch"
     return "screws and tape" if joint.screws else "none"
 
 
@@ -86,8 +88,12 @@ def grip_of(plan: EndPlan) -> Grip:
         return "none"
     if isinstance(joint, Socket) and joint.clamp:
         return "band"
+    if isinstance(joint, Socket) and plan.slit and plan.slit.closed_by != "none":
+        return plan.slit.closed_by
     if joint.screws:
         return "screws"
+    if joint.fit == "stretch":
+        return "stretch"
     if joint.fit in ("glue", "press"):
         return "glue" if joint.fit == "glue" else "press"
     return "taper" if joint.taper_deg or joint.size.further_mm is not None else "none"

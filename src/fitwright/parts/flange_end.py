@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from fitwright.errors import RefusalError
+from fitwright.outline import Outline
 from fitwright.parts.compensation import small_hole
-from fitwright.shapes.flange import NECK_CHAMFER_MM, SEAT_DEPTH_MM, BoltSizes, FlangeSizes, outline_reach
+from fitwright.section import Section
+from fitwright.shapes.flange import (
+    GUSSET_EDGE_MM,
+    NECK_CHAMFER_MM,
+    SEAT_DEPTH_MM,
+    BoltSizes,
+    FlangeSizes,
+    gusset_tip,
+    outline_reach,
+)
 from fitwright.shapes.forms import Form
 from fitwright.shapes.profile import Point
 from fitwright.spec.models import Flange, Holes, Printer, Rectangle, Round
@@ -17,6 +28,8 @@ EDGE_OWN = 2.0
 GUSSET_FROM_MM = 20.0
 """A flange that overhangs its neck by more than this gets gussets."""
 GUSSET_MAX_MM = 20.0
+FOOT_MM = 1.0
+"""Plate left beyond the neck's foot, at the least."""
 GROOVE_WIDTH, GROOVE_DEPTH = 1.25, 0.75
 """Gasket groove in cord diameters: the cord is squeezed by a quarter and keeps room to the sides."""
 
@@ -29,13 +42,45 @@ def flange_sizes(
     opening = joint.opening_mm or opening_d
     outline = _outline(joint, bolts, form, opening, wall)
     sizes = FlangeSizes(opening, joint.thickness_mm, wall, root_wall, bolts, *outline)
-    _check_room(sizes, key, joint.holes, form)
+    if isinstance(joint.outline, Outline):
+        sizes = replace(sizes, outline=joint.outline)
+    sizes = _covering(sizes, joint, key, form)
+    if joint.holes:
+        _check_room(sizes, key, joint.holes, form)
     sizes = _with_gussets(sizes, joint) if form.base is None else sizes
     return _with_groove(sizes, joint, key, form)
 
 
+def _covering(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> FlangeSizes:
+    """The sizes with a round outline large enough for what is covered, where the outline is ours to choose.
+
+    RefusalError where an outline of the user's own does not reach round the neck.
+    """
+    foot = sizes.neck_r + NECK_CHAMFER_MM + FOOT_MM
+    if joint.covers and joint.outline is None:
+        neck = form.at(foot).reach_mm
+        need = max(joint.covers.reach_mm + joint.margin_mm, neck)
+        return replace(sizes, round_d=max(sizes.round_d, 2 * need), width=0.0, height=0.0, corner=0.0)
+    if sizes.outline is None:
+        return sizes
+    room = sizes.outline.inside_by_mm((0.0, 0.0))
+    if form.base is not None:
+        beside = [sizes.outline.inside_by_mm((float(x), float(y))) for x, y in form.at(foot).polygon(0.5)]
+        room = foot + min(beside)
+    if room < foot:
+        raise RefusalError(
+            f"{key}.flange.points",
+            f"an outline that comes within {room:.1f} mm of the axis",
+            f"{foot:.1f} mm or more, or a smaller opening",
+            "the tube's foot would stand beside the plate",
+        )
+    return sizes
+
+
 def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
     holes, scale = joint.holes, printer.scale_xy
+    if holes is None:
+        return BoltSizes((), 0.0)
     return BoltSizes(
         tuple((p.right_mm / scale, p.up_mm / scale) for p in holes.points),
         small_hole(holes.hole_d_mm, printer),
@@ -53,13 +98,11 @@ def _outline(
         return joint.outline.d_mm, 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
         return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
+    if isinstance(joint.outline, Outline) or (not bolts.points and form.base is None):
+        return 0.0, 0.0, 0.0, 0.0
     edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + wall)
     if form.base is not None:
-        neck = form.at(opening / 2 + wall + NECK_CHAMFER_MM)
-        reach = [(max(abs(p[k]) for p in bolts.points) + edge) for k in (0, 1)]
-        width = 2 * max(reach[0], neck.support(0.0) + 1.0, neck.support(math.pi) + 1.0)
-        height = 2 * max(reach[1], neck.support(math.pi / 2) + 1.0, neck.support(-math.pi / 2) + 1.0)
-        return 0.0, width, height, min(edge, 0.25 * min(width, height))
+        return _round_opening(form.at(opening / 2 + wall + NECK_CHAMFER_MM), bolts.points, edge)
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
 
@@ -76,6 +119,23 @@ def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form) -> None:
         need = sizes.thickness - floor + sizes.wall
         found, allowed = f"{sizes.thickness:.1f} mm", f"{need:.1f} mm or more"
         raise RefusalError(f"{key}.flange.thickness", found, allowed, "too little is left under the nuts or washers")
+
+
+def _round_opening(neck: Section, points: Sequence[Point], edge: float) -> tuple[float, float, float, float]:
+    """A rectangle that holds the bolts with their edge distance, and the neck's foot."""
+    reach = [max((abs(p[k]) for p in points), default=0.0) + (edge if points else 0.0) for k in (0, 1)]
+    width = 2 * max(reach[0], neck.support(0.0) + 1.0, neck.support(math.pi) + 1.0)
+    height = 2 * max(reach[1], neck.support(math.pi / 2) + 1.0, neck.support(-math.pi / 2) + 1.0)
+    return 0.0, width, height, min(edge, 0.25 * min(width, height))
+
+
+def _covered_r(joint: Flange, form: Form) -> float:
+    """The r of the outline that lies outside all that is covered; 0 where nothing is."""
+    if joint.covers is None:
+        return 0.0
+    if form.base is None:
+        return joint.covers.reach_mm
+    return max(form.r_of(p) for p in joint.covers.polyline(0.2))
 
 
 def _refuse_near(nearest: float, sizes: FlangeSizes, reach: float, key: str, form: Form) -> None:
@@ -109,6 +169,8 @@ def least_edge_mm(sizes: FlangeSizes) -> float:
 def _edge_distance(sizes: FlangeSizes, x: float, y: float) -> float:
     if sizes.round_d:
         return sizes.round_d / 2 - math.hypot(x, y)
+    if sizes.outline:
+        return sizes.outline.inside_by_mm((x, y))
     return min(sizes.width / 2 - abs(x), sizes.height / 2 - abs(y))
 
 
@@ -118,18 +180,18 @@ def _clock(point: Point) -> float:
 
 def _with_gussets(sizes: FlangeSizes, joint: Flange) -> FlangeSizes:
     """One gusset midway between neighbouring holes, or `gussets` of them evenly, left out where a washer sits."""
-    angles = sorted(_clock(p) for p in sizes.bolts.points)
+    angles = sorted(_clock(p) for p in sizes.bolts.points) or [0.0, 90.0, 180.0, 270.0]
     between = [
         (a + ((b - a) % 360.0 or 360.0) / 2) % 360.0 for a, b in zip(angles, angles[1:] + angles[:1], strict=True)
     ]
-    overhang = min(outline_reach(sizes, a) for a in between) - sizes.neck_r
+    overhang = min(gusset_tip(sizes, a) + GUSSET_EDGE_MM for a in between) - sizes.neck_r
     if joint.gussets == 0 or (joint.gussets is None and overhang <= GUSSET_FROM_MM):
         return sizes
     wanted = between
     if joint.gussets is not None and joint.gussets != len(between):
         wanted = [(between[0] + 360.0 * k / joint.gussets) % 360.0 for k in range(joint.gussets)]
     clear = tuple(a for a in wanted if _clear_of_seats(sizes, a))
-    height = max(0.0, min(GUSSET_MAX_MM, overhang - 2.0))
+    height = max(0.0, min(GUSSET_MAX_MM, overhang - 2.0, *(gusset_tip(sizes, a) - sizes.neck_r for a in clear)))
     return replace(sizes, gusset_deg=clear, gusset_mm=height) if clear and height > 3.0 else sizes
 
 
@@ -150,7 +212,8 @@ def _with_groove(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> Fla
         return sizes
     cord = joint.gasket_cord_mm
     width, depth = GROOVE_WIDTH * cord, GROOVE_DEPTH * cord
-    inner, outer = sizes.opening_d / 2, min(form.r_of(p) for p in sizes.bolts.points) - sizes.bolts.hole_d / 2
+    inner = max(sizes.opening_d / 2, _covered_r(joint, form))
+    outer = min((form.r_of(p) for p in sizes.bolts.points), default=math.inf) - sizes.bolts.hole_d / 2
     rim = (outline_reach(sizes, float(deg)) for deg in range(0, 360, 5))
     turns = (math.radians(float(deg)) for deg in range(0, 360, 5))
     outer = min(outer, *(form.r_of((r * math.sin(a), r * math.cos(a))) for r, a in zip(rim, turns, strict=True)))

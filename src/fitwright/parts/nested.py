@@ -12,8 +12,9 @@ from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.pair import FRAME_A, plans
+from fitwright.parts.slit import slit_cut, slit_facts
 from fitwright.parts.stand_ins import stand_ins
-from fitwright.shapes.joint import JointShape, Zone
+from fitwright.shapes.joint import SKIN_MM, JointShape, Zone
 from fitwright.shapes.profile import radius_at, reversed_from, tidy
 from fitwright.spec.models import HoseTail, ReducerSpec, Socket, Spigot
 
@@ -39,11 +40,14 @@ def build_nested(spec: ReducerSpec) -> Part:
     outside = (*(p for p in skin.outer if p[0] <= collar_to + 1e-6), (length, body_r))
     passage = (*bore.inner[:-1], (length, bore.passage_r_mm))
     mouth_b = ((0.0, bore.passage_r_mm), (skin.root_mm, bore.passage_r_mm))
-    a = PlacedEnd(plan_a, bore, FRAME_A)
+    lips = tuple(replace(z, r1_mm=min(z.r1_mm, body_r + SKIN_MM)) for z in bore.zones)  # a collar is no lip
+    a = PlacedEnd(plan_a, replace(bore, zones=lips), FRAME_A)
     b = PlacedEnd(plan_b, replace(skin, inner=mouth_b, zones=_crests(skin, min(wall, spec.wall_mm))), frame_b)
-    piece = turned(tidy(reversed_from(tidy(outside), length)), tidy(passage), FRAME_A, through=True)
-    body = adapter_body(spec.name, [piece], (a, b), min(wall, spec.wall_mm))
-    facts = describe(a, b, spec)
+    profiles = tidy(reversed_from(tidy(outside), length)), tidy(passage)
+    slit = slit_cut(spec, (a, b), FRAME_A, *profiles)
+    piece = turned(*profiles, FRAME_A, through=True)
+    body = adapter_body(spec.name, [piece], (a, b), min(wall, spec.wall_mm), slit=slit)
+    facts = describe(a, b, spec) | slit_facts(spec, slit)
     facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
     thin = wall < spec.wall_mm - 1e-6
     cautions = (f"The sleeve's wall is only {wall:.2f} mm: print it slowly, handle it gently.",) if thin else ()

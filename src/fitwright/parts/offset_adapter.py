@@ -84,8 +84,8 @@ def _settled(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[f
         if abs(math.remainder(found - roll, 2 * math.pi)) < 1e-9 or bend.passage.is_round:
             return root_wall, layout, replace(bend, roll_rad=found)
         roll = found
-    found = f"{spec.angle_deg:g} deg"
-    raise RefusalError("angle", found, "another angle, or one round end", "the sections turn against each other")
+    said = f"{spec.angle_deg:g} deg"
+    raise RefusalError("angle", said, "another angle, or one round end", "the sections turn against each other")
 
 
 def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float, roll: float) -> tuple[float, Room, BendSection]:

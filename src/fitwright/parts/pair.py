@@ -9,7 +9,7 @@ from fitwright.frame import Frame
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.shapes.joint import JointShape
-from fitwright.spec.models import AdapterSpec, End, Flange
+from fitwright.spec.models import AdapterSpec, End, Flange, ReducerSpec
 
 FRAME_A = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 """end_a: its mouth at the origin, inward = away."""
@@ -17,8 +17,17 @@ FRAME_A = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
 
 def plans(spec: AdapterSpec, wall: float, root_wall: float) -> tuple[EndPlan, EndPlan]:
     """Both ends, a flange without an opening of its own taking over the other end's passage."""
+    slit = spec.slit if isinstance(spec, ReducerSpec) else None
     a, b = (
-        EndPlan(end, key, wall, root_wall, spec.printer, lead_in_auto=f"{key}.{end.kind}.lead_in" in spec.defaulted)
+        EndPlan(
+            end,
+            key,
+            wall,
+            root_wall,
+            spec.printer,
+            lead_in_auto=f"{key}.{end.kind}.lead_in" in spec.defaulted,
+            slit=slit,
+        )
         for key, end in (("end_a", spec.end_a), ("end_b", spec.end_b))
     )
     open_a, open_b = _needs_opening(spec.end_a), _needs_opening(spec.end_b)

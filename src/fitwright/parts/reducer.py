@@ -16,6 +16,7 @@ from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.nested import build_nested
 from fitwright.parts.pair import FRAME_A, placed, plans
+from fitwright.parts.slit import slit_cut, slit_facts
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.section import Section
 from fitwright.shapes.joint import JointShape
@@ -82,14 +83,16 @@ def build_reducer(spec: ReducerSpec) -> Part:
     length = a.shape.root_mm + link.length_mm + root_b
     frame_b = Frame((link.shift[0], length, link.shift[1]), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0))
     b = placed(plan_b, frame_b)
+    slit = slit_cut(spec, (a, b), FRAME_A, *_profiles(a, b, length)) if link.is_round else None
     pieces = _pieces(a, b, link, length)
     facts = describe(a, b, spec)
     facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
+    facts |= slit_facts(spec, slit)
     return Part(
         name=spec.name,
         family="reducer",
-        bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
+        bodies=(adapter_body(spec.name, pieces, (a, b), wall, slit=slit),),
         stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, _across(link.shift)),
         section_across=_across(link.shift),
@@ -216,9 +219,13 @@ def _stations(a: PlacedEnd, link: Link) -> tuple[Station, ...]:
 
 def _coaxial(a: PlacedEnd, b: PlacedEnd, length: float) -> list[Piece]:
     """One half-profile each for outside and passage, turned in one piece."""
+    return [turned(*_profiles(a, b, length), FRAME_A, through=True)]
+
+
+def _profiles(a: PlacedEnd, b: PlacedEnd, length: float) -> tuple[Polyline, Polyline]:
+    """Outside and passage of two joints on one axis, from mouth to mouth."""
     outer = tidy([*a.shape.outer, *reversed_from(b.shape.outer, length)])
-    inner = tidy([*a.shape.inner, *reversed_from(b.shape.inner, length)])
-    return [turned(outer, inner, FRAME_A, through=True)]
+    return outer, tidy([*a.shape.inner, *reversed_from(b.shape.inner, length)])
 
 
 def _shifted(a: PlacedEnd, b: PlacedEnd, link: Link) -> list[Piece]:

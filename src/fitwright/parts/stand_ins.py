@@ -107,6 +107,8 @@ def _turned(frame: Frame, deg: float) -> Frame:
 def _screws(end: PlacedEnd, joint: Flange) -> Iterator[StandIn]:
     """Head and washer on the inner face, and the straight line that a driver needs."""
     holes, frame = joint.holes, end.frame
+    if holes is None:
+        return
     seat = joint.thickness_mm - (0.4 if joint.washers and not joint.nut_pockets else 0.0)
     if joint.nut_pockets:
         return

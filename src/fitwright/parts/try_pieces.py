@@ -10,6 +10,7 @@ from cadquery import Shape
 from fitwright.frame import Frame
 from fitwright.part import TryPiece
 from fitwright.parts.ends import PlacedEnd, sizes_of_flange, slits_end_mm
+from fitwright.parts.flange_cover import rim_tool
 from fitwright.shapes.flange import FlangeSizes, outline_reach
 from fitwright.shapes.forms import Form
 from fitwright.shapes.profile import Point
@@ -31,7 +32,9 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     if isinstance(joint, Flange):
         plan = end.plan
         sizes = sizes_of_flange(joint, plan)
-        return TryPiece(f"{plan.key} footprint", _footprint(sizes, end.frame, end.shape.form), down)
+        form = end.shape.form
+        tool = rim_tool(sizes, joint, end.frame, SKIN_MM) if joint.covers else _footprint(sizes, end.frame, form)
+        return TryPiece(f"{plan.key} footprint", tool, down)
     if end.shape.fit is None:
         return None
     start, stop = _along(end, end.shape.fit)
@@ -50,7 +53,7 @@ def _along(end: PlacedEnd, fit: tuple[float, float, float, float]) -> tuple[floa
     if (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6:
         start = max(0.0, s1 - RING_MM)
         return start, start + RING_MM
-    return -0.1, RING_MM
+    return -0.1, max(RING_MM, s0 + RING_MM / 2)
 
 
 def _footprint(sizes: FlangeSizes, frame: Frame, form: Form) -> Shape:
@@ -62,6 +65,8 @@ def _footprint(sizes: FlangeSizes, frame: Frame, form: Form) -> Shape:
     if form.base is None and max(radii) - min(radii) < 0.5 and max(radii) + half < inside:
         low, high = min(radii) - half, max(radii) + half
         return ring([(-0.1, low), (-0.1, high), (skin, high), (skin, low)], frame)
+    if sizes.outline and not sizes.outline.is_convex():  # a straight strip could leave the plate
+        return cylinder(frame, 2 * sizes.outline.reach_mm + 10.0, -0.1, skin)
     around = sorted(points, key=lambda p: math.atan2(*p))
     sides = list(zip(around, [*around[1:], around[0]], strict=True))
     if min(_nearest(a, b, form) for a, b in sides) - half < sizes.opening_d / 2:

@@ -9,8 +9,8 @@ from fitwright.physics.fits import CORD_SQUEEZE, Squeeze, hoop_strain
 from fitwright.units import format_number
 
 Severity = Literal["pass", "warn", "fail"]
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
 
 LEAK_MM = 0.3
 """A diametral gap up to this loses little air at 3 kPa (0.15 mm all round); common practice, no source."""
@@ -152,7 +152,7 @@ def _goes_on(meeting: Meeting) -> Answer:
     gap, middle = gap_words(least, greatest), (least + greatest) / 2.0
     if meeting.flexes:
         too_tight, worst = middle < -FINGER_MM, least < -FINGER_MM
-        stretch = f"the fingers give {_mm(FINGER_MM)} mm"
+        stretch = f"the slit ring gives {_mm(FINGER_MM)} mm"
     else:
         strain, middle_strain = hoop_strain(-least, meeting.d_mm), hoop_strain(-middle, meeting.d_mm)
         too_tight, worst = middle_strain > meeting.strain_limit, strain > meeting.strain_limit

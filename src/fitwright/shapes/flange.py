@@ -8,15 +8,18 @@ from dataclasses import dataclass
 from cadquery import Solid
 
 from fitwright.frame import Frame
+from fitwright.outline import Outline
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, Hole, JointShape, Tool, to_root
 from fitwright.shapes.profile import Point, upper_envelope
-from fitwright.shapes.solids import cylinder, hexagon, prism, rectangle
+from fitwright.shapes.solids import cylinder, hexagon, outline_prism, prism, rectangle
 
 SEAT_DEPTH_MM = 0.4
 NECK_CHAMFER_MM = 3.0
 GUSSET_EDGE_MM = 2.0
 """Gussets end this far inside the outline, with an upright face this high."""
+GUSSET_WIDE = 1.5
+"""Thickness of a gusset in walls."""
 NUT_SLACK_MM = 0.3
 """A printed nut pocket is this much wider across flats than the nut (common practice, no source)."""
 
@@ -34,7 +37,7 @@ class BoltSizes:
 
 @dataclass(frozen=True)
 class FlangeSizes:
-    """All in mm. Round outline: `round_d` > 0; otherwise `width` x `height`. `gusset_deg`: clock angles."""
+    """All in mm. Round: `round_d` > 0; or any `outline`; else `width` x `height`. `gusset_deg`: clock angles."""
 
     opening_d: float
     thickness: float
@@ -50,6 +53,7 @@ class FlangeSizes:
     groove_d: float = 0.0
     groove_w: float = 0.0
     groove_depth: float = 0.0
+    outline: Outline | None = None
 
     @property
     def neck_r(self) -> float:
@@ -61,10 +65,20 @@ def outline_reach(sizes: FlangeSizes, deg: float) -> float:
     """Distance [mm] from the axis to the outline at this clock angle (corner rounding left out)."""
     if sizes.round_d:
         return sizes.round_d / 2
+    if sizes.outline:
+        return sizes.outline.reach_at_mm(deg)
     a = math.radians(deg)
     reach = [sizes.width / 2 / abs(math.sin(a))] if abs(math.sin(a)) > 1e-9 else []
     reach += [sizes.height / 2 / abs(math.cos(a))] if abs(math.cos(a)) > 1e-9 else []
     return min(reach)
+
+
+def gusset_tip(sizes: FlangeSizes, deg: float) -> float:
+    """How far out [mm] a gusset at this clock angle may stand: both its flanks end inside the outline."""
+    reach = outline_reach(sizes, deg)
+    if sizes.outline:
+        reach = min(reach, *(sizes.outline.reach_at_mm(deg, k * GUSSET_WIDE * sizes.wall / 2) for k in (-1, 1)))
+    return reach - GUSSET_EDGE_MM
 
 
 def flange(sizes: FlangeSizes, frame: Frame, name: str, form: Form = ROUND) -> JointShape:
@@ -131,18 +145,20 @@ def _plate_and_gussets(sizes: FlangeSizes, frame: Frame, name: str) -> tuple[tup
 def _plate(sizes: FlangeSizes, frame: Frame) -> Solid:
     if sizes.round_d:
         return cylinder(frame, sizes.round_d / 2, 0.0, sizes.thickness)
+    if sizes.outline:
+        return outline_prism([(s.start, s.via, s.end) for s in sizes.outline.sides], frame, 0.0, sizes.thickness)
     return rectangle(frame, sizes.width, sizes.height, sizes.corner, 0.0, sizes.thickness)
 
 
 def _gusset(sizes: FlangeSizes, frame: Frame, deg: float) -> Solid:
     """A rib `wall` x 1.5 thick from the neck to just inside the outline, its top sloping at 45 deg or steeper."""
     a, th = math.radians(deg), sizes.thickness
-    tip = min(outline_reach(sizes, deg) - GUSSET_EDGE_MM, sizes.neck_r + sizes.gusset_mm)
+    tip = min(gusset_tip(sizes, deg), sizes.neck_r + sizes.gusset_mm)
     inside = sizes.opening_d / 2 + 0.4 * sizes.wall
     low = th - 0.5 * min(th, sizes.wall)
     profile = [(inside, low), (tip, low), (tip, th + GUSSET_EDGE_MM)]
     profile += [(sizes.neck_r, th + sizes.gusset_mm), (inside, th + sizes.gusset_mm)]
-    half = 0.75 * sizes.wall
+    half = GUSSET_WIDE / 2 * sizes.wall
     r, u = frame.right, frame.up
     out = tuple(math.sin(a) * r[i] + math.cos(a) * u[i] for i in range(3))
     side = tuple(math.cos(a) * r[i] - math.sin(a) * u[i] for i in range(3))

@@ -59,6 +59,8 @@ class SocketSizes:
     cord: float = 0.0
     cord_groove: float = 0.0
     screws: RadialScrews | None = None
+    flare: float = 0.0
+    """How much the outside swells round the mouth, so that a large lead-in leaves a lip."""
 
     def bore_r(self, s: float) -> float:
         """Bore radius at s, lead-in left out."""
@@ -74,6 +76,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> J
     skin = max(sizes.bore_r(0.0), sizes.bottom_d / 2) + sizes.wall
     straight_to = sizes.depth + corner_run(sizes.wall)
     rims = _rims(sizes, skin)
+    humps += _flare(sizes, skin, lead)
     root_s, slope = to_root(skin, straight_to, passage + sizes.root_wall, sizes.wall)
     root_s = max(root_s, sizes.depth + sizes.stop + 0.5)
     outer = upper_envelope([((0.0, skin), (straight_to, skin)), (*slope, (root_s, slope[-1][1])), *humps, *rims])
@@ -84,7 +87,12 @@ def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> J
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(
-        f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + (SKIN_MM if rims else 9.0), sizes.wall - sizes.lead_in
+        f"{name} mouth lip",
+        -0.1,
+        lead + 0.2,
+        0.0,
+        skin + (SKIN_MM if rims else 9.0),
+        sizes.wall - sizes.lead_in + sizes.flare,
     )
     return JointShape(
         inner,
@@ -132,9 +140,16 @@ def _cord(
     return line[3][0], [*bore[:-1], *line, bore[-1]], (tool,), [crest]
 
 
+def _flare(sizes: SocketSizes, skin: float, lead: float) -> list[Polyline]:
+    """A swelling outside over the lead-in, falling to the skin at 45 deg behind it."""
+    if sizes.flare <= 0.0:
+        return []
+    return [((0.0, skin + sizes.flare), (lead, skin + sizes.flare), (lead + sizes.flare, skin))]
+
+
 def _rims(sizes: SocketSizes, skin: float) -> list[Polyline]:
     """Two rims either side of the clamp band, its middle at 0.4 of the depth."""
-    if sizes.slits == 0 or sizes.band <= 0:
+    if sizes.band <= 0:
         return []
     middle = _band_middle(sizes)
     a, b = middle - sizes.band / 2, middle + sizes.band / 2
@@ -180,6 +195,14 @@ def slit_reach(sizes: SocketSizes) -> float:
     if sizes.slits == 0:
         return 0.0
     return max(0.75 * sizes.depth, _band_middle(sizes) + sizes.band / 2 + 2.0)
+
+
+def band_room(sizes: SocketSizes) -> float:
+    """The least depth [mm] that has room for the band and its rims; 0 without a band."""
+    if sizes.band <= 0:
+        return 0.0
+    behind = sizes.band / 2 + 2 * RIM_MM + 1.0
+    return max(behind / 0.6, sizes.band / 2 + 2 * RIM_MM + 2.2 + behind)
 
 
 def _band_middle(sizes: SocketSizes) -> float:

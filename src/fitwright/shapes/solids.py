@@ -56,6 +56,16 @@ def prism(outline: Sequence[tuple[float, float]], frame: Frame, s0: float, s1: f
     return _extruded(wire, frame, s1 - s0)
 
 
+def outline_prism(sides: Sequence[tuple[Point, Point | None, Point]], frame: Frame, s0: float, s1: float) -> Solid:
+    """A closed outline of (start, via, end) sides in (right, up), straight without via, extruded from s0 to s1."""
+    edges: list[Edge] = []
+    for start, via, end in sides:
+        a, b = (Vector(*frame.point(x, s0, y)) for x, y in (start, end))
+        arc = via and Edge.makeThreePointArc(a, Vector(*frame.point(via[0], s0, via[1])), b)
+        edges.append(arc or Edge.makeLine(a, b))
+    return _extruded(Wire.assembleEdges(edges), frame, s1 - s0)
+
+
 def rectangle(frame: Frame, width_mm: float, height_mm: float, corner_mm: float, s0: float, s1: float) -> Solid:
     """A plate width (right) x height (up), corners rounded by `corner_mm` (0 = sharp), centred on the axis."""
     x, y = width_mm / 2, height_mm / 2

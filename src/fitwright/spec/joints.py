@@ -8,10 +8,11 @@ from typing import Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from fitwright.outline import Outline
 from fitwright.section import Section
 from fitwright.spec.size import Size
 
-Fit = Literal["slide", "snug", "press", "glue"]
+Fit = Literal["slide", "snug", "press", "glue", "stretch"]
 Kind = Literal["socket", "spigot", "hose_tail", "flange", "plain"]
 
 
@@ -58,7 +59,10 @@ class Screws(Meant):
 
 
 class Socket(Meant):
-    """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter."""
+    """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter.
+
+    `flare_mm`: how much the outside swells (radial) round the mouth of a soft cuff, whose lead-in needs the room.
+    """
 
     size: Size
     fit: Fit
@@ -66,6 +70,7 @@ class Socket(Meant):
     lead_in_mm: float = Field(ge=0)
     taper_deg: float = Field(ge=0)
     stop_mm: float = Field(1.0, ge=0)
+    flare_mm: float = Field(default=0.0, ge=0)
     allowance_mm: float | None = None
     clamp: Clamp | None = None
     screws: Screws | None = None
@@ -137,10 +142,15 @@ class Holes(Meant):
 
 
 class Flange(Meant):
-    """A bolted flange. `outline_mm` None: round, as the pattern needs; `opening_mm` None: the other end's passage."""
+    """A flange, bolted or (without `holes`) glued, taped or clamped over what it `covers` and `margin_mm` beyond.
 
-    holes: Holes
-    outline: Round | Rectangle | None = None
+    `outline` None: round, as the pattern and what is covered need; `opening_mm` None: the other end's passage.
+    """
+
+    holes: Holes | None = None
+    outline: Round | Rectangle | Outline | None = None
+    covers: Outline | None = None
+    margin_mm: float = Field(default=5.0, gt=0)
     opening_mm: float | None = None
     opening: Section | None = None
     """Where the opening is not round; `opening_mm` then is its shorter side."""

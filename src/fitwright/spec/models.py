@@ -56,7 +56,10 @@ class Printer(Meant):
 
 
 class Material(Meant):
-    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers."""
+    """A filament as printed; `strength_mpa` in the layer, `strength_across_mpa` between layers.
+
+    `soft`: it stretches over a pipe, grips and comes back; `strain_limit` is the hoop strain that it bears for good.
+    """
 
     name: str
     density_g_cm3: float = Field(gt=0)
@@ -64,6 +67,7 @@ class Material(Meant):
     strength_mpa: float = Field(gt=0)
     strength_across_mpa: float = Field(gt=0)
     strain_limit: float = Field(gt=0)
+    soft: bool = False
     service_c: float
     status: str = "memory"
     note: str = ""
@@ -97,12 +101,22 @@ class AdapterSpec(Meant):
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
 
 
+class Slit(Meant):
+    """A slit along the whole sleeve. `width_mm` None: as the fit's spread needs; `band_mm` 0: no band of its own."""
+
+    width_mm: float | None = None
+    band_mm: float = Field(13.0, ge=0)
+    closed_by: Literal["band", "hose clamp", "none"] = "band"
+    seal: Literal["tape", "foam"] | None = None
+
+
 class ReducerSpec(AdapterSpec):
     """Two ends in line."""
 
     part: Literal["reducer"] = "reducer"
     line: Literal["coaxial", "level", "nested"] = "coaxial"
     eccentricity: Place | None = None
+    slit: Slit | None = None
 
 
 class OffsetAdapterSpec(AdapterSpec):

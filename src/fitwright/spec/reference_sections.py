@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from fitwright.spec.grammar import covers, flange, joints, measured, outline, parts, places, profiles, screws, slit
 from fitwright.spec.grammar import envelope as e
-from fitwright.spec.grammar import flange, joints, measured, parts, places, profiles, screws
 from fitwright.spec.grammar.base import Grammar
 
 INTRODUCTION = """\
@@ -46,6 +46,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("Any part", parts.AdapterKeys),
             ("`part: reducer`", parts.ReducerKeys),
             ("`part: offset_adapter`", parts.OffsetAdapterKeys),
+            ("`slit`", slit.SlitKeys),
             ("`air`", parts.AirKeys),
         ),
     ),
@@ -58,6 +59,9 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`hose_tail`", joints.HoseTailKeys),
             ("`flange`", flange.FlangeKeys),
             ("`rectangle`", flange.RectangleKeys),
+            ("`covers`", covers.CoversKeys),
+            ("`rectangle` of `covers`", covers.CoveredRectangle),
+            ("an entry of an outline's `points`", outline.OutlinePoint),
             ("`holes`", screws.HolesKeys),
             ("`plain`", joints.PlainKeys),
             ("`clamp`", screws.ClampKeys),

@@ -15,6 +15,8 @@ from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Sock
 from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
+from fitwright.spec.slit import slit_faults, slitted
+from fitwright.spec.soft import soft_faults, softened
 
 WALL_MM, LEAST_LINES = 2.4, 4
 """2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
@@ -34,8 +36,11 @@ def resolve(
     """The part's spec; FaultError where its values don't go together."""
     printer = keys.printer or read_printer(DEFAULT_PRINTER, Context())
     wall = default_wall_mm(printer) if keys.wall is None else keys.wall
+    material = keys.material or read_material(DEFAULT_MATERIAL, Context())
     ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
-    faults = list(part_faults(keys, ends, wall, Context(keys.units, folder)))
+    ends = softened(slitted(ends, keys), keys, material, printer, wall)
+    context = Context(keys.units, folder)
+    faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context), *slit_faults(keys)]
     if faults:
         raise FaultError(faults)
     shared: dict[str, object] = {
@@ -47,7 +52,7 @@ def resolve(
         "wall_mm": wall,
         "half_angle_deg": keys.half_angle,
         "printer": printer,
-        "material": keys.material or read_material(DEFAULT_MATERIAL, Context()),
+        "material": material,
         "envelope": keys.envelope.meant_as(folder),
         "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
         "near_heat_c": keys.near_heat,
@@ -72,7 +77,8 @@ def _of_family(keys: AdapterKeys, shared: dict[str, object]) -> PartSpec:
         turned = {"angle_deg": keys.angle, "clock_deg": keys.clock, "bend_radius_mm": keys.bend_radius}
         return OffsetAdapterSpec.model_validate({**shared, **turned, "offset": keys.offset, "turns": keys.turns})
     assert isinstance(keys, ReducerKeys)
-    return ReducerSpec.model_validate({**shared, "line": keys.line, "eccentricity": keys.eccentricity})
+    slit = keys.slit.meant_as(keys.line == "nested", keys.end_b.hose_tail is not None) if keys.slit else None
+    return ReducerSpec.model_validate({**shared, "line": keys.line, "eccentricity": keys.eccentricity, "slit": slit})
 
 
 def _end(keys: EndKeys, wall_mm: float) -> End:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys
 from fitwright.spec.grammar.values import Context
-from fitwright.spec.joints import End, Flange, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.joints import End, Flange, Holes, HoseTail, Plain, Socket, Spigot
 from fitwright.units import format_length
 
 PASSAGE_MM = 10.0
@@ -39,6 +39,7 @@ def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
         yield Fault((key,), found, f"{format_length(PASSAGE_MM, context.units)} or more", "a thinner wall")
     if isinstance(joint, Socket | Spigot):
         lip = joint.wall_mm if isinstance(joint, Spigot) and joint.wall_mm else wall_mm
+        lip += joint.flare_mm / LIP_OF_WALL if isinstance(joint, Socket) else 0.0
         if joint.lead_in_mm > LIP_OF_WALL * lip + 1e-9:
             most = format_length(LIP_OF_WALL * lip, context.units)
             found = format_length(joint.lead_in_mm, context.units)
@@ -61,8 +62,10 @@ def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple
 def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
     """Bolt holes clear the opening by a wall at least."""
     holes = flange.holes
+    if holes is None:
+        return
     if flange.opening is not None:
-        yield from _beside_section(flange, wall_mm, context)
+        yield from _beside_section(flange, holes, wall_mm, context)
         return
     nearest = min(math.hypot(p.right_mm, p.up_mm) for p in holes.points) - holes.hole_d_mm / 2
     need = (flange.opening_mm or 0.0) / 2 + wall_mm
@@ -73,8 +76,7 @@ def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator
         yield Fault(("holes", key), found, allowed, "holes further out, or a smaller opening")
 
 
-def _beside_section(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
-    holes = flange.holes
+def _beside_section(flange: Flange, holes: Holes, wall_mm: float, context: Context) -> Iterator[Fault]:
     assert flange.opening is not None
     away = flange.opening.distance([(p.right_mm, p.up_mm) for p in holes.points]) - holes.hole_d_mm / 2
     if float(away.min()) < wall_mm:

@@ -18,15 +18,23 @@ from fitwright.spec.joints import JOINT_KINDS
 from fitwright.spec.size import Size
 
 FIT = Words(
-    ("slide", "snug", "press", "glue"),
-    (("slip", "slide"), ("sliding", "slide"), ("loose", "slide"), ("tight", "snug"), ("interference", "press")),
+    ("slide", "snug", "press", "glue", "stretch"),
+    (
+        *(("slip", "slide"), ("sliding", "slide"), ("loose", "slide"), ("tight", "snug"), ("interference", "press")),
+        *(("stretchy", "stretch"), ("soft", "stretch"), ("elastic", "stretch"), ("rubber", "stretch")),
+    ),
 )
-Fit = Annotated[Literal["slide", "snug", "press", "glue"] | None, FIT]
+Fit = Annotated[Literal["slide", "snug", "press", "glue", "stretch"] | None, FIT]
 DEPTH, ALLOWANCE, LEAD_IN = Length(5.0, 200.0, auto=True), Length(-1.0, 8.0, signed=True), Length(0.0, 5.0, auto=True)
+STRETCHED = Length(-40.0, 8.0, signed=True)
+"""A soft cuff may be made this much smaller; what a rigid one may be, the whole part tells."""
 TAPER, STOP, CORD, WALL = Angle(0.0, 5.0, auto=True), Length(0.0, 20.0), Length(1.5, 20.0), Length(0.8, 20.0)
 LEAD_IN_SAYS = "How much the mouth opens, in radius, in the file's units; 0.8 mm at most if absent, 0 for none."
 TAPER_SAYS = "Half angle of the taper, in degrees; 0.5 on snug joints over 80 mm if absent, else 0."
-FIT_SAYS = "How it holds: slide, snug, press or glue; no unit. Snug over 80 mm if absent, else slide."
+FIT_SAYS = (
+    "How it holds: slide, snug, press, glue or, in a soft material, stretch; no unit. "
+    "If absent: stretch in a soft material, else snug over 80 mm and slide below."
+)
 ALLOWANCE_SAYS = "How much looser the print is, on the diameter, in the file's units; stands in place of the fit."
 DEPTH_SAYS = "How far the bought part goes in or on, in the file's units; 0.4 x diameter, 25 to 60 mm, if absent."
 _WHICH_FACE = "which face was measured? over: the outside of what it goes over; into: the inside of what it goes into"
@@ -74,7 +82,7 @@ class _PushFit(_Sized):
 
     filled: ClassVar[tuple[str, ...]] = ("fit", "depth", "lead_in", "taper", "stop")
     fit: Fit = Field(None, description=FIT_SAYS)
-    allowance: Annotated[float | None, ALLOWANCE] = Field(None, description=ALLOWANCE_SAYS)
+    allowance: Annotated[float | None, STRETCHED] = Field(None, description=ALLOWANCE_SAYS)
     depth: Annotated[float | None, DEPTH] = Field(None, description=DEPTH_SAYS)
     lead_in: Annotated[float | None, LEAD_IN] = Field(None, description=LEAD_IN_SAYS)
     taper: Annotated[float | None, TAPER] = Field(None, description=TAPER_SAYS)

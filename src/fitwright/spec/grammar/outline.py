@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import partial
 from typing import Annotated, ClassVar
 
@@ -26,8 +27,13 @@ class OutlinePoint(PlaceKeys):
     example: ClassVar[str] = "{right: 20, up: 10, via: {right: 26, up: 0}}"
     via: PlaceValue | None = Field(
         None,
-        description="A point on the arc that leads here from the entry before, as a place; a straight if absent.",
+        description="A point on the arc that leads here, as a place, in the file's units; a straight if absent.",
     )
+
+    def sense(self, context: Context) -> Iterator[Fault]:
+        if self.model_fields_set == {"via"}:
+            yield Fault((), "via without a place", f"a place and via, such as {self.example}")
+        yield from super().sense(context)
 
 
 def read_outline(value: object, context: Context) -> Outline:

@@ -16,6 +16,7 @@ from fitwright.spec.grammar.envelope import EnvelopeKeys
 from fitwright.spec.grammar.joints import EndKeys
 from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
+from fitwright.spec.grammar.slit import SlitValue
 from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
 from fitwright.spec.joints import Place
 
@@ -113,6 +114,7 @@ class ReducerKeys(AdapterKeys):
     meant: ClassVar[Mapping[str, str]] = {
         **AdapterKeys.meant,
         "offset": "write eccentricity, or part: offset_adapter for two axes further apart",
+        "slot": "write slit",
     }
     part: Annotated[Literal["reducer"], Words(("reducer",))] = Field(description="The family: reducer; no unit.")
     line: Annotated[Literal["coaxial", "level", "nested"], Words(("coaxial", "level", "nested"))] = Field(
@@ -121,6 +123,10 @@ class ReducerKeys(AdapterKeys):
     )
     eccentricity: PlaceValue | None = Field(
         None, description="Centre of end_b's mouth from end_a's axis, as a place, in the file's units; none if absent."
+    )
+    slit: SlitValue = Field(
+        None,
+        description="One slit along the whole sleeve, shut by bands: yes or a map, in the file's units; no if absent.",
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:

@@ -12,7 +12,7 @@ from fitwright.data import profiles
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
-from fitwright.spec.grammar.values import Context, Length, Number, Pressure, Temperature, Text
+from fitwright.spec.grammar.values import Context, Length, Number, Pressure, Temperature, Text, YesNo
 from fitwright.spec.models import Material, Printer
 
 DEFAULT_PRINTER, DEFAULT_MATERIAL = "generic_220", "PETG"
@@ -89,13 +89,28 @@ def read_printer(value: object, context: Context) -> Printer:
     return PrinterKeys.read({"name": _known(value, list(profiles.printers()))}, context).printer()
 
 
+SOFT_LEAST = 0.02
+"""A material that bears less hoop strain than this for good is not soft (common practice, no source)."""
+
+
 class MaterialKeys(Grammar):
     """A filament; what is absent is taken from the named row."""
 
     example: ClassVar[str] = "{name: PETG, density: 1.27}"
-    meant: ClassVar[Mapping[str, str]] = {"type": "write name"}
+    meant: ClassVar[Mapping[str, str]] = {
+        "type": "write name",
+        **dict.fromkeys(("flexible", "flex", "elastic", "rubber"), "write soft: yes"),
+        **dict.fromkeys(("stretch", "strain"), "write strain_limit: the stretch it bears for good, 0.05 for 5 %"),
+    }
     name: Annotated[str, _NAME] = Field(
-        description="A filament of the tables to start from (PLA, PETG, ABS, ASA, PA, TPU); no unit."
+        description="A filament of the tables to start from (PLA, PETG, ABS, ASA, PA, TPU, TPU 85A), "
+        "or beside `like` a name of your own; no unit."
+    )
+    like: Annotated[str | None, _NAME] = Field(
+        None, description="The filament of the tables that one of your own is nearest to; no unit."
+    )
+    soft: Annotated[bool | None, YesNo()] = Field(
+        None, description="Whether it stretches over a pipe and comes back (rubber-like): yes or no, no unit."
     )
     density: Annotated[float | None, Number(0.5, 3.0)] = Field(None, description="Density in g/cm3, a plain number.")
     modulus: Annotated[float | None, Pressure(1.0, 20000.0)] = Field(
@@ -116,26 +131,34 @@ class MaterialKeys(Grammar):
 
     def material(self) -> Material:
         """The row with what was changed."""
-        row = profiles.material(self.name)
+        row = profiles.material(self.like or self.name)
         values = {key: value for key, value in asdict(row).items() if key in Material.model_fields}
         units = {"density": "_g_cm3", "modulus": "_mpa", "strength": "_mpa", "strength_across": "_mpa", "service": "_c"}
-        for key in self.model_fields_set - {"name"}:
+        for key in self.model_fields_set - {"name", "like"}:
             values[key + units.get(key, "")] = getattr(self, key)
-        return Material.model_validate(values)
+        return Material.model_validate({**values, "name": self.name if self.like else row.name})
 
     def sense(self, context: Context) -> Iterator[Fault]:
+        key, name = ("like", self.like) if self.like else ("name", self.name)
         try:
-            profiles.material(self.name)
+            made = self.material()
         except DataError:
             names = list(profiles.materials())
-            yield Fault(("name",), shown(self.name), " | ".join(names), nearest(self.name, names))
+            own = "" if self.like else "for a filament of your own add `like:` and the nearest of these"
+            yield Fault((key,), shown(name), " | ".join(names), nearest(name, names) or own)
+            return
+        if made.soft and made.strain_limit < SOFT_LEAST:
+            at = "strain_limit" if self.strain_limit is not None else "soft"
+            found = f"a soft filament that bears a strain of {made.strain_limit:g}"
+            yield Fault((at,), found, f"strain_limit: {SOFT_LEAST:g} or more (0.05 is usual for 95 Shore A)")
 
 
 def read_material(value: object, context: Context) -> Material:
     """A material's name, or a map."""
     if not isinstance(value, str):
         return MaterialKeys.read(value, context).material()
-    return MaterialKeys.read({"name": _known(value, list(profiles.materials()))}, context).material()
+    known = profiles.OTHER_NAMES.get(value.strip().casefold()) or _known(value, list(profiles.materials()))
+    return MaterialKeys.read({"name": known}, context).material()
 
 
 def _known(value: str, names: list[str]) -> str:
