@@ -15,6 +15,8 @@ from fitwright.shapes.space_path import Run, SpacePath, ways_in_space
 
 BEND_MARGIN_MM = 2.0
 """The centreline's radius stays this much above the outside radius: a tighter bend folds into itself."""
+GAP_MM = 1.0
+"""Air between a bend and what it passes, less than BEND_MARGIN_MM: a smaller gap would print shut."""
 LONGEST_MM = 3000.0
 AWAY: Vec = (0.0, 1.0, 0.0)
 
@@ -118,7 +120,7 @@ class Room:
         return folded(self._discs(path, length))
 
     def _discs(self, path: SpacePath, length: float) -> list[Disc]:
-        tube = tube_discs(path, self.r_bend + self.root_wall)
+        tube = tube_discs(path, self.r_bend + self.root_wall + GAP_MM)
         return [
             *turned_discs(self.outlines[0], FRAME_A),
             *tube,

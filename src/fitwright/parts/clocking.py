@@ -58,7 +58,7 @@ def clocking_facts(a: PlacedEnd, b: PlacedEnd, path: SpacePath, outer_r_mm: floa
             facts[f"{end.plan.key} pattern"] = steps_in_words([(p.right_mm, p.up_mm) for p in joint.holes.points])
     joint = a.plan.end.joint
     if isinstance(joint, Flange) and joint.holes is not None and not joint.nut_pockets:
-        discs = [*tube_discs(path, outer_r_mm, finer=4), *turned_discs(_dense(b.shape.outer), b.frame)]
+        discs = [*tube_discs(path, outer_r_mm, finer=2), *turned_discs(_dense(b.shape.outer), b.frame)]
         said = _room_in_words(joint, joint.holes, _skin(discs), clock_deg)
         if said:
             facts["end_a screws and the bend"] = said

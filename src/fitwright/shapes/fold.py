@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from fitwright.frame import Frame, Vec
 from fitwright.shapes.space_path import SpacePath
 
-STEP_RAD, STEP_MM = math.radians(7.5), 12.0
+STEP_RAD, STEP_MM = math.radians(4.0), 4.0
 """One cross-section every so often: on an arc, on a straight."""
 SLACK_MM = 1e-3
 """Discs that cut by less only touch."""
@@ -77,7 +77,7 @@ def _side_by_side(n: Floats, apart: Floats, i: Picks) -> bool:
     """Parallel discs whose planes are nearer than the sampling, on different axes."""
     along = np.abs(_dot(apart, n[i]))
     aside = np.sqrt(np.maximum(_dot(apart, apart) - along**2, 0.0))
-    return bool(((along < STEP_MM / 4) & (aside > 1.0)).any())
+    return bool(((along < STEP_MM / 2) & (aside > 1.0)).any())
 
 
 def _dot(a: Floats, b: Floats) -> Floats:
