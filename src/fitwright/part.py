@@ -31,6 +31,9 @@ class Feature:
     name: str
     kind: Literal["cut", "boss"]
     tool: Shape
+    by_mesh: bool = False
+    """Judged on the finished mesh: the kernel's booleans fail on faces that wind (a ridge). The tool then is drawn in by
+    more than the mesh strays."""
 
 
 @dataclass(frozen=True)
@@ -79,8 +82,8 @@ class FitSurface:
     """YAML path of the measurement (`end_a.socket.over`)."""
     bought: str
     """What it meets, in words (`pipe`, `hose`, `port`)."""
-    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue"]
-    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press"]
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "tape"]
+    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "ridge"]
     cord_mm: float = 0.0
     """Diameter of the foam cord, 0 where there is none."""
     cord_groove_depth_mm: float = 0.0
@@ -88,6 +91,10 @@ class FitSurface:
     """Wall of the printed ring, for hoop strain."""
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
+    ridge_height_mm: float = 0.0
+    """Height of the helical ridge on it, 0 where there is none."""
+    ridge_share: float = 0.0
+    """The share of each section's circle that the ridge covers."""
 
 
 @dataclass(frozen=True)

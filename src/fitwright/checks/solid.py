@@ -13,6 +13,7 @@ from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, to_manifold
 from fitwright.part import Body, Part
 from fitwright.place import words
+from fitwright.shapes.volume import exact_volume_mm3
 from fitwright.tolerances import TOLERANCES
 
 CODE = "solid"
@@ -36,7 +37,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
 def _brep(body: Body) -> Iterator[Finding]:
     """What the exact solid tells."""
     solids, shells = len(body.solid.Solids()), len(body.solid.Shells())
-    volume = float(body.solid.Volume())
+    volume = exact_volume_mm3(body.solid)
     if not body.solid.isValid():
         yield _fail(body, "the kernel calls the solid invalid")
     if solids != 1:
@@ -50,7 +51,7 @@ def _brep(body: Body) -> Iterator[Finding]:
         return
     if body.volume_mm3 is not None and abs(volume / body.volume_mm3 - 1.0) > TOLERANCES.volume_rel:
         yield _fail(body, "its volume is not what the formula gives", volume, body.volume_mm3, "mm3")
-    tidied = float(body.solid.copy().clean().Volume())
+    tidied = exact_volume_mm3(body.solid.copy().clean())
     if abs(tidied / volume - 1.0) > TOLERANCES.volume_rel:
         yield _fail(body, "joining its coplanar faces changes its volume", tidied, volume, "mm3")
 

@@ -9,7 +9,8 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_end import EDGE_OWN, flange_sizes, least_edge_mm
-from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain
+from fitwright.parts.hose_facts import bonding, clamp_middle_mm, ridge_holding
+from fitwright.spec.models import AdapterSpec, Flange, HoseTail, Plain, Socket
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -29,6 +30,8 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
         "end_a holds and seals": holding(a, spec),
         "end_b holds and seals": holding(b, spec),
     }
+    for end in (a, b):
+        lines.update(bonding(end))
     if (uneven := _uneven_wall(spec)) is not None:
         lines["wall"] = uneven
     if spec.air is not None:
@@ -70,6 +73,8 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
+    if isinstance(joint, HoseTail | Socket) and joint.ridge is not None:
+        return ridge_holding(end, joint, _turn(end, joint, spec) if isinstance(joint, HoseTail) and joint.band_mm else "")
     if isinstance(joint, HoseTail):
         return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
     if isinstance(joint, Plain):
@@ -99,7 +104,7 @@ def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
     """Where the clamp's screw has room, said only where something stands near."""
     if not spec.envelope.keep_clear or end.shape.fit is None:
         return ""
-    middle = (end.shape.fit[0] + joint.depth_mm) / 2
+    middle = clamp_middle_mm(end.shape.fit[0], joint)
     _, words = clamp_turn(end.frame, middle, joint.size.nominal_mm / 2, spec.envelope)
     return f"; turn its screw {words}, looking into {end.plan.key}, where it has most room"
 

@@ -38,6 +38,8 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
     tight_at_bottom = (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6
     start = max(0.0, s1 - RING_MM) if tight_at_bottom else -0.1
     stop = s0 + BEHIND_BEAD_MM if isinstance(joint, HoseTail) else start + RING_MM
+    if end.shape.ridge:  # one turn of a ridge shows whether pitch and hand are right
+        start, stop = -0.1, min(end.shape.ridge.s0_mm + 1.25 * end.shape.ridge.pitch_mm, s1)
     reach = max(r for _, r in end.shape.outer) + 2.0
     return TryPiece(f"{end.plan.key} ring", cylinder(end.frame, reach, start, stop), down)
 

@@ -22,9 +22,11 @@ from fitwright.shapes.joint import (
     groove,
     lead_run,
     radial_holes,
+    ridge_zone,
     to_root,
 )
 from fitwright.shapes.profile import Polyline, clipped, hump, tidy, upper_envelope
+from fitwright.shapes.ridge import RidgeSizes
 from fitwright.shapes.solids import bar, fused, prism, ring
 
 RIM_MM = 0.8
@@ -49,6 +51,7 @@ class SocketSizes:
     cord: float = 0.0
     cord_groove: float = 0.0
     screws: RadialScrews | None = None
+    ridge: RidgeSizes | None = None
 
     def bore_r(self, s: float) -> float:
         """Bore radius at s, lead-in left out."""
@@ -72,6 +75,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw")
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
+    ridges = (ridge_zone(sizes.ridge, name, sizes.wall),) if sizes.ridge else ()
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(
         f"{name} mouth lip", -0.1, lead + 0.2, 0.0, skin + (SKIN_MM if rims else 9.0), sizes.wall - sizes.lead_in
@@ -86,7 +90,8 @@ def socket(sizes: SocketSizes, frame: Frame, name: str) -> JointShape:
         ring_bosses=(*_shoulder(sizes, frame, name), *_rim_tools(rims, frame, name)),
         cuts=slits,
         holes=holes,
-        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests),
+        ridge=sizes.ridge,
+        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests, *ridges),
         cord_groove_depth_mm=sizes.cord_groove,
     )
 
