@@ -16,8 +16,8 @@ from OCP.Standard import Standard_Failure
 from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_State
 
-from fitwright.finding import Finding
 from fitwright.errors import BuildError
+from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_shape, to_manifold
 from fitwright.part import Body, Feature, Part
 from fitwright.place import words

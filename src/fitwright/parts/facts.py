@@ -74,7 +74,9 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail | Socket) and joint.ridge is not None:
-        return ridge_holding(end, joint, _turn(end, joint, spec) if isinstance(joint, HoseTail) and joint.band_mm else "")
+        return ridge_holding(
+            end, joint, _turn(end, joint, spec) if isinstance(joint, HoseTail) and joint.band_mm else ""
+        )
     if isinstance(joint, HoseTail):
         return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
     if isinstance(joint, Plain):

@@ -19,8 +19,8 @@ from fitwright.shapes.bond import BondSizes
 from fitwright.shapes.hose_tail import HoseTailSizes
 from fitwright.shapes.joint import lead_run
 from fitwright.shapes.ridge import RidgeSizes
-from fitwright.spec.models import HoseTail, Socket
 from fitwright.spec.joints import Ridge
+from fitwright.spec.models import HoseTail, Socket
 
 LAND_MM = 15.0
 SEAM_DEG = 90.0
@@ -104,9 +104,7 @@ def _first_deg(whole_deg: float, avoid_deg: tuple[float, ...]) -> float:
     return max((10.0 * k for k in range(36)), key=lambda first: (round(apart(first), 6), -first))
 
 
-def bond_sizes(
-    joint: HoseTail, sizes: HoseTailSizes, wall_mm: float, pilot_d_mm: float, key: str
-) -> BondSizes | None:
+def bond_sizes(joint: HoseTail, sizes: HoseTailSizes, wall_mm: float, pilot_d_mm: float, key: str) -> BondSizes | None:
     """Channel, lug and pilot; refused where the wall under the channel leaves no passage."""
     bond = joint.bond
     if bond is None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar import envelope as e
-from fitwright.spec.grammar import flange, joints, measured, parts, places, profiles, screws
+from fitwright.spec.grammar import flange, joints, measured, parts, places, profiles, ridge, screws
 from fitwright.spec.grammar.base import Grammar
 
 INTRODUCTION = """\
@@ -62,6 +62,9 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`plain`", joints.PlainKeys),
             ("`clamp`", screws.ClampKeys),
             ("`screws`", screws.ScrewsKeys),
+            ("`ridge`", ridge.RidgeKeys),
+            ("`pitch` over some ribs", ridge.Ribs),
+            ("`bond`", ridge.BondKeys),
         ),
     ),
     (

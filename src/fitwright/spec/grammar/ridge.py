@@ -128,9 +128,7 @@ class RidgeKeys(Grammar):
 
     def meant_as(self) -> Ridge:
         """With nothing filled in: what the depth holds is the joint's to say."""
-        return Ridge(
-            pitch_mm=self.pitch, hand=self.hand, wire_mm=self.wire, height_mm=self.height, turns=self.turns
-        )
+        return Ridge(pitch_mm=self.pitch, hand=self.hand, wire_mm=self.wire, height_mm=self.height, turns=self.turns)
 
 
 class BondKeys(Grammar):
