@@ -320,5 +320,8 @@ def test_what_the_report_says_of_bonding() -> None:
 def test_a_channel_in_a_tail_too_small_for_it_is_refused() -> None:
     small = "{part: reducer, end_b: {plain: {inside: 20}}, end_a: {hose_tail: {hose_inside: 22, bond: {wire: 4}}}}"
     assert refusal(small).key == "end_a.hose_tail.bond.wire"
-    nested = "{part: reducer, line: nested, end_a: {socket: {over: 60}}, end_b: {hose_tail: {hose_inside: 80, bond: {wire: 1}}}}"
+    nested = (
+        "{part: reducer, line: nested, end_a: {socket: {over: 60}},"
+        " end_b: {hose_tail: {hose_inside: 80, bond: {wire: 1}}}}"
+    )
     assert refusal(nested).key == "end_b.hose_tail.bond"

@@ -32,7 +32,7 @@ class Feature:
     kind: Literal["cut", "boss"]
     tool: Shape
     by_mesh: bool = False
-    """Judged on the finished mesh: the kernel's booleans fail on faces that wind (a ridge). The tool then is drawn in by
+    """Judged on the finished mesh, where the kernel's booleans fail (on a ridge, which winds). The tool is drawn in by
     more than the mesh strays."""
 
 

@@ -13,7 +13,7 @@ from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, to_manifold
 from fitwright.part import Body, Part
 from fitwright.place import words
-from fitwright.shapes.volume import exact_volume_mm3
+from fitwright.shapes.volume import exact_volume_mm3, winds
 from fitwright.tolerances import TOLERANCES
 
 CODE = "solid"
@@ -52,7 +52,7 @@ def _brep(body: Body) -> Iterator[Finding]:
     if body.volume_mm3 is not None and abs(volume / body.volume_mm3 - 1.0) > TOLERANCES.volume_rel:
         yield _fail(body, "its volume is not what the formula gives", volume, body.volume_mm3, "mm3")
     tidied = exact_volume_mm3(body.solid.copy().clean())
-    if abs(tidied / volume - 1.0) > TOLERANCES.volume_rel:
+    if abs(tidied / volume - 1.0) > (TOLERANCES.wound_volume_rel if winds(body.solid) else TOLERANCES.volume_rel):
         yield _fail(body, "joining its coplanar faces changes its volume", tidied, volume, "mm3")
 
 

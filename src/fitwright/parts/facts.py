@@ -74,9 +74,8 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint)}"
     if isinstance(joint, HoseTail | Socket) and joint.ridge is not None:
-        return ridge_holding(
-            end, joint, _turn(end, joint, spec) if isinstance(joint, HoseTail) and joint.band_mm else ""
-        )
+        clamped = isinstance(joint, HoseTail) and joint.band_mm > 0
+        return ridge_holding(end, joint, _turn(end, joint, spec) if clamped else "")
     if isinstance(joint, HoseTail):
         return f"a hose clamp on the land behind the bead holds and seals{_turn(end, joint, spec)}"
     if isinstance(joint, Plain):
@@ -102,9 +101,9 @@ def _edge(end: PlacedEnd, joint: Flange) -> str:
     )
 
 
-def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
+def _turn(end: PlacedEnd, joint: HoseTail | Socket, spec: AdapterSpec) -> str:
     """Where the clamp's screw has room, said only where something stands near."""
-    if not spec.envelope.keep_clear or end.shape.fit is None:
+    if not spec.envelope.keep_clear or end.shape.fit is None or not isinstance(joint, HoseTail):
         return ""
     middle = clamp_middle_mm(end.shape.fit[0], joint)
     _, words = clamp_turn(end.frame, middle, joint.size.nominal_mm / 2, spec.envelope)

@@ -47,7 +47,7 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         bought_greatest0_mm=bought.at(s0) + high,
         bought_least1_mm=bought.at(s1) + low,
         bought_greatest1_mm=bought.at(s1) + high,
-        fit="hose" if takes_hose(joint) else joint.fit or "snug",
+        fit="hose" if isinstance(joint, HoseTail) or takes_hose(joint) else joint.fit or "snug",
         key=f"{plan.key}.{plan.end.kind}",
         bought="hose" if takes_hose(joint) else "pipe or port" if kind == "hole" else "hole or pipe",
         seal=seal_of(plan),

@@ -79,7 +79,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class FitVerdict:
-    """The whole judgement of a joint. `word` is one of loose, slides, snug, grips, pushes on, screws on, does not go on."""
+    """The whole judgement of a joint.
+
+    `word` is one of loose, slides, snug, grips, pushes on, screws on, does not go on.
+    """
 
     severity: Severity
     word: str

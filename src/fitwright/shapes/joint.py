@@ -66,8 +66,8 @@ class JointShape:
 
     Both half-profiles end at `root_mm`: the inner at the passage's radius, the outer at that plus the root's wall.
     `ring_cuts` and `ring_bosses` already are in the half-profiles and are declared for the features check;
-    `cuts`, `holes` (through) and `blind` holes are still to be cut, `bosses` and the `ridge` still to be fused. `fit` is the round face that meets the bought
-    part, (s0, d0, s1, d1) without lead-ins; None for a flange or a plain end.
+    `cuts`, `holes` (through) and `blind` holes are still to be cut, `bosses` and the `ridge` still to be fused. `fit`
+    is the round face that meets the bought part, (s0, d0, s1, d1) without lead-ins; None for a flange or a plain end.
     """
 
     inner: Polyline

@@ -11,11 +11,15 @@ PRECISION = 1e-6
 def exact_volume_mm3(shape: Shape) -> float:
     """Volume [mm3] of a shape, by the kernel's adaptive rule where a spline bounds one of its cylinders or cones.
 
-    The quick rule takes a fixed number of points a face: on a land that runs between the turns of a ridge it was up to
-    1.7 % of the ridge off, and 1e-3 of the whole part, while plain turned and swept faces come out to 1e-9 (own trials).
+    The quick rule takes a fixed number of points a face. On a land that runs between the turns of a ridge it was up to
+    1.7 % of the ridge off, and 1e-3 of the whole part; plain turned and swept faces come out to 1e-9 (own trials).
     """
-    winds = any(_is_cut(face) for face in shape.Faces())
-    return float(shape.Volume(PRECISION) if winds else shape.Volume())
+    return float(shape.Volume(PRECISION) if winds(shape) else shape.Volume())
+
+
+def winds(shape: Shape) -> bool:
+    """Whether a spline bounds one of its cylinders or cones."""
+    return any(_is_cut(face) for face in shape.Faces())
 
 
 def _is_cut(face: Face) -> bool:
