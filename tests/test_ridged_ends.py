@@ -10,10 +10,10 @@ import pytest
 from numpy.typing import NDArray
 
 from fitwright.checks import features, fit_built, wall
-from fitwright.errors import RefusalError, SpecError
+from fitwright.errors import BuildError, RefusalError, SpecError
 from fitwright.mesh import mesh_body
 from fitwright.parts import BUILDERS
-from fitwright.parts.assembly import _ridged
+from fitwright.parts.assembly import _ridged, turned
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.shapes.volume import exact_volume_mm3
 from fitwright.spec.load import load_text
@@ -136,12 +136,10 @@ def test_a_ridge_whose_volume_is_wrong_stops_the_build() -> None:
     spec = spec_of(text(TAIL, "right"))
     end = placed(plans(spec, spec.wall_mm, spec.wall_mm)[0], FRAME_A)
     assert end.shape.ridge is not None
-    from fitwright.parts.assembly import turned
-
     tube = turned(end.shape.outer, end.shape.inner, end.frame).tube
     whole = _ridged(tube, end, "t")
     again = replace(end, shape=replace(end.shape, ridge=replace(end.shape.ridge, hand="left")))
-    with pytest.raises(Exception, match="the ridge adds"):
+    with pytest.raises(BuildError, match="the ridge adds"):
         _ridged(whole, again, "t")  # two crossing ridges: the second adds less than its own volume
 
 
@@ -228,8 +226,12 @@ def test_less_than_the_turns_wanted_is_refused_with_the_depth_that_works(more: s
     assert part_of(mended).bodies
 
 
+WIDE = tail("pitch: 30, hand: left, wire: 6")
+
+
 def test_an_absent_depth_makes_room_for_one_and_a_half_turns() -> None:
-    assert "1.5 turns" in fact(tail("pitch: 30, hand: left, wire: 6"), "end_a holds")
+    ridge = placed(plans(spec_of(WIDE), 2.4, 2.4)[0], FRAME_A).shape.ridge
+    assert ridge is not None and 1.5 <= ridge.turns < 2.0
 
 
 def test_what_the_report_says_of_holding() -> None:
@@ -319,7 +321,11 @@ def test_what_the_report_says_of_bonding() -> None:
 
 def test_a_channel_in_a_tail_too_small_for_it_is_refused() -> None:
     small = "{part: reducer, end_b: {plain: {inside: 20}}, end_a: {hose_tail: {hose_inside: 22, bond: {wire: 4}}}}"
-    assert refusal(small).key == "end_a.hose_tail.bond.wire"
+    with pytest.raises(SpecError) as caught:
+        load_text(small, "t.yaml")
+    assert caught.value.problems[0].key == "end_a.hose_tail.bond"
+    footless = small.replace("hose_inside: 22, bond: {wire: 4}", "hose_inside: 26, bond: {screw: M8, wire: 1}")
+    assert refusal(footless).key == "end_a.hose_tail.bond.screw"
     nested = (
         "{part: reducer, line: nested, end_a: {socket: {over: 60}},"
         " end_b: {hose_tail: {hose_inside: 80, bond: {wire: 1}}}}"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from fitwright.errors import RefusalError
-from fitwright.physics.bond_room import channel_depth_mm
 from fitwright.physics.ridge_room import (
     CLEAR_MM,
     LEAST_TURNS,
@@ -25,7 +24,6 @@ from fitwright.spec.models import HoseTail, Socket
 LAND_MM = 15.0
 SEAM_DEG = 90.0
 """Round faces begin and end at the frame's right: a run-out that met that seam would leave a sliver."""
-LEAST_PASSAGE_MM = 10.0
 
 
 def tail_land_mm(joint: HoseTail) -> float:
@@ -121,10 +119,6 @@ def bond_sizes(joint: HoseTail, sizes: HoseTailSizes, wall_mm: float, pilot_d_mm
         depth=sizes.depth,
     )
     key = f"{key}.hose_tail.bond"
-    if 2 * sizes.passage_r < LEAST_PASSAGE_MM:
-        most = sizes.outside_d / 2 - wall_mm - LEAST_PASSAGE_MM / 2 - channel_depth_mm(0.0)
-        why = f"a channel and the wall under it would leave a passage of {2 * sizes.passage_r:.1f} mm"
-        raise RefusalError(f"{key}.wire", f"{bond.wire_mm:.1f} mm", f"{max(most, 0.0):.1f} mm or less", why)
     if made.foot_r < made.passage_r + wall_mm / 2:
         why = f"a lug {made.across:.1f} mm wide finds no footing on a tail of {sizes.outside_d:.1f} mm"
         raise RefusalError(f"{key}.screw", bond.screw, "a smaller screw", why)

@@ -64,17 +64,17 @@ def hose_tail(sizes: HoseTailSizes, frame: Frame, name: str) -> JointShape:
     outer = upper_envelope([(*front, (straight_to, r), *slope), collar])
     bead_line = [(sizes.land_from, r), (s1 + BEAD_FLAT_MM, bead_r), (s1, bead_r)]
     foot = s1 - sizes.bead / math.tan(math.radians(RAMP_DEG))
-    lip = sizes.wall - MOUTH_DROP_MM
-    lip = min(lip, sizes.bond.wall) if sizes.bond else lip
+    least = min(sizes.wall, sizes.bond.wall) if sizes.bond else sizes.wall  # under the channel and beside it
+    lip = min(sizes.wall - MOUTH_DROP_MM, least)
     zones = [Zone(f"{name} mouth lip", -0.1, s1, 0.0, bead_r + 9.0, lip)]
-    zones.append(crest_zone(f"{name} hose stop", collar, sizes.wall))
+    zones.append(crest_zone(f"{name} hose stop", collar, least))
     bosses = [Tool(f"{name} hose stop", ring(list(collar), frame))]
     if sizes.bead > 0:
         bead = ((foot, r), *reversed(bead_line))
         bosses.append(Tool(f"{name} bead", ring(list(bead), frame)))
-        zones.append(crest_zone(f"{name} bead", bead, sizes.wall))
+        zones.append(crest_zone(f"{name} bead", bead, least))
     if sizes.ridge:
-        zones.append(ridge_zone(sizes.ridge, name, sizes.wall))
+        zones.append(ridge_zone(sizes.ridge, name, least))
     bonds = (lug(sizes.bond, frame, name),) if sizes.bond else ()
     return JointShape(
         ((0.0, sizes.passage_r), (root_s, sizes.passage_r)),
