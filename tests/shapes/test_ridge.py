@@ -10,13 +10,13 @@ import pytest
 
 from fitwright.frame import Frame
 from fitwright.mesh import mesh_shape
-from fitwright.physics.ridge_room import RidgeSection, least_pitch_mm, ridge_section, run_mm, turns_in
-from fitwright.shapes.ridge import SINK_MM, RidgeSizes, ridge_solid, ridge_volume_mm3
+from fitwright.physics.ridge_room import least_pitch_mm, ridge_section, run_mm, turns_in
+from fitwright.shapes.ridge import SINK_MM, RidgeSizes, Trapezoid, ridge_solid, ridge_volume_mm3
 from fitwright.shapes.solids import fused, ring
 from fitwright.shapes.volume import exact_volume_mm3
 
 FRAME = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-SIZES = RidgeSizes(49.75, RidgeSection(1.5, 1.0), 12.0, "right", 4.0, 6.0)
+SIZES = RidgeSizes(49.75, Trapezoid(1.5, 1.0), 12.0, "right", 4.0, 6.0)
 
 
 def wall_for(sizes: RidgeSizes) -> list[tuple[float, float]]:
@@ -51,7 +51,7 @@ def test_it_adds_what_pappus_says(side: int, hand: str) -> None:
 
 def test_the_kernels_quick_rule_would_be_wrong() -> None:
     """Why exact_volume_mm3 is there: on a land that winds the quick rule loses 1.4 % of the ridge."""
-    sizes = RidgeSizes(96.5, RidgeSection(2.05, 1.4), 18.5, "right", 4.44, 6.0, 4.0)
+    sizes = RidgeSizes(96.5, Trapezoid(2.05, 1.4), 18.5, "right", 4.44, 6.0, 4.0)
     tube = ring(wall_for(sizes), FRAME)
     solid = fused([tube, ridge_solid(sizes, FRAME, "ridge")], "ridge")
     assert abs((solid.Volume() - tube.Volume()) / ridge_volume_mm3(sizes) - 1.0) > 0.005

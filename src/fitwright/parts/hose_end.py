@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from fitwright.errors import RefusalError
+from fitwright.physics.bond_room import channel_depth_mm, channel_width_mm
 from fitwright.physics.ridge_room import (
     CLEAR_MM,
     LEAST_TURNS,
@@ -17,7 +18,7 @@ from fitwright.physics.ridge_room import (
 from fitwright.shapes.bond import BondSizes
 from fitwright.shapes.hose_tail import HoseTailSizes
 from fitwright.shapes.joint import lead_run
-from fitwright.shapes.ridge import RidgeSizes
+from fitwright.shapes.ridge import RidgeSizes, Trapezoid
 from fitwright.spec.joints import Ridge
 from fitwright.spec.models import HoseTail, Socket
 
@@ -89,7 +90,8 @@ def _placed(
 ) -> RidgeSizes:
     s0 = front + CLEAR_MM + section.foot_mm / 2
     first = _first_deg(360.0 * turns * (1.0 if ridge.hand == "right" else -1.0), avoid_deg)
-    return RidgeSizes(radius, section, ridge.pitch_mm, ridge.hand, turns, s0, math.radians(first), side)
+    shape = Trapezoid(section.height_mm, section.crest_mm)
+    return RidgeSizes(radius, shape, ridge.pitch_mm, ridge.hand, turns, s0, math.radians(first), side)
 
 
 def _first_deg(whole_deg: float, avoid_deg: tuple[float, ...]) -> float:
@@ -108,7 +110,8 @@ def bond_sizes(joint: HoseTail, sizes: HoseTailSizes, wall_mm: float, pilot_d_mm
     if bond is None:
         return None
     made = BondSizes(
-        wire=bond.wire_mm,
+        deep=channel_depth_mm(bond.wire_mm),
+        wide=channel_width_mm(bond.wire_mm),
         major=bond.major_mm,
         pilot_d=pilot_d_mm,
         seat_d=bond.seat_d_mm,

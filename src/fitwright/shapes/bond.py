@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from cadquery import Solid, Vector, Wire
 
 from fitwright.frame import Frame
-from fitwright.physics.bond_room import channel_depth_mm, channel_width_mm
 from fitwright.shapes.joint import OVERSHOOT_MM, Hole, Tool, clock_direction
 from fitwright.shapes.profile import Point
 
@@ -28,11 +27,12 @@ SUNK_MM = 0.4
 class BondSizes:
     """All in mm. The tail: outside `r`, bore `passage_r`, hose stop at `depth`; `wall` stays under pilot and channel.
 
-    `major`: the screw's diameter, `pilot_d` its hole, `seat_d` its washer or head; `at_deg` clockwise from up as seen
-    by who looks into the mouth.
+    `deep`, `wide`: the channel for the bared wire. `major`: the screw's diameter, `pilot_d` its hole, `seat_d` its
+    washer or head; `at_deg` clockwise from up as seen by who looks into the mouth.
     """
 
-    wire: float
+    deep: float
+    wide: float
     major: float
     pilot_d: float
     seat_d: float
@@ -41,16 +41,6 @@ class BondSizes:
     r: float
     passage_r: float
     depth: float
-
-    @property
-    def deep(self) -> float:
-        """Depth of the channel."""
-        return channel_depth_mm(self.wire)
-
-    @property
-    def wide(self) -> float:
-        """Width of the channel."""
-        return channel_width_mm(self.wire)
 
     @property
     def across(self) -> float:

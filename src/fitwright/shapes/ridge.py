@@ -22,7 +22,6 @@ from OCP.TColStd import TColStd_HArray1OfReal
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame
-from fitwright.physics.ridge_room import RidgeSection
 from fitwright.shapes.solids import SEW_MM
 
 RAMP_DEG = 20.0
@@ -42,6 +41,19 @@ Corner = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
+class Trapezoid:
+    """The ridge's section [mm]: radial `height_mm`, axial `crest_mm`; flanks of 45 deg."""
+
+    height_mm: float
+    crest_mm: float
+
+    @property
+    def foot_mm(self) -> float:
+        """Its axial width where it stands on the round face."""
+        return self.crest_mm + 2.0 * self.height_mm
+
+
+@dataclass(frozen=True)
 class RidgeSizes:
     """`radius_mm` of the round face; its middle runs from `s0_mm` at `first_rad` through `turns` of `pitch_mm`.
 
@@ -50,7 +62,7 @@ class RidgeSizes:
     """
 
     radius_mm: float
-    section: RidgeSection
+    section: Trapezoid
     pitch_mm: float
     hand: Literal["left", "right"]
     turns: float
@@ -111,7 +123,7 @@ def ridge_core(sizes: RidgeSizes, frame: Frame, name: str) -> Solid:
     """The ridge drawn in by INSET_MM all round, run-outs left out: what must be there. Its foot stays in the wall."""
     h, c = sizes.section.height_mm, sizes.section.crest_mm
     # flanks of 45 deg go in by INSET_MM along their normal
-    section = RidgeSection(h - INSET_MM, c - 2 * INSET_MM * (math.sqrt(2.0) - 1.0))
+    section = Trapezoid(h - INSET_MM, c - 2 * INSET_MM * (math.sqrt(2.0) - 1.0))
     out = sizes.ramp_rad + math.radians(1.0)
     inner = replace(
         sizes,
