@@ -10,6 +10,7 @@ import numpy as np
 import trimesh
 
 from fitwright.errors import BuildError
+from fitwright.shapes.volume import exact_volume_mm3
 from fitwright.tessellation import Facets, body_facets, facets
 from fitwright.tolerances import TOLERANCES
 
@@ -41,7 +42,7 @@ def mesh_body(body: Body, found: Facets | None = None) -> BodyMesh:
     """
     bent = any(face.geomType() == "TORUS" for face in body.solid.Faces())
     chord_mm = TOLERANCES.mesh_chord_mm + (TOLERANCES.bend_chord_mm if bent else 0.0)
-    return BodyMesh(as_trimesh(found or body_facets(body)), float(body.solid.Volume()), chord_mm)
+    return BodyMesh(as_trimesh(found or body_facets(body)), exact_volume_mm3(body.solid), chord_mm)
 
 
 def mesh_shape(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | None = None) -> trimesh.Trimesh:

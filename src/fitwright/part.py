@@ -34,6 +34,9 @@ class Feature:
     name: str
     kind: Literal["cut", "boss"]
     tool: Shape
+    by_mesh: bool = False
+    """Judged on the finished mesh, where the kernel's booleans fail (on a ridge, which winds). The tool is drawn in by
+    more than the mesh strays."""
 
 
 @dataclass(frozen=True)
@@ -85,8 +88,8 @@ class FitSurface:
     """YAML path of the measurement (`end_a.socket.over`)."""
     bought: str
     """What it meets, in words (`pipe`, `hose`, `port`)."""
-    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
-    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
+    seal: Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch", "tape"]
+    grip: Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch", "ridge"]
     cord_mm: float = 0.0
     """Diameter of the foam cord, 0 where there is none."""
     cord_groove_depth_mm: float = 0.0
@@ -99,6 +102,10 @@ class FitSurface:
     """The size on whose length the print's scatter depends, where it is not the diameter (the longer side)."""
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
+    ridge_height_mm: float = 0.0
+    """Height of the helical ridge on it, 0 where there is none."""
+    ridge_share: float = 0.0
+    """The share of each section's circle that the ridge covers."""
 
 
 @dataclass(frozen=True)

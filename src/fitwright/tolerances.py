@@ -27,6 +27,10 @@ class Tolerances:
     """A transition's wall: its outside runs through 25 laid-out points a corner, against the integral through 400."""
     sewn_volume_rel: float = 1e-4
     """A sewn solid against the sum of its pieces: the kernel integrates faces with holes to about 1e-5."""
+    ridge_volume_rel: float = 1e-3
+    """What a helical ridge adds to its wall against Pappus: its splines keep to 1e-5."""
+    wound_volume_rel: float = 1e-5
+    """Two volumes of one solid whose round faces have splines for edges: the kernel's adaptive rule agrees to 1e-6."""
     mesh_volume_rel: float = 0.005
     """Mesh against B-rep volume; more means a missing or folded face."""
     feature_mm3: float = 1e-6

@@ -16,8 +16,9 @@ from OCP.Standard import Standard_Failure
 from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_State
 
+from fitwright.errors import BuildError
 from fitwright.finding import Finding
-from fitwright.mesh import BodyMesh
+from fitwright.mesh import BodyMesh, mesh_shape, to_manifold
 from fitwright.part import Body, Feature, Part
 from fitwright.place import words
 from fitwright.tolerances import TOLERANCES
@@ -43,7 +44,10 @@ def _judge(body: Body, feature: Feature, mesh: BodyMesh | None) -> Finding | Non
     if size <= 0.0:
         return _fail(body, feature, "did nothing: its tool solid is empty", size, 0.0)
     try:
-        if feature.kind == "boss":
+        if feature.by_mesh:
+            left = _left_of_mesh(feature, mesh)
+            message = "is not there in full: part of it is missing"
+        elif feature.kind == "boss":
             left = _volume_mm3(feature.tool.cut(body.solid))
             message = "is not there in full: part of it is missing"
         else:
@@ -51,11 +55,21 @@ def _judge(body: Body, feature: Feature, mesh: BodyMesh | None) -> Finding | Non
             message = "was not cut in full: material is left in it"
     except KERNEL_FAILURES as error:
         return _fail(body, feature, f"not checked: the kernel failed on it ({error})")
+    except BuildError as error:
+        return _fail(body, feature, f"not checked: {error}")
     if abs(left) > TOLERANCES.feature_mm3:
         return _fail(body, feature, message, left, TOLERANCES.feature_mm3)
     if feature.kind == "cut" and mesh is not None and not _leaves_a_face(feature.tool, mesh):
         return _fail(body, feature, "did nothing: it lies outside the part")
     return None
+
+
+def _left_of_mesh(feature: Feature, finished: BodyMesh | None) -> float:
+    """Volume [mm3] of a boss's tool outside the finished mesh."""
+    if finished is None:
+        raise BuildError("it has no mesh")
+    tool = mesh_shape(feature.tool, TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
+    return float((to_manifold(tool) - to_manifold(finished.mesh)).volume())
 
 
 def _volume_mm3(shape: Shape) -> float:

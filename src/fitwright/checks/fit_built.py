@@ -14,7 +14,7 @@ import numpy as np
 import trimesh
 
 from fitwright.checks import outlines
-from fitwright.checks.rounds import Cone, Section, sections
+from fitwright.checks.rounds import WINDOW_MM, Cone, Section, sections
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Frame, HoleFit, Part, Vec
@@ -28,6 +28,8 @@ MARGIN = 0.02
 """The outermost sections lie this share of the length inside the ends, clear of the edges' own facets."""
 LEAST_COVERAGE = 0.5
 """A section counts where half of its circle is there; slits and holes take less."""
+BESIDE_RIDGE = 0.85
+"""... or this share of what a helical ridge leaves of the circle."""
 LEAST_FOUND = 0.6
 """A face counts as found where this share of its sections do, and the two outermost among them."""
 HOLE_LEAST_FOUND = 0.2
@@ -52,8 +54,11 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
 
 def _surface(body: Body, mesh: trimesh.Trimesh, fit: FitSurface) -> Finding:
     """Judge one fit surface."""
-    cone = Cone(fit.frame, fit.kind, fit.s0_mm, fit.s1_mm, fit.d0_mm, fit.d1_mm)
-    shown = _shown(mesh, cone, fit.cord_groove_depth_mm, fit)
+    window = min(WINDOW_MM, fit.ridge_height_mm / 2.0) if fit.ridge_height_mm else WINDOW_MM
+    cone = Cone(fit.frame, fit.kind, fit.s0_mm, fit.s1_mm, fit.d0_mm, fit.d1_mm, window)
+    least = min(LEAST_COVERAGE, BESIDE_RIDGE * (1.0 - fit.ridge_share))
+    cut = outlines.sections(mesh, fit, cone, _depths(cone)) if fit.about else sections(mesh, cone, _depths(cone))
+    shown = _shown(cut, cone, fit.cord_groove_depth_mm, least)
     ends_seen = len(shown) > 1 and min(_depths(cone)) == shown[0].s_mm and max(_depths(cone)) == shown[-1].s_mm
     found = shown if ends_seen and len(shown) >= LEAST_FOUND * STATIONS else []
     middle = fit.frame.point(0.0, (fit.s0_mm + fit.s1_mm) / 2.0, 0.0)
@@ -64,7 +69,7 @@ def _hole(body: Body, mesh: trimesh.Trimesh, hole: HoleFit) -> Finding:
     """Judge one screw hole or pilot: diameter, place and direction of its axis."""
     frame = Frame(hole.start, hole.direction, _across(hole.direction))
     cone = Cone(frame, "hole", 0.0, hole.length_mm, hole.d_mm, hole.d_mm)
-    shown = [s for s in _shown(mesh, cone, 0.0) if s.coverage > 0.9]
+    shown = [s for s in _shown(sections(mesh, cone, _depths(cone)), cone, 0.0) if s.coverage > 0.9]
     found = shown if len(shown) >= HOLE_LEAST_FOUND * STATIONS else []
     return _judge(body, hole.name, f"{hole.name}, near {words(hole.start)}", cone, found)
 
@@ -108,13 +113,9 @@ def _taper_error_deg(found: list[Section], cone: Cone) -> float:
     return abs(math.degrees(math.atan(growth / 2.0) - math.atan(cone.growth / 2.0)))
 
 
-def _shown(mesh: trimesh.Trimesh, cone: Cone, groove_mm: float, fit: FitSurface | None = None) -> list[Section]:
+def _shown(cut: list[Section | None], cone: Cone, groove_mm: float, least: float = LEAST_COVERAGE) -> list[Section]:
     """Sections where enough of the circle is there, less those that show the floor of the declared cord groove."""
-    if fit is not None and fit.about is not None:
-        cut = outlines.sections(mesh, fit, cone, _depths(cone))
-    else:
-        cut = sections(mesh, cone, _depths(cone))
-    seen = [s for s in cut if s is not None and s.coverage >= LEAST_COVERAGE]
+    seen = [s for s in cut if s is not None and s.coverage >= least]
     if groove_mm <= 0.0:
         return seen
     floor = 2.0 * groove_mm if cone.kind == "hole" else -2.0 * groove_mm

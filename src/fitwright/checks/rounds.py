@@ -21,7 +21,10 @@ RADIAL_COS = 0.97
 
 @dataclass(frozen=True)
 class Cone:
-    """A round face as it was meant: diameters run linearly from `d0_mm` at `s0_mm` to `d1_mm` at `s1_mm`."""
+    """A round face as it was meant: diameters run linearly from `d0_mm` at `s0_mm` to `d1_mm` at `s1_mm`.
+
+    What lies further than `window_mm` from its radius is another face (the crest of a ridge on it).
+    """
 
     frame: Frame
     kind: Literal["hole", "shaft"]
@@ -29,6 +32,7 @@ class Cone:
     s1_mm: float
     d0_mm: float
     d1_mm: float
+    window_mm: float = WINDOW_MM
 
     @property
     def growth(self) -> float:
@@ -55,7 +59,7 @@ class Section:
 def sections(mesh: trimesh.Trimesh, cone: Cone, depths_mm: list[float]) -> list[Section | None]:
     """The section of a face at each depth; None where less than three points are near the intended circle."""
     facets = _facets(mesh, cone)
-    return [_section(facets, s, cone.d_mm(s)) for s in depths_mm]
+    return [_section(facets, s, cone.d_mm(s), cone.window_mm) for s in depths_mm]
 
 
 def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
@@ -72,11 +76,11 @@ def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
     return chosen
 
 
-def _section(facets: Points, s_mm: float, d_mm: float) -> Section | None:
+def _section(facets: Points, s_mm: float, d_mm: float, window_mm: float) -> Section | None:
     """The least-squares circle through the plane section at depth s, from what lies near the intended one."""
     starts, ends = cut(facets, s_mm)
     middles = (starts + ends) / 2.0
-    near = np.abs(np.hypot(*middles.T) - d_mm / 2.0) < WINDOW_MM
+    near = np.abs(np.hypot(*middles.T) - d_mm / 2.0) < window_mm
     starts, ends = starts[near], ends[near]
     points = np.concatenate([starts, ends, middles[near]])
     if len(points) < 3:

@@ -20,7 +20,10 @@ from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.joint import OVERSHOOT_MM, JointShape, Tool
 from fitwright.shapes.loft import Transition, passage, tube
 from fitwright.shapes.profile import Polyline
+from fitwright.shapes.ridge import ridge_solid, ridge_volume_mm3
+from fitwright.shapes.ridge_tool import ridge_feature, without_ridge
 from fitwright.shapes.solids import boxes_meet, cut, fused, sewn
+from fitwright.shapes.volume import exact_volume_mm3
 from fitwright.spec.models import Flange
 from fitwright.tolerances import TOLERANCES
 
@@ -80,14 +83,16 @@ def adapter_body(
         _compare(piece.passage, piece.passage_mm3, f"{name}: passage")
     tubes, passages = [p.tube for p in pieces], [p.passage for p in pieces]
     for end, at in zip(ends, (0, -1), strict=True):
-        tubes[at] = _finished(tubes[at], passages[at], end.shape, name)
+        tubes[at] = _finished(_ridged(tubes[at], end, name), passages[at], end.shape, name)
     solid = sewn(tubes, name)
-    _compare(solid, sum(t.Volume() for t in tubes), name, TOLERANCES.sewn_volume_rel)
+    _compare(solid, sum(exact_volume_mm3(t) for t in tubes), name, TOLERANCES.sewn_volume_rel)
     if slit:
         solid = cut(solid, [slit.tool.solid], f"{name}: slit")
+    for end, at in zip(ends, (0, -1), strict=True):
+        passages[at] = without_ridge(passages[at], end.shape.ridge, end.frame)
     bores = (passages[0], passages[-1])
     opened_by = [slit.tool] if slit else []
-    shaped = any(e.shape.bosses or e.shape.cuts or e.shape.holes for e in ends)
+    shaped = any(e.shape.bosses or e.shape.cuts or e.shape.holes or e.shape.ridge for e in ends)
     return Body(
         name=name,
         solid=solid,
@@ -120,13 +125,25 @@ def _exact(pieces: Sequence[Piece]) -> bool:
 def _finished(tube: Solid, passage: Solid, shape: JointShape, name: str) -> Solid:
     """An end piece with its flange and gussets on, and its slits, seats and holes cut."""
     bosses = [cut(t.solid, [passage], t.name) for t in shape.bosses]
-    tools = [t.solid for t in (*shape.cuts, *(h.tool() for h in shape.holes))]
+    tools = [t.solid for t in (*shape.cuts, *(h.tool() for h in (*shape.holes, *shape.blind)))]
     return cut(fused([tube, *bosses], name), tools, name)
+
+
+def _ridged(tube: Solid, end: PlacedEnd, name: str) -> Solid:
+    """An end piece with its helical ridge, whose volume Pappus gives."""
+    ridge = end.shape.ridge
+    if ridge is None:
+        return tube
+    found = fused([tube, ridge_solid(ridge, end.frame, name)], name)
+    added, meant = exact_volume_mm3(found) - exact_volume_mm3(tube), ridge_volume_mm3(ridge)
+    if abs(added - meant) > TOLERANCES.ridge_volume_rel * meant:
+        raise BuildError(f"{name}: the ridge adds {added:.3f} mm3 where the closed form gives {meant:.3f}")
+    return found
 
 
 def _compare(solid: Solid, closed_form_mm3: float, what: str, within: float = TOLERANCES.volume_rel) -> None:
     """The kernel's volume against the closed form."""
-    found = solid.Volume()
+    found = exact_volume_mm3(solid)
     if abs(found - closed_form_mm3) > within * closed_form_mm3:
         raise BuildError(f"{what}: volume {found:.3f} mm3 where the closed form gives {closed_form_mm3:.3f}")
 
@@ -141,14 +158,18 @@ def _away(v: Vec) -> Vec:
 
 
 def _features(end: PlacedEnd, bore: Solid, opened_by: Sequence[Tool]) -> list[Feature]:
-    cuts = [*end.shape.ring_cuts, *end.shape.cuts, *(h.tool() for h in end.shape.holes)]
-    through = [t.solid for t in (*opened_by, *end.shape.cuts, *(h.tool() for h in end.shape.holes))]
+    drilled = [h.tool() for h in (*end.shape.holes, *end.shape.blind)]
+    cuts = [*end.shape.ring_cuts, *end.shape.cuts, *drilled]
+    through = [t.solid for t in (*opened_by, *end.shape.cuts, *drilled)]
     if isinstance(end.plan.end.joint, Flange):
         through.append(bore)
     found = [Feature(t.name, "cut", t.solid) for t in cuts]
     for boss in end.shape.ring_bosses:
         met = [t for t in through if boxes_meet(boss.solid, t)]
         found.append(Feature(boss.name, "boss", boss.solid.cut(*met) if met else boss.solid))
+    if end.shape.ridge:
+        tool = ridge_feature(end.shape.ridge, end.frame, end.plan.key, [t.solid for t in end.shape.cuts])
+        found.append(Feature(f"{end.plan.key} ridge", "boss", tool, by_mesh=True))
     return found
 
 
@@ -162,4 +183,6 @@ def _zones(end: PlacedEnd) -> list[WallZone]:
 
 def _holes(end: PlacedEnd) -> list[HoleFit]:
     key = f"{end.plan.key}.{end.plan.end.kind}." + ("holes" if isinstance(end.plan.end.joint, Flange) else "screws")
-    return [HoleFit(h.name, h.start, h.direction, h.length_mm, h.d_mm, key) for h in end.shape.holes]
+    found = [HoleFit(h.name, h.start, h.direction, h.length_mm, h.d_mm, key) for h in end.shape.holes]
+    bond = f"{end.plan.key}.hose_tail.bond"
+    return [*found, *(HoleFit(h.name, h.start, h.direction, h.length_mm, h.d_mm, bond) for h in end.shape.blind)]

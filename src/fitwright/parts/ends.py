@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.end_form import form_of
 from fitwright.parts.flange_end import flange_sizes
+from fitwright.parts.hose_end import bond_sizes, socket_ridge, tail_land_mm, tail_ridge
 from fitwright.physics.fits import allowance_mm
 from fitwright.section import LEAST_CORNER_MM, Section
 from fitwright.shapes.flange import FlangeSizes, flange
@@ -177,6 +178,7 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
         cord_groove=_cord_groove(joint, printed, plan),
         screws=_screws(joint, plan),
         flare=joint.flare_mm,
+        ridge=socket_ridge(joint, modelled(printed.at(0.0), "hole", plan.printer), _lead_in(joint, plan), plan.key),
     )
     if joint.clamp and joint.cord_mm:
         raise RefusalError(
@@ -302,13 +304,14 @@ def _hose_tail(joint: HoseTail, plan: EndPlan) -> HoseTailSizes:
     outside = modelled(joint.size.nominal_mm - joint.allowance_mm, "outside", plan.printer)
     wall = max(joint.wall_mm, plan.wall_mm)
     sizes = HoseTailSizes(outside, joint.depth_mm, joint.bead_mm, wall, plan.root_wall_mm)
-    land = joint.depth_mm - sizes.land_from
-    if land < max(15.0, joint.band_mm + 2.0):
-        need = sizes.land_from + max(15.0, joint.band_mm + 2.0)
+    need = sizes.land_from + tail_land_mm(joint)
+    if joint.band_mm and joint.depth_mm < need:
         raise RefusalError(
             f"{plan.key}.hose_tail.depth",
             f"{joint.depth_mm:.1f} mm",
             f"{need:.1f} mm or more",
             "the clamp needs a land of 15 mm behind the bead",
         )
-    return sizes
+    small = small_hole(joint.bond.pilot_d_mm, plan.printer) if joint.bond else 0.0
+    ridge = tail_ridge(joint, sizes, plan.key)
+    return replace(sizes, ridge=ridge, bond=bond_sizes(joint, sizes, plan.wall_mm, small, plan.key))

@@ -11,6 +11,7 @@ from fitwright.parts.ends import sizes_of_flange
 from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_cover import blank_words
 from fitwright.parts.flange_end import EDGE_OWN, least_edge_mm
+from fitwright.parts.hose_facts import bonding, clamp_middle_mm, ridge_holding
 from fitwright.parts.soft_words import stretch_words
 from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.section import Section
@@ -37,6 +38,7 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
         lines[f"{end.plan.key} holds and seals"] = holding(end, spec)
         if todo := at_the_bench(end, spec):
             lines[f"{end.plan.key} at the bench"] = todo
+        lines.update(bonding(end))
     if (uneven := _uneven_wall(spec)) is not None:
         lines["wall"] = uneven
     if spec.air is not None:
@@ -87,6 +89,9 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
         seal = "a foam cord in its groove" if joint.gasket_cord_mm else "a flat gasket or a bead of sealant"
         how = "into captive nuts" if joint.nut_pockets else "with washers" if joint.washers else "with wide heads"
         return f"{len(joint.holes.points)} x {joint.holes.size} {how}; seal with {seal}{_edge(end, joint, joint.holes)}"
+    if isinstance(joint, HoseTail | Socket) and joint.ridge is not None:
+        clamped = isinstance(joint, HoseTail) and joint.band_mm > 0
+        return ridge_holding(end, joint, _turn(end, joint, spec) if clamped else "")
     if isinstance(joint, HoseTail):
         soft = "; the tail is soft: a clamp tightened hard crushes it" if spec.material.soft else ""
         return f"a hose clamp holds and seals{soft}"
@@ -102,6 +107,8 @@ def holding(end: PlacedEnd, spec: AdapterSpec) -> str:
 def at_the_bench(end: PlacedEnd, spec: AdapterSpec) -> str:
     """What is left to do so that a joint with a fit holds and seals; nothing where screws, band or cord do both."""
     joint = end.plan.end.joint
+    if isinstance(joint, HoseTail | Socket) and joint.ridge is not None:
+        return ""
     if isinstance(joint, HoseTail):
         return f"clamp it on the land behind the bead{_turn(end, joint, spec)}"
     if not isinstance(joint, Socket | Spigot):
@@ -126,11 +133,11 @@ def _edge(end: PlacedEnd, joint: Flange, holes: Holes) -> str:
     )
 
 
-def _turn(end: PlacedEnd, joint: HoseTail, spec: AdapterSpec) -> str:
+def _turn(end: PlacedEnd, joint: HoseTail | Socket, spec: AdapterSpec) -> str:
     """Where the clamp's screw has room, said only where something stands near."""
-    if not spec.envelope.keep_clear or end.shape.fit is None:
+    if not spec.envelope.keep_clear or end.shape.fit is None or not isinstance(joint, HoseTail):
         return ""
-    middle = (end.shape.fit[0] + joint.depth_mm) / 2
+    middle = clamp_middle_mm(end.shape.fit[0], joint)
     _, words = clamp_turn(end.frame, middle, end.shape.fit[1] / 2 + HOSE_RIB_MM, spec.envelope)
     return f"; turn its screw {words}, looking into {end.plan.key}, where it has room"
 

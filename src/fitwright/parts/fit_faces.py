@@ -8,10 +8,11 @@ from fitwright.frame import Frame
 from fitwright.part import FitSurface
 from fitwright.parts.ends import Cone, EndPlan, bought_cone, is_wedge, printed_cone
 from fitwright.shapes.joint import JointShape
+from fitwright.spec.joints import Joint
 from fitwright.spec.models import HoseTail, Socket, Spigot
 
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch", "tape"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch", "ridge"]
 
 
 def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | None:
@@ -46,9 +47,9 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         bought_greatest0_mm=bought.at(s0) + high,
         bought_least1_mm=bought.at(s1) + low,
         bought_greatest1_mm=bought.at(s1) + high,
-        fit="hose" if isinstance(joint, HoseTail) else joint.fit or "snug",
+        fit="hose" if isinstance(joint, HoseTail) or takes_hose(joint) else joint.fit or "snug",
         key=f"{plan.key}.{plan.end.kind}",
-        bought="hose" if isinstance(joint, HoseTail) else "pipe or port" if kind == "hole" else "hole or pipe",
+        bought="hose" if takes_hose(joint) else "pipe or port" if kind == "hole" else "hole or pipe",
         seal=seal_of(plan),
         grip=grip_of(plan),
         cord_mm=0.0 if isinstance(joint, HoseTail) else joint.cord_mm or 0.0,
@@ -58,16 +59,25 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         about_d_mm=2 * shape.form.base_r_mm,
         scatter_d_mm=size.outline.longer_mm if size.outline else 0.0,
         flexes=plan.slit is not None or (isinstance(joint, Socket) and joint.clamp is not None),
+        ridge_height_mm=shape.ridge.section.height_mm if shape.ridge else 0.0,
+        ridge_share=shape.ridge.section.foot_mm / shape.ridge.pitch_mm if shape.ridge else 0.0,
     )
+
+
+def takes_hose(joint: Joint) -> bool:
+    """Whether a hose goes on or in."""
+    return isinstance(joint, HoseTail) or (isinstance(joint, Socket) and joint.ridge is not None)
 
 
 def seal_of(plan: EndPlan) -> Seal:
     """What makes the joint tight."""
     joint = plan.end.joint
     if isinstance(joint, HoseTail):
-        return "hose clamp"
+        return "hose clamp" if joint.band_mm else "tape"
     if not isinstance(joint, Socket | Spigot):
         return "none"
+    if isinstance(joint, Socket) and joint.ridge:
+        return "glue" if joint.fit == "glue" else "tape"
     if joint.cord_mm:
         return "cord"
     if isinstance(joint, Socket) and joint.clamp:
@@ -82,6 +92,8 @@ def seal_of(plan: EndPlan) -> Seal:
 def grip_of(plan: EndPlan) -> Grip:
     """What holds the joint together."""
     joint = plan.end.joint
+    if isinstance(joint, Socket | HoseTail) and joint.ridge:
+        return "ridge"
     if isinstance(joint, HoseTail):
         return "hose clamp"
     if not isinstance(joint, Socket | Spigot):

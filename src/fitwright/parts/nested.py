@@ -67,15 +67,17 @@ def build_nested(spec: ReducerSpec) -> Part:
 
 def _refuse_other_joints(spec: ReducerSpec) -> None:
     joint_a, joint_b = spec.end_a.joint, spec.end_b.joint
-    if not isinstance(joint_a, Socket) or joint_a.clamp or joint_a.cord_mm or joint_a.screws:
+    if not isinstance(joint_a, Socket) or joint_a.clamp or joint_a.cord_mm or joint_a.screws or joint_a.ridge:
         why = "a nested sleeve is bored for end_a"
-        raise RefusalError("end_a", spec.end_a.kind, "a bare socket (no clamp, cord or screws)", why)
+        raise RefusalError("end_a", spec.end_a.kind, "a bare socket (no clamp, cord, screws or ridge)", why)
     if not isinstance(joint_b, Spigot | HoseTail) or (
         isinstance(joint_b, Spigot) and (joint_b.cord_mm or joint_b.screws)
     ):
         raise RefusalError(
             "end_b", spec.end_b.kind, "a bare spigot or a hose_tail", "a nested sleeve's outside is end_b"
         )
+    if isinstance(joint_b, HoseTail) and joint_b.bond:
+        raise RefusalError("end_b.hose_tail.bond", "a bonding lug", "none", "a nested sleeve has no root to carry it")
     if spec.length_mm is not None or spec.eccentricity is not None:
         key = "length" if spec.length_mm is not None else "eccentricity"
         raise RefusalError(key, "a value", "none", "a nested sleeve takes its length from its joints and is coaxial")

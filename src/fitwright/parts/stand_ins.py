@@ -12,9 +12,11 @@ from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.end_form import form_round
 from fitwright.parts.ends import bought_cone
+from fitwright.parts.hose_facts import clamp_middle_mm
 from fitwright.shapes.joint import clock_direction
 from fitwright.shapes.profile import tidy
 from fitwright.shapes.solids import bar, cylinder, fused, prism, ring
+from fitwright.spec.joints import Bond
 from fitwright.spec.models import Envelope, Flange, HoseTail, Socket, Spigot
 
 RUN_MM = 100.0
@@ -73,7 +75,8 @@ def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     line.append((-RUN_MM, faces[0][1] - wall))
     touch = max(cone.at(0.0), cone.at(depth)) / 2 + TOUCH_MM
     zone = cylinder(frame, touch, -0.01, depth + TOUCH_MM)
-    return StandIn(f"{end.plan.key} pipe", ring(list(tidy(line)), frame), end.plan.key, zone)
+    name = f"{end.plan.key} hose" if end.shape.ridge else f"{end.plan.key} pipe"
+    return StandIn(name, ring(list(tidy(line)), frame), end.plan.key, zone)
 
 
 def _hose(end: PlacedEnd, joint: HoseTail, envelope: Envelope) -> Iterator[StandIn]:
@@ -81,10 +84,33 @@ def _hose(end: PlacedEnd, joint: HoseTail, envelope: Envelope) -> Iterator[Stand
     assert fit is not None
     r = fit[1] / 2
     crest = max(q for s, q in end.shape.outer if s <= fit[0])
+    crest = max(crest, end.shape.ridge.crest_r_mm) if end.shape.ridge else crest
     zone = cylinder(frame, crest + TOUCH_MM, -RUN_MM - 1.0, depth + TOUCH_MM)
     hose = _tube(frame, r, crest + HOSE_RIB_MM, -RUN_MM, depth)
     yield StandIn(f"{end.plan.key} hose", hose, end.plan.key, zone)
-    middle, half = (fit[0] + depth) / 2, joint.band_mm / 2
+    if joint.bond is not None:
+        yield from _bonding_screw(end, joint.bond)
+    if joint.band_mm:
+        yield from _clamp(end, joint, hose, envelope)
+
+
+def _bonding_screw(end: PlacedEnd, bond: Bond) -> Iterator[StandIn]:
+    """Head and washer on the bonding lug, and the straight line that a driver needs."""
+    (hole,) = end.shape.blind
+    out = (-hole.direction[0], -hole.direction[1], -hole.direction[2])
+    axis = Frame(hole.start, out, end.frame.inward)
+    high = max(bond.head_k_mm, 1.0)
+    head = cylinder(axis, bond.seat_d_mm / 2, 0.01, high)  # the wire lies under it
+    yield StandIn(f"{end.plan.key} bonding screw", head, end.plan.key, None)
+    driver = cylinder(axis, bond.seat_d_mm / 2, high + 0.01, high + DRIVER_MM)
+    yield StandIn(f"{end.plan.key} bonding screw driver line", driver, end.plan.key, None)
+
+
+def _clamp(end: PlacedEnd, joint: HoseTail, hose: Solid, envelope: Envelope) -> Iterator[StandIn]:
+    frame, fit = end.frame, end.shape.fit
+    assert fit is not None
+    r = fit[1] / 2
+    middle, half = clamp_middle_mm(fit[0], joint), joint.band_mm / 2
     band_r = r + HOSE_RIB_MM
     band = _tube(frame, band_r, band_r + CLAMP_BAND_MM, middle - half, middle + half)
     hoop, along, high = CLAMP_HOUSING

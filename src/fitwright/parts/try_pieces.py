@@ -45,6 +45,8 @@ def try_piece(end: PlacedEnd) -> TryPiece | None:
 def _along(end: PlacedEnd, fit: tuple[float, float, float, float]) -> tuple[float, float]:
     """From where to where [mm from the mouth]: the tight end; behind any slits, which would leave loose arcs."""
     s0, d0, s1, d1 = fit
+    if end.shape.ridge:  # one turn of a ridge shows whether pitch and hand are right
+        return -0.1, min(end.shape.ridge.s0_mm + 1.25 * end.shape.ridge.pitch_mm, s1)
     if isinstance(end.plan.end.joint, HoseTail):
         return -0.1, s0 + BEHIND_BEAD_MM
     slits = slits_end_mm(end.plan)

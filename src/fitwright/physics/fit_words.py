@@ -9,12 +9,12 @@ from fitwright.physics.fits import CORD_SQUEEZE, Squeeze, hoop_strain
 from fitwright.units import format_number
 
 Severity = Literal["pass", "warn", "fail"]
-Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch"]
-Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch"]
+Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch", "tape"]
+Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch", "ridge"]
 
 LEAK_MM = 0.3
 """A diametral gap up to this loses little air at 3 kPa (0.15 mm all round); common practice, no source."""
-CLOSES_MM = {"none": LEAK_MM, "screws and tape": 1.5, "band": 2.0, "hose clamp": 3.0, "glue": 1.0}
+CLOSES_MM = {"none": LEAK_MM, "screws and tape": 1.5, "band": 2.0, "hose clamp": 3.0, "glue": 1.0, "tape": 1.5}
 """The widest diametral gap that each kind of seal closes; common practice, no source."""
 LOOSE_MM = 0.4
 """Never closer than this: loose, by the print-service guide of `fits`."""
@@ -79,7 +79,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class FitVerdict:
-    """The whole judgement of a joint. `word` is one of loose, slides, snug, grips, pushes on, does not go on."""
+    """The whole judgement of a joint.
+
+    `word` is one of loose, slides, snug, grips, pushes on, screws on, does not go on.
+    """
 
     severity: Severity
     word: str
@@ -134,7 +137,7 @@ def gap_words(least_mm: float, greatest_mm: float) -> str:
 def _word(meeting: Meeting) -> str:
     least, greatest = meeting.tight_mm, meeting.leak_mm
     if meeting.hose:
-        return "pushes on"
+        return "screws on" if meeting.grip == "ridge" else "pushes on"
     if least >= LOOSE_MM:
         return "loose"
     if least >= 0.0:
@@ -182,7 +185,8 @@ def _hose_goes_on(meeting: Meeting) -> Answer:
     stretch = hoop_strain(-least, meeting.d_mm)
     gap = gap_words(least, greatest)
     if stretch > HOSE_STRETCH:
-        words = f"{gap}, the hose must stretch {_percent(stretch)}"
+        gives = "give" if meeting.grip == "ridge" else "stretch"
+        words = f"{gap}, the hose must {gives} {_percent(stretch)}"
         return Answer("warn", words, "warm the hose, or raise the allowance")
     return Answer("pass", gap)
 
@@ -194,12 +198,13 @@ def _seals(meeting: Meeting) -> Answer:
         return Answer("warn", "may scrape the glue off", "a larger allowance")
     if not leaks(meeting):
         by = {"none": "next to no leak", "screws and tape": "tape seals it", "band": "the band closes it"}
+        by["tape"] = by["screws and tape"]
         return Answer("pass", by.get(meeting.seal, f"the {meeting.seal} seals it"))
     if meeting.seal == "none":
         both = meeting.grip == "none"
         words = f"leaks (up to {_mm(meeting.leak_mm)} mm stay open)" if meeting.tapered else "leaks"
         return Answer("warn", words, "tape and three screws, or a clamp" if both else "tape or clamp")
-    closer = {"screws and tape": "tape", "glue": "glue"}.get(meeting.seal, f"the {meeting.seal}")
+    closer = {"screws and tape": "tape", "tape": "tape", "glue": "glue"}.get(meeting.seal, f"the {meeting.seal}")
     words = f"leaks ({closer} closes {_mm(CLOSES_MM[meeting.seal])} mm at most)"
     return Answer("warn", words, "measure again, or a tighter fit")
 

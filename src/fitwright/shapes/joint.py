@@ -12,6 +12,7 @@ from fitwright.frame import Frame, Vec
 from fitwright.section import Section
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.shapes.profile import Point, Polyline
+from fitwright.shapes.ridge import RidgeSizes
 from fitwright.shapes.solids import bar
 
 OVERSHOOT_MM = 0.5
@@ -67,8 +68,8 @@ class JointShape:
 
     Both half-profiles end at `root_mm`: the inner at the passage's radius, the outer at that plus the root's wall.
     `ring_cuts` and `ring_bosses` already are in the half-profiles and are declared for the features check;
-    `cuts` and `holes` are still to be cut, `bosses` still to be fused. `fit` is the round face that meets the bought
-    part, (s0, d0, s1, d1) without lead-ins; None for a flange or a plain end.
+    `cuts`, `holes` (through) and `blind` holes are still to be cut, `bosses` and the `ridge` still to be fused. `fit`
+    is the round face that meets the bought part, (s0, d0, s1, d1) without lead-ins; None for a flange or a plain end.
     """
 
     inner: Polyline
@@ -81,6 +82,8 @@ class JointShape:
     bosses: tuple[Tool, ...] = ()
     cuts: tuple[Tool, ...] = ()
     holes: tuple[Hole, ...] = ()
+    blind: tuple[Hole, ...] = ()
+    ridge: RidgeSizes | None = None
     zones: tuple[Zone, ...] = ()
     cord_groove_depth_mm: float = 0.0
     form: Form = ROUND
@@ -122,6 +125,13 @@ def crest_zone(name: str, line: Polyline, wall_mm: float) -> Zone:
     """The zone of a raised ring's crest, which is thinner along the axis than a wall: its own width is the limit."""
     (s0, foot), (s1, top), (s2, _), (s3, _) = line
     return Zone(f"{name} crest", s0, s3, min(foot, top) + SKIN_MM, top + 0.5, min(wall_mm, s2 - s1))
+
+
+def ridge_zone(ridge: RidgeSizes, name: str, wall_mm: float) -> Zone:
+    """The zone of a helical ridge's crest."""
+    half, low, high = ridge.section.foot_mm / 2, *sorted((ridge.radius_mm, ridge.crest_r_mm))
+    r0, r1 = (low + SKIN_MM, high + 0.5) if ridge.side > 0 else (low - 0.5, high - SKIN_MM)
+    return Zone(f"{name} ridge", ridge.s0_mm - half, ridge.s1_mm + half, r0, r1, min(wall_mm, ridge.section.crest_mm))
 
 
 def lead_run(radial_mm: float) -> float:

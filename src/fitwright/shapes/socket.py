@@ -23,9 +23,11 @@ from fitwright.shapes.joint import (
     groove,
     lead_run,
     radial_holes,
+    ridge_zone,
     to_root,
 )
 from fitwright.shapes.profile import Polyline, clipped, hump, tidy, upper_envelope
+from fitwright.shapes.ridge import RidgeSizes
 from fitwright.shapes.solids import bar, fused, prism, ring
 
 RIM_MM = 0.8
@@ -61,6 +63,7 @@ class SocketSizes:
     screws: RadialScrews | None = None
     flare: float = 0.0
     """How much the outside swells round the mouth, so that a large lead-in leaves a lip."""
+    ridge: RidgeSizes | None = None
 
     def bore_r(self, s: float) -> float:
         """Bore radius at s, lead-in left out."""
@@ -85,6 +88,7 @@ def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> J
     if sizes.screws:
         holes = radial_holes(frame, sizes.screws, sizes.bore_r(sizes.screws.s_mm), skin + 3.0, f"{name} screw", form)
     crests = [crest_zone(f"{name} band rim {i + 1}", r, sizes.wall) for i, r in enumerate(rims)]
+    ridges = (ridge_zone(sizes.ridge, name, sizes.wall),) if sizes.ridge else ()
     slits = _slits(sizes, frame, name, skin)
     lip = Zone(
         f"{name} mouth lip",
@@ -104,7 +108,8 @@ def socket(sizes: SocketSizes, frame: Frame, name: str, form: Form = ROUND) -> J
         ring_bosses=(*_shoulder(sizes, Place(frame, name, form)), *_rim_tools(rims, frame, name)),
         cuts=slits,
         holes=holes,
-        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests),
+        ridge=sizes.ridge,
+        zones=(*((lip,) if sizes.lead_in > 0 else ()), *crests, *ridges),
         cord_groove_depth_mm=sizes.cord_groove,
         form=form,
     )

@@ -58,6 +58,28 @@ class Screws(Meant):
     pilot_d_mm: float = Field(gt=0)
 
 
+class Ridge(Meant):
+    """A helical ridge that winds as the ribs of a hose do; `turns` None: as many as the depth holds."""
+
+    pitch_mm: float = Field(gt=0)
+    hand: Literal["left", "right"]
+    wire_mm: float = Field(gt=0)
+    height_mm: float | None = None
+    turns: float | None = None
+
+
+class Bond(Meant):
+    """A lug with a pilot for `screw`, and a channel to it for a hose's bared wire; clock angle from up."""
+
+    screw: str
+    wire_mm: float = Field(gt=0)
+    at_deg: float = 0.0
+    major_mm: float = Field(gt=0)
+    pilot_d_mm: float = Field(gt=0)
+    seat_d_mm: float = Field(gt=0)
+    head_k_mm: float = Field(ge=0)
+
+
 class Socket(Meant):
     """Goes over a pipe or port. `lead_in_mm` and `stop_mm` are radial, `allowance_mm` is on the diameter.
 
@@ -75,6 +97,7 @@ class Socket(Meant):
     clamp: Clamp | None = None
     screws: Screws | None = None
     cord_mm: float | None = None
+    ridge: Ridge | None = None
 
 
 class Spigot(Meant):
@@ -93,14 +116,19 @@ class Spigot(Meant):
 
 
 class HoseTail(Meant):
-    """A hose is pushed over it and clamped; `size` is the hose's inside."""
+    """A hose is pushed over it and clamped, or screwed over its ridge; `size` is the hose's inside.
+
+    `band_mm` 0: no clamp.
+    """
 
     size: Size
     depth_mm: float = Field(gt=0)
     bead_mm: float = Field(1.0, ge=0)
-    band_mm: float = Field(13.0, gt=0)
+    band_mm: float = Field(13.0, ge=0)
     wall_mm: float = Field(3.2, gt=0)
     allowance_mm: float = 0.5
+    ridge: Ridge | None = None
+    bond: Bond | None = None
 
 
 @dataclass(frozen=True)

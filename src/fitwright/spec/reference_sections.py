@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from fitwright.spec.grammar import covers, flange, joints, measured, outline, parts, places, profiles, screws, slit
+from fitwright.spec.grammar import (
+    covers,
+    flange,
+    joints,
+    measured,
+    outline,
+    parts,
+    places,
+    profiles,
+    ridge,
+    screws,
+    sections,
+    slit,
+)
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
 
@@ -66,6 +79,9 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`plain`", joints.PlainKeys),
             ("`clamp`", screws.ClampKeys),
             ("`screws`", screws.ScrewsKeys),
+            ("`ridge`", ridge.RidgeKeys),
+            ("`pitch` over some ribs", ridge.Ribs),
+            ("`bond`", ridge.BondKeys),
         ),
     ),
     (
@@ -74,6 +90,11 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("A circumference", measured.Circumference),
             ("A catalogue size", measured.Catalogue),
             ("A port that tapers", measured.Tapered),
+            ("A rectangular section", sections.RectangleForm),
+            ("A slot-ended section", sections.OvalForm),
+            ("`rectangle:` as a section", sections.RectangleSection),
+            ("`oval:` as a section", sections.OvalSection),
+            ("`points:` as a section", sections.PointsForm),
         ),
     ),
     (
@@ -106,6 +127,7 @@ NOTES = {
     "Ways to measure a diameter": (
         "`over`, `into`, `hose_inside` and `inside` take one reading (`107.1`), a list of readings taken round the "
         "part (`[110.2, 110.5, 109.9]`: their mean counts, their spread is allowed for, and oval parts are named), or "
-        "one of these maps."
+        "one of these maps. `over`, `into`, `inside` and a flange's `opening` also take a section that is not round: "
+        "`{rectangle: {...}}`, `{oval: {...}}` (slot-ended) or `{points: [...]}`."
     ),
 }

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from fitwright.physics.bond_room import channel_depth_mm
+from fitwright.physics.ridge_room import WANTED_TURNS, ridge_section, run_mm
 from fitwright.spec.faults import FaultError
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys, slug
 from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, read_material, read_printer
+from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
 from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
@@ -28,6 +31,8 @@ LEAD_IN_MM, LEAD_IN_OF_WALL = 0.8, 0.35
 DEPTH_OF_D, DEPTH_LEAST_MM, DEPTH_MOST_MM = 0.4, 25.0, 60.0
 _TAIL_FRONT_MM, _LAND_MM = 8.0, 15.0
 _CLAMP_EXTRA_MM, _CORD_EXTRA_MM = 15.0, 12.0
+_LEAD_IN_RUN = 3.8
+"""A lead-in of 15 deg is 1 / tan 15 = 3.73 times as long as it opens."""
 
 
 def resolve(
@@ -109,6 +114,7 @@ def _socket(keys: SocketKeys, wall_mm: float) -> Socket:
         clamp=Clamp(slits=keys.clamp.slits, band_mm=keys.clamp.band) if keys.clamp else None,
         screws=keys.screws.meant_as() if keys.screws else None,
         cord_mm=keys.cord,
+        ridge=keys.ridge.meant_as() if keys.ridge else None,
     )
 
 
@@ -129,15 +135,25 @@ def _spigot(keys: SpigotKeys, wall_mm: float) -> Spigot:
 
 
 def _hose_tail(keys: HoseTailKeys, wall_mm: float) -> HoseTail:
-    land = _TAIL_FRONT_MM + 3 * keys.bead + max(_LAND_MM, keys.band + 2.0)
+    land = _TAIL_FRONT_MM + 3 * keys.bead_mm + (max(_LAND_MM, keys.band_mm + 2.0) if keys.band_mm else 0.0)
+    least_wall = wall_mm + channel_depth_mm(keys.bond.wire) if keys.bond else 0.0
     return HoseTail(
         size=keys.size,
-        depth_mm=max(_plain_depth(keys.size), land) if keys.depth is None else keys.depth,
-        bead_mm=keys.bead,
-        band_mm=keys.band,
-        wall_mm=max(TAIL_WALL_MM, wall_mm) if keys.wall is None else keys.wall,
+        depth_mm=max(_plain_depth(keys.size), land + _ridge_run(keys.ridge)) if keys.depth is None else keys.depth,
+        bead_mm=keys.bead_mm,
+        band_mm=keys.band_mm,
+        wall_mm=max(max(TAIL_WALL_MM, wall_mm) if keys.wall is None else keys.wall, least_wall),
         allowance_mm=keys.allowance,
+        ridge=keys.ridge.meant_as() if keys.ridge else None,
+        bond=keys.bond.meant_as() if keys.bond else None,
     )
+
+
+def _ridge_run(keys: RidgeKeys | None) -> float:
+    """Depth [mm] that a ridge needs: its turns, or 1.5 of them."""
+    if keys is None:
+        return 0.0
+    return run_mm(ridge_section(keys.wire, keys.height), keys.pitch, keys.turns or WANTED_TURNS)
 
 
 def _fit(keys: SocketKeys | SpigotKeys) -> Fit:
@@ -151,7 +167,7 @@ def _fit(keys: SocketKeys | SpigotKeys) -> Fit:
 
 
 def _closed_otherwise(keys: SocketKeys | SpigotKeys) -> bool:
-    return keys.cord is not None or (isinstance(keys, SocketKeys) and keys.clamp is not None)
+    return keys.cord is not None or (isinstance(keys, SocketKeys) and (keys.clamp or keys.ridge) is not None)
 
 
 def _taper(keys: SocketKeys | SpigotKeys, fit: Fit) -> float:
@@ -175,6 +191,9 @@ def _depth(keys: SocketKeys | SpigotKeys, size: Size) -> float:
         depth = min(max(size.apart_mm, 15.0), DEPTH_MOST_MM)
     if isinstance(keys, SocketKeys) and keys.clamp is not None:
         depth = max(depth, keys.clamp.band + _CLAMP_EXTRA_MM)
+    if isinstance(keys, SocketKeys) and keys.ridge is not None:
+        lead = LEAD_IN_MM if keys.lead_in is None else keys.lead_in
+        depth = max(depth, _LEAD_IN_RUN * lead + _ridge_run(keys.ridge))
     return max(depth, 2.8 * keys.cord + _CORD_EXTRA_MM) if keys.cord is not None else depth
 
 

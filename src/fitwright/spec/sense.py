@@ -36,7 +36,9 @@ def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
     key, left = _passage(joint, wall_mm)
     if left < PASSAGE_MM:
         found = f"walls that leave a passage of {format_length(left, context.units)}"
-        yield Fault((key,), found, f"{format_length(PASSAGE_MM, context.units)} or more", "a thinner wall")
+        yield Fault(
+            (key,), found, f"{format_length(PASSAGE_MM, context.units)} or more", THINNER.get(key, "a thinner wall")
+        )
     if isinstance(joint, Socket | Spigot):
         lip = joint.wall_mm if isinstance(joint, Spigot) and joint.wall_mm else wall_mm
         lip += joint.flare_mm / LIP_OF_WALL if isinstance(joint, Socket) else 0.0
@@ -46,6 +48,9 @@ def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
             yield Fault(("lead_in",), found, f"at most {most}, half the wall", "a smaller lead_in or a thicker wall")
 
 
+THINNER = {"bond": "a thinner wire or wall: the tail's wall grows by the depth of the wire's channel"}
+
+
 def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple[str, float]:
     """The key to change, and the narrowest passage [mm] that this joint leaves."""
     size = joint.size
@@ -53,7 +58,7 @@ def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple
     if isinstance(joint, Spigot):
         return "wall", narrowest - 2 * (joint.wall_mm or wall_mm)
     if isinstance(joint, HoseTail):
-        return "wall", narrowest - joint.allowance_mm - 2 * max(joint.wall_mm, wall_mm)
+        return "bond" if joint.bond else "wall", narrowest - joint.allowance_mm - 2 * max(joint.wall_mm, wall_mm)
     if isinstance(joint, Socket):
         return "stop", narrowest - 2 * joint.stop_mm
     return "inside", narrowest

@@ -11,6 +11,7 @@ from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.flange import FlangeKeys
 from fitwright.spec.grammar.measured import HoseName, Measured, PipeInside, PipeOutside
+from fitwright.spec.grammar.ridge import BondKeys, RidgeKeys
 from fitwright.spec.grammar.screws import ClampKeys, ScrewsKeys
 from fitwright.spec.grammar.sections import MeasuredSection
 from fitwright.spec.grammar.values import Angle, Context, Length, Text, Words
@@ -132,15 +133,35 @@ class SocketKeys(_PushFit):
     clamp: ClampKeys | None = Field(
         None, description="Slits and a band that closes them; a map, lengths in the file's units."
     )
+    ridge: RidgeKeys | None = Field(
+        None,
+        description="A helical ridge that a hose's ribbed outside is screwed into; a map, in the file's units.",
+    )
+
+    def ways(self) -> dict[str, Size | None]:
+        return {"over": self.over, "pipe": self.pipe}
 
     def sized_sense(self) -> Iterator[Fault]:
         yield from super().sized_sense()
         if self.size.outline is not None and self.clamp is not None:
             found = "a clamp on a section that is not round"
             yield Fault(("clamp",), found, "screws, or glue", "a band does not press on flat sides", at="key")
+        if self.ridge is not None:
+            yield from self._ridge_sense()
 
-    def ways(self) -> dict[str, Size | None]:
-        return {"over": self.over, "pipe": self.pipe}
+    def _ridge_sense(self) -> Iterator[Fault]:
+        if self.size.outline is not None:
+            found = "a ridge on a section that is not round"
+            yield Fault(("ridge",), found, "none", "only a round hose is screwed in", at="key")
+        for key in ("clamp", "screws", "cord"):
+            if getattr(self, key) is not None:
+                hint = "the ridge holds the hose, and tape or glue seals it"
+                yield Fault((key,), f"{key} beside a ridge", "one of the two", f"delete {key}: {hint}", at="key")
+        if self.taper or self.size.further_mm is not None:
+            key = "taper" if self.taper else self.size_key
+            yield Fault((key,), "a taper beside a ridge", "a parallel socket", "a hose has the same size all along")
+        if self.fit in ("snug", "press"):
+            yield Fault(("fit",), f"{self.fit} beside a ridge", "slide | glue", "a hose must turn to be screwed in")
 
 
 class SpigotKeys(_PushFit):
@@ -201,10 +222,39 @@ class HoseTailKeys(_Sized):
         description="How much smaller than the hose it is, on the diameter, in the file's units; 0.5 mm if absent.",
     )
 
+    ridge: RidgeKeys | None = Field(
+        None,
+        description=(
+            "A helical ridge that a wire-ribbed hose is screwed over, in place of the bead; a map, in the file's units."
+        ),
+    )
+    bond: BondKeys | None = Field(
+        None,
+        description="A channel and a lug with a screw for the hose's bared wire; a map, lengths in the file's units.",
+    )
+
     def ways(self) -> dict[str, Size | None]:
         return {"hose_inside": self.hose_inside, "hose": self.hose}
 
+    def open_keys(self) -> tuple[str, ...]:
+        """A ridge stands in place of the bead, and needs no band."""
+        kept = super().open_keys()
+        return tuple(key for key in kept if key not in ("bead", "band")) if self.ridge else kept
+
+    @property
+    def bead_mm(self) -> float:
+        """Height of the bead; none beside a ridge."""
+        return 0.0 if self.ridge else self.bead
+
+    @property
+    def band_mm(self) -> float:
+        """Width of the hose clamp; 0 beside a ridge where none was asked for."""
+        return 0.0 if self.ridge and "band" not in self.model_fields_set else self.band
+
     def sized_sense(self) -> Iterator[Fault]:
+        if self.ridge and "bead" in self.model_fields_set:
+            hint = "delete bead: a hose is screwed over the ridge, and a bead would be in its way"
+            yield Fault(("bead",), "a bead beside a ridge", "one of the two", hint, at="key")
         if self.size.further_mm is not None:
             yield Fault((self.size_key,), "a hose that tapers", "one diameter", "measure the hose at its end")
 
