@@ -25,6 +25,8 @@ class Tolerances:
     """A B-rep volume against its closed form: revolved and swept exact surfaces agree to 1e-9."""
     sewn_volume_rel: float = 1e-4
     """A sewn solid against the sum of its pieces: the kernel integrates faces with holes to about 1e-5."""
+    parted_volume_rel: float = 1e-6
+    """Two halves against the whole that a plane has parted: nothing but rounding is between them."""
     mesh_volume_rel: float = 0.005
     """Mesh against B-rep volume; more means a missing or folded face."""
     feature_mm3: float = 1e-6

@@ -52,7 +52,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
 def _surface(body: Body, mesh: trimesh.Trimesh, fit: FitSurface) -> Finding:
     """Judge one fit surface."""
     cone = Cone(fit.frame, fit.kind, fit.s0_mm, fit.s1_mm, fit.d0_mm, fit.d1_mm)
-    shown = _shown(mesh, cone, fit.cord_groove_depth_mm)
+    shown = _shown(mesh, cone, fit.cord_groove_depth_mm, LEAST_COVERAGE * fit.turn_share)
     ends_seen = len(shown) > 1 and min(_depths(cone)) == shown[0].s_mm and max(_depths(cone)) == shown[-1].s_mm
     found = shown if ends_seen and len(shown) >= LEAST_FOUND * STATIONS else []
     middle = fit.frame.point(0.0, (fit.s0_mm + fit.s1_mm) / 2.0, 0.0)
@@ -107,10 +107,12 @@ def _taper_error_deg(found: list[Section], cone: Cone) -> float:
     return abs(math.degrees(math.atan(growth / 2.0) - math.atan(cone.growth / 2.0)))
 
 
-def _shown(mesh: trimesh.Trimesh, cone: Cone, groove_mm: float) -> list[Section]:
+def _shown(
+    mesh: trimesh.Trimesh, cone: Cone, groove_mm: float, least_coverage: float = LEAST_COVERAGE
+) -> list[Section]:
     """Sections where enough of the circle is there, less those that show the floor of the declared cord groove."""
     cut = sections(mesh, cone, _depths(cone))
-    seen = [s for s in cut if s is not None and s.coverage >= LEAST_COVERAGE]
+    seen = [s for s in cut if s is not None and s.coverage >= least_coverage]
     if groove_mm <= 0.0:
         return seen
     floor = 2.0 * groove_mm if cone.kind == "hole" else -2.0 * groove_mm

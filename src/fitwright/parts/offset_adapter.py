@@ -14,7 +14,9 @@ from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
+from fitwright.parts.halved import halved
 from fitwright.parts.pair import FRAME_A, placed, plans
+from fitwright.parts.parting import Centreline
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.shapes.path import Path, joined
 from fitwright.shapes.solids import sweep_round
@@ -100,7 +102,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     a, b = placed(plan_a, FRAME_A), placed(plan_b, frame_b(room, toward, length))
     pieces = _pieces(a, b, room, path, toward)
     facts = {**describe(a, b, spec), **_bend_facts(path, room, length, half_angle)}
-    return Part(
+    part = Part(
         name=spec.name,
         family="offset_adapter",
         bodies=(adapter_body(spec.name, pieces, (a, b), wall),),
@@ -113,6 +115,27 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, length, path)),
         cautions=CAUTIONS,
     )
+    return halved(part, spec, (a, b), _centreline(room, path, toward))
+
+
+def _centreline(room: Room, path: Path, toward: Vec) -> Centreline:
+    """Straight out of end_a, along the path, straight into end_b."""
+
+    def at(distance_mm: float) -> tuple[Vec, Vec]:
+        run = distance_mm - room.from_a
+        pose = path.pieces[0].at(0.0)
+        for piece in path.pieces:
+            if run <= 0.0:
+                break
+            pose = piece.at(min(run / piece.length_mm, 1.0))
+            run -= piece.length_mm
+        u, y, heading = pose
+        ahead = _place((math.sin(heading), math.cos(heading), 0.0), toward)
+        over = run if distance_mm < room.from_a or run > 0.0 else 0.0  # straight on, before the path or after it
+        p = _place((u, y, 0.0), toward)
+        return (p[0] + over * ahead[0], p[1] + over * ahead[1], p[2] + over * ahead[2]), ahead
+
+    return Centreline(at, room.from_a + path.length_mm + room.from_b, toward)
 
 
 def _filled_in(spec: OffsetAdapterSpec, length: float, path: Path) -> dict[str, str]:
