@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from fitwright.checks import clearance, features, fit_built, fit_result, printing, solid, temperature, wall
+from fitwright.checks import clearance, features, fit_built, fit_result, halves, printing, solid, temperature, wall
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
@@ -18,6 +18,7 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("wall", wall.check),
     ("fit.built", fit_built.check),
     ("fit.result", fit_result.check),
+    ("halves", halves.check),
     ("clearance", clearance.check),
     ("printing", printing.check),
     ("temperature", temperature.check),

@@ -22,7 +22,9 @@ OVAL_REL = 0.01
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
     """One finding for each fit, and a warning for each size that nobody has measured or that is oval."""
-    fits = {fit.name: (body, fit) for body in reversed(part.bodies) for fit in body.fits}  # once, though two halves share it
+    fits = {
+        fit.name: (body, fit) for body in reversed(part.bodies) for fit in body.fits
+    }  # once, though two halves share it
     findings = [_judge(body, fit, spec) for body, fit in reversed(fits.values())]
     name = part.bodies[0].name if part.bodies else ""
     findings += _doubtful_sizes(name, spec)

@@ -152,9 +152,7 @@ def _body(whole: Whole, made: Parted, way: Way, number: int) -> Body:
         poses=tuple(_poses(whole, frame, way, side)),
         features=(*features, *mine.features),
         wall_zones=tuple(z for z in body.wall_zones if along or _side_of(z.frame.origin, frame) == side),
-        fits=tuple(
-            replace(f, turn_share=share) for f in body.fits if along or _side_of(f.frame.origin, frame) == side
-        ),
+        fits=tuple(replace(f, turn_share=share) for f in body.fits if along or _side_of(f.frame.origin, frame) == side),
         holes=(*holes, *mine.holes),
         tries=tuple(_tries(whole, frame, along, side)),
         volume_mm3=None,
@@ -203,5 +201,3 @@ def _poses(whole: Whole, frame: Frame, way: Way, side: int) -> Iterator[Pose]:
             yield pose
     if way == "along":
         yield Pose("cut face up", (side * n[0], side * n[1], side * n[2]))
-
-

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 
-from cadquery import Shape, Solid
+from cadquery import Compound, Shape, Solid
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
 from fitwright.part import Feature
 from fitwright.parts import seam_bolts as bolts
-from fitwright.parts.parting import GLUE_GAP_MM, Parted, Side, Whole
+from fitwright.parts.parting import GLUE_GAP_MM, WITHIN, Parted, Side, Whole
 from fitwright.parts.stand_ins import DRIVER_MM
 from fitwright.shapes.joint import OVERSHOOT_MM
-from fitwright.shapes.lips import foot, joined, parted, rib, volume_mm3, without
+from fitwright.shapes.lips import Skin, footed, half_space, joined, parted, rib, skirt, volume_mm3, without
 from fitwright.shapes.outline import Outline, section
 from fitwright.shapes.solids import cut
 from fitwright.spec.models import HalvesBolts, HalvesLap
@@ -39,7 +39,9 @@ def bolted(whole: Whole, joint: HalvesBolts, frame: Frame) -> Parted:
     count = max(LEAST_BOLTS, math.ceil(line.polygon.exterior.length / joint.spacing_mm - 1e-6))
     places = [place for place, _ in line.along(count, 0.5)]
     _refuse_crowd(whole, joint, line, count)
-    lip = without(outline.prism(-t, t), whole.cuts, "lip")
+    lip = Compound.makeCompound(
+        skirt(Skin(whole.body.solid, frame), outline, -t, t, WITHIN * whole.wall_mm, whole.cuts)
+    )
     tools = bolts.holes(whole, joint, frame, places)
     solid = cut(joined(whole.body.solid, [lip], "halves with their lips"), tools, "bolt holes")
     first, second = parted(solid, frame, whole.reach_mm, "halves")
@@ -95,8 +97,6 @@ def _side(
 
 
 def _on_side(shape: Shape, frame: Frame, side: int, whole: Whole) -> Shape:
-    from fitwright.shapes.lips import half_space
-
     return shape.intersect(half_space(frame, side, whole.reach_mm))
 
 
@@ -128,23 +128,34 @@ def _lap(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
     skin, solid = outside(whole, frame), whole.body.solid
     shares = (0.25, 0.5, 0.75, 1.0)
     beyond = skin.excess_mm([o for k in shares for o in section(solid, frame, k * long)])
-    inner = skin.grown(max(0.0, beyond))
+    inner, under, mid = skin.grown(max(0.0, beyond)), Skin(solid, frame), WITHIN * wall
     bore, collar = inner.grown(gap), inner.grown(gap + wall)
-    first, second = parted(solid, frame, whole.reach_mm, "halves")
     ribs, notches = _keys(whole, joint, inner)
-    ring = without(collar.prism(-wall, long), [bore.prism(0.0, long + OVERSHOOT_MM), *whole.cuts, *notches], "collar")
-    under = [without(step, whole.cuts, "collar's foot") for step in foot(collar, -wall, _fall(whole, frame, skin), -1)]
-    outer = joined(first, [ring, *under], "half with the collar")
-    sleeve = [without(inner.prism(0.0, long), whole.cuts, "sleeve")] if beyond > SHRINKS_MM else []
-    body = joined(joined(second, sleeve, "half with its sleeve"), ribs, "half with its ribs")
-    added = (outer.Volume() - first.Volume()) + (body.Volume() - second.Volume())
+    foot_mm = _fall(whole, frame, skin, max(0.0, beyond) + gap + wall)
+    lip = footed(under, collar, -wall - foot_mm, -wall, long + 1.0, mid)
+    foot: list[Shape] = []
+    if not lip:
+        lip = skirt(under, collar, -wall, long + 1.0, mid, whole.cuts)
+        foot = skirt(under, collar, -wall, -wall - foot_mm, mid, whole.cuts, foot_mm)
+    hollow = [_beyond(whole, frame, long), bore.prism(0.0, long + 2.0), *notches]
+    outer = cut(joined(solid, [*lip, *foot], "half with the collar"), hollow, "half with the collar")
+    sleeve = skirt(under, inner, -1.0, long + 1.0, mid, whole.cuts) if beyond > SHRINKS_MM else []
+    inside = joined(joined(solid, sleeve, "half with its sleeve"), ribs, "half with its ribs")
+    body = cut(inside, [half_space(frame, -1, whole.reach_mm)], "half with its ribs")
+    ring = [without(one, hollow, "collar") for one in lip]
+    sleeve = [one.intersect(half_space(frame, 1, whole.reach_mm)) for one in sleeve]
+    more = [*ring, *foot, *sleeve, *(without(one, sleeve, "rib") for one in ribs)]
+    added = sum(volume_mm3(one.cut(solid)) for one in more)
     features = [Feature(f"halves notch {k}", "cut", one) for k, one in enumerate(notches, start=1)]
     stand = [Feature(f"halves rib {k}", "boss", one) for k, one in enumerate(ribs, start=1)]
-    stand += [Feature("halves sleeve", "boss", one) for one in sleeve]
+    stand += [Feature("halves sleeve", "boss", Compound.makeCompound(sleeve))] if sleeve else []
     keys = f", {len(ribs)} ribs in notches, one of them wider: it goes together one way only" if ribs else ""
     return Parted(
         frame,
-        (Side(outer, (Feature("halves collar", "boss", ring), *features)), Side(body, tuple(stand))),
+        (
+            Side(outer, (Feature("halves collar", "boss", Compound.makeCompound([*ring, *foot])), *features)),
+            Side(body, tuple(stand)),
+        ),
         added,
         facts={
             "halves joint": f"glue in a lap {long:.1f} mm long, gap {gap:.1f} mm all round{keys}",
@@ -156,14 +167,19 @@ def _lap(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
     )
 
 
-def _fall(whole: Whole, frame: Frame, skin: Outline) -> float:
-    """Height of the 45 deg foot under the collar, so that it ends in the skin even where that falls away."""
+def _beyond(whole: Whole, frame: Frame, at_mm: float) -> Solid:
+    """All that lies further along the normal than this."""
+    there = Frame(frame.point(0.0, at_mm, 0.0), frame.inward, frame.right)
+    return half_space(there, 1, whole.reach_mm)
+
+
+def _fall(whole: Whole, frame: Frame, skin: Outline, stands: float) -> float:
+    """Height of the 45 deg foot under a collar that stands out so far, so that it ends in the skin even where that falls."""
     base = whole.wall_mm
-    stands = GLUE_GAP_MM + whole.wall_mm
-    falls = [skin.excess_mm(section(whole.body.solid, frame, -(base + k * stands))) for k in (0.0, 2.0)]
+    back = [section(whole.body.solid, frame, -(base + k * stands)) for k in (0.0, 2.0)]
+    falls = [-max(one.excess_mm([skin]) for one in found) for found in back]
     per_mm = min(0.7, max(0.0, (falls[0] - falls[1]) / (2.0 * stands)))
-    height = (stands - min(falls[0], 0.0)) / (1.0 - per_mm) + 0.3 * whole.wall_mm
-    return height
+    return (stands - min(falls[0], 0.0) + 0.25 * whole.wall_mm) / (1.0 - per_mm)
 
 
 def _keys(whole: Whole, joint: HalvesLap, inner: Outline) -> tuple[list[Solid], list[Solid]]:
@@ -173,13 +189,22 @@ def _keys(whole: Whole, joint: HalvesLap, inner: Outline) -> tuple[list[Solid], 
     long, high, frame = joint.length_mm, GLUE_GAP_MM + whole.wall_mm, inner.frame
     width = min(RIB_MM, inner.polygon.exterior.length / (3.0 * joint.keys * WIDE))
     begin, deep = RIB_FROM * long, -0.5 * whole.wall_mm
-    end = max(long, begin + high + 1.0)
+    high = min(high, (long - begin) / 2 - RIB_SLACK_MM)  # both its slopes end on the sleeve
+    end = long - high - 0.2
+    out_mm = GLUE_GAP_MM + whole.wall_mm + 1.0
     ribs, notches = [], []
     for number, (at, out) in enumerate(inner.along(joint.keys, 0.5)):
         wide = width * (WIDE if number == 0 else 1.0)
-        profile = [(deep, begin), (0.0, begin), (high, begin + high), (high, end), (0.0, end + high), (deep, end + high)]
+        profile = [
+            (deep, begin),
+            (0.0, begin),
+            (high, begin + high),
+            (high, end),
+            (0.0, end + high),
+            (deep, end + high),
+        ]
         low = begin - RIB_SLACK_MM
-        window = [(deep, low), (high + 1.0, low), (high + 1.0, long + 1.0), (deep, long + 1.0)]
+        window = [(deep, low), (out_mm, low), (out_mm, long + 1.0), (deep, long + 1.0)]
         ribs.append(rib(at, out, frame.inward, profile, wide))
         notches.append(rib(at, out, frame.inward, window, wide + RIB_SLACK_MM))
     return ribs, notches

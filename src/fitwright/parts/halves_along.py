@@ -15,7 +15,7 @@ from fitwright.part import Feature, HoleFit, Pair
 from fitwright.parts import seam_bolts as bolts
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.compensation import modelled, small_hole
-from fitwright.parts.parting import EDGE_OF_HOLE, PEG_SLACK_MM, Parted, Side, Whole
+from fitwright.parts.parting import EDGE_OF_HOLE, PEG_SLACK_MM, WITHIN, Parted, Side, Whole
 from fitwright.shapes.joint import OVERSHOOT_MM
 from fitwright.shapes.lips import half_space, joined, parted, slab, volume_mm3, without
 from fitwright.shapes.outline import in_plane, section
@@ -29,8 +29,6 @@ PEG_SHORT_MM = 0.4
 ASIDE = 0.2
 """The first peg stands this share of a step off the even row, so that the halves go together one way only."""
 HEAL_MM = 0.01
-WITHIN = 0.5
-"""Lips begin at this share of the wall. At a lip's top a tube of radius R has come in by t^2 / 2R, which is less."""
 SHORTEST_MM = 1.0
 PLATE_MM = 0.1
 """The skin that lips stand on begins this far behind a plate: no sliver of it may remain."""
@@ -53,9 +51,12 @@ def plane_along(across: Vec) -> Frame:
 def bolted(whole: Whole, joint: HalvesBolts, frame: Frame) -> Parted:
     """Lips along both seams with bolts through them."""
     found = lips(whole, frame, bolts.axis_from_skin_mm(joint), bolts.edge_mm(whole, joint))
-    places = [_place(frame, point) for line in found.lines for point in _row(line, joint.spacing_mm)]
+    least = 2 * bolts.washer_r_mm(joint) + 1.0
+    places = [_place(frame, point) for line in found.lines for point in _row(line, joint.spacing_mm, least)]
     solid, lip = _with_lips(whole, frame, found)
-    first, second = parted(cut(solid, bolts.holes(whole, joint, frame, places), "bolt holes"), frame, whole.reach_mm, "")
+    first, second = parted(
+        cut(solid, bolts.holes(whole, joint, frame, places), "bolt holes"), frame, whole.reach_mm, ""
+    )
     d, t = bolts.hole_d_mm(whole, joint), whole.lip_mm
     sides = []
     for half, side in ((first, -1), (second, 1)):
@@ -247,8 +248,10 @@ def _with_lips(whole: Whole, frame: Frame, found: Lips) -> tuple[Solid, Shape]:
     return joined(whole.body.solid, [lip], "halves with their lips"), lip
 
 
-def _row(line: shapely.LineString, spacing_mm: float) -> list[shapely.Point]:
-    """Places along a seam, from its beginning to its end."""
+def _row(line: shapely.LineString, spacing_mm: float, least_mm: float) -> list[shapely.Point]:
+    """Places along a seam, from its beginning to its end; one where two would be nearer than `least_mm`."""
+    if line.length < least_mm:
+        return [line.interpolate(0.5, normalized=True)]
     count = max(2, math.ceil(line.length / spacing_mm - 1e-6) + 1)
     return [line.interpolate(line.length * k / (count - 1)) for k in range(count)]
 

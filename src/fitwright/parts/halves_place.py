@@ -24,6 +24,8 @@ ON_AXIS_MM = 0.05
 SCREW_HEAD_MM = 5.0
 """Half of the room that a radial screw's head takes."""
 SPARE_MM = 0.5
+AMPLE_MM = 40.0
+"""More room than this is no better."""
 
 
 @dataclass(frozen=True)
@@ -163,7 +165,9 @@ def _of_end(end: PlacedEnd, whole: Whole) -> list[Obstacle]:
     found = [Obstacle(h.name, end, _points(h.tool().solid), max(wall, screws)) for h in shape.holes]
     others = [(t, max(wall, lip) if flange else wall) for t in shape.cuts]
     others += [(t, whole.stack_mm + SPARE_MM) for t in shape.bosses if "gusset" in t.name]
-    others += [(t, whole.stack_mm + SPARE_MM) for t in shape.ring_bosses if "gusset" in t.name and t not in shape.bosses]
+    others += [
+        (t, whole.stack_mm + SPARE_MM) for t in shape.ring_bosses if "gusset" in t.name and t not in shape.bosses
+    ]
     found += [Obstacle(t.name, end, _points(t.solid), room) for t, room in others if not _is_ring(end, t.solid)]
     return found
 
@@ -189,10 +193,11 @@ def _free_direction(found: Sequence[Obstacle], asked: float, any_will_do: bool) 
     met = _worst(found, plane_along(direction(asked)).inward)
     if met is None:
         return asked
-    turns = [sign * step for step in range(1, 91) for sign in (1, -1)]
-    free = next((asked + t for t in turns if _worst(found, plane_along(direction(asked + t)).inward) is None), None)
+    turns = [asked + sign * step for step in range(1, 91) for sign in (1, -1)]
+    room = {turn: min(o.clear_mm(plane_along(direction(turn)).inward) for o in found) for turn in turns}
+    free = next((turn for turn in turns if room[turn] >= 0.0), None)
     if any_will_do and free is not None:
-        return free % 180.0
+        return max(turns, key=lambda turn: round(min(room[turn], AMPLE_MM), 1)) % 180.0
     allowed = f"{free % 180.0:.0f} deg, or auto" if free is not None else "halves: {across: auto}"
     gap = met.gap_mm(plane_along(direction(asked)).inward)
     where = f"through the {met.name}" if gap < 0 else f"{gap:.1f} mm past the {met.name}"
@@ -207,7 +212,7 @@ def _refuse_turned(found: Sequence[Obstacle], met: Obstacle, across: Vec, own: f
     where = f"through the {met.name}" if gap < 0 else f"{gap:.1f} mm past the {met.name}"
     allowed = "halves: {across: auto}"
     if isinstance(joint, Flange) and joint.holes.circle_mm is not None:
-        mine = [o for o in found if o.end is end and "gusset" not in o.name]
+        mine = [o for o in found if o.end is end]  # the gussets stand between the holes, and turn with them
         turns = [sign * step for step in range(1, 91) for sign in (1, -1)]
         free = next((t for t in turns if _worst(_turned(mine, end, t), plane_along(across).inward) is None), None)
         if free is not None:

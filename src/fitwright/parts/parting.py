@@ -19,6 +19,9 @@ EDGE_OF_HOLE = 1.5
 """Hole centre to edge in hole diameters (common practice, no source: 1.5 in a print)."""
 GLUE_GAP_MM = 0.2
 """Gap of a glued lap all round: room for the glue; both halves come from one printer, so its scatter cancels."""
+WITHIN = 0.5
+"""Lips begin at this share of the wall below the skin: no face of theirs lies in a face of the part, which the kernel's
+booleans do not bear well. At the top of a lip along it a tube of radius R has come in by t^2 / 2R, which is less."""
 PEG_SLACK_MM = 0.2
 """A peg's hole is this much wider than the peg."""
 

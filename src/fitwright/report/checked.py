@@ -17,6 +17,7 @@ WORDS = {
     "wall": "thinnest wall",
     "fit.built": "diameters",
     "fit.result": "fit",
+    "halves": "halves",
     "clearance": "neighbours",
     "printing.bed": "bed",
     "printing.overhang": "overhangs",

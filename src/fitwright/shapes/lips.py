@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import shapely
 from cadquery import Shape, Solid, Vector
@@ -11,13 +13,14 @@ from OCP.GProp import GProp_GProps
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame, Vec
-from fitwright.shapes.outline import Outline, of_polygon
+from fitwright.shapes.outline import Outline, of_polygon, section
 from fitwright.shapes.profile import Point
-from fitwright.shapes.solids import boxes_meet, one_solid, prism, ring
+from fitwright.shapes.solids import boxes_meet, one_solid, prism, revolve, ring
 
 STEP_MM = 0.6
 """Steps of a foot under an outline that is not round: a ledge of 0.8 prints without support."""
-PRECISE_REL = 1e-7
+PRECISE_REL, JOINED_REL = 1e-7, 1e-4
+STRAIGHT_MM = 1e-5
 THIN_MM = 0.01
 """A prism's outline is simplified by no more than this."""
 
@@ -45,9 +48,14 @@ def without(solid: Shape, tools: Sequence[Shape], what: str) -> Shape:
 
 
 def joined(solid: Solid, pieces: Sequence[Shape], what: str) -> Solid:
-    """The solid with all pieces on it."""
-    solids = [one for piece in pieces for one in piece.Solids()]
-    return one_solid(solid.fuse(*solids), what) if solids else solid
+    """The solid with all pieces on it; the kernel has lost a part of such a union before, so its volume is proved."""
+    meant = solid.Volume()
+    for piece in pieces:
+        meant += volume_mm3(piece.cut(solid))
+        solid = one_solid(solid.fuse(*piece.Solids()), what)
+    if abs(solid.Volume() / meant - 1.0) > JOINED_REL:
+        raise BuildError(f"{what}: the kernel gave {solid.Volume():.1f} mm3 where {meant:.1f} mm3 were meant")
+    return solid
 
 
 def volume_mm3(shape: Shape) -> float:
@@ -67,23 +75,82 @@ def slab(area: shapely.Polygon, frame: Frame, half_mm: float) -> Solid:
     return of_polygon(area.simplify(THIN_MM), frame).prism(-half_mm, half_mm)
 
 
-def foot(outline: Outline, at_mm: float, height_mm: float, down: int) -> list[Solid]:
-    """A 45 deg slope from an outline at `at_mm` inwards over `height_mm`, in the direction `down` (+1 or -1).
+@dataclass(frozen=True)
+class Skin:
+    """The outside that a lip stands on: a solid's outlines at places along a plane's normal."""
 
-    Exact where the outline is round; else in steps that print without support.
+    solid: Solid
+    frame: Frame
+
+    def at(self, s: float) -> Outline:
+        """The outline there."""
+        return section(self.solid, self.frame, s)[0]
+
+
+def skirt(
+    skin: Skin, outer: Outline, s0: float, s1: float, within_mm: float, cuts: Sequence[Shape], falls_mm: float = 0.0
+) -> list[Shape]:
+    """A lip on `outer` from s0 to s1, which narrows by `falls_mm` on the way.
+
+    Where lip and skin are round about one axis and straight it is one exact ring that ends `within_mm` below the skin,
+    so that no face of it lies in a face of the part; else it is full, less `cuts` (the passage).
     """
-    if outline.circle:
-        c, frame = outline.circle, outline.frame
-        centre = Frame(frame.point(c.x, 0.0, c.y), frame.inward, frame.right)
-        tip = max(c.r - height_mm, 0.2)
-        line = [(at_mm, 0.01), (at_mm, c.r), (at_mm + down * (c.r - tip), tip), (at_mm + down * (c.r - tip), 0.01)]
-        return [ring(line, centre)]
-    steps = []
-    count = max(1, round(height_mm / STEP_MM))
+    radii = _radii(skin, outer, s0, s1, within_mm)
+    if outer.circle and radii:
+        low, high = outer.circle.r, outer.circle.r - falls_mm
+        if high > radii[1] + THIN_MM and low > radii[0] + THIN_MM:
+            return [ring([(s0, radii[0]), (s0, low), (s1, high), (s1, radii[1])], _centre(outer))]
+    return [without(one, cuts, "lip") for one in _full(outer, s0, s1, falls_mm)]
+
+
+def footed(skin: Skin, outer: Outline, foot_s: float, s0: float, s1: float, within_mm: float) -> list[Shape]:
+    """The same from s0 to s1 with a 45 deg foot from s0 down to `foot_s`, as one ring; empty where that is not exact."""
+    radii = _radii(skin, outer, foot_s, s1, within_mm)
+    if not outer.circle or not radii:
+        return []
+    r, tip = outer.circle.r, outer.circle.r - abs(s0 - foot_s)
+    if tip < radii[0] + THIN_MM or r < radii[1] + THIN_MM:
+        return []
+    return [ring([(foot_s, radii[0]), (foot_s, tip), (s0, r), (s1, r), (s1, radii[1])], _centre(outer))]
+
+
+def _radii(skin: Skin, outer: Outline, s0: float, s1: float, within_mm: float) -> tuple[float, float] | None:
+    """Radii `within_mm` below the skin at both ends, where it is a cone or cylinder about the outline's axis."""
+    found = [skin.at(s0 + k * (s1 - s0)) for k in (0.0, 0.25, 0.5, 0.75, 1.0)]
+    if not all(_about(one, outer) for one in found):
+        return None
+    r = [one.circle.r - within_mm for one in found if one.circle]
+    off = max(abs(r[0] + (r[4] - r[0]) * k / 4 - r[k]) for k in range(5))
+    return (r[0], r[4]) if off < STRAIGHT_MM and min(r) > 0.0 else None
+
+
+def _centre(outline: Outline) -> Frame:
+    c, frame = outline.circle, outline.frame
+    assert c is not None
+    return Frame(frame.point(c.x, 0.0, c.y), frame.inward, frame.right)
+
+
+def _about(one: Outline, other: Outline) -> bool:
+    return bool(
+        one.circle
+        and other.circle
+        and abs(one.circle.x - other.circle.x) + abs(one.circle.y - other.circle.y) < STRAIGHT_MM
+    )
+
+
+def _full(outer: Outline, s0: float, s1: float, falls_mm: float) -> list[Solid]:
+    """The same without a hole: a prism, a frustum, or where it narrows and is not round, steps that print."""
+    if falls_mm <= 0.0:
+        return [outer.prism(min(s0, s1), max(s0, s1))]
+    if outer.circle:
+        r = outer.circle.r
+        return [revolve(sorted([(s0, r), (s1, max(r - falls_mm, 0.2))]), _centre(outer))]
+    count = max(1, math.ceil(abs(s1 - s0) / STEP_MM - 1e-9))
+    found = []
     for k in range(count):
-        low, high = sorted((at_mm + down * k * STEP_MM, at_mm + down * (k + 1) * STEP_MM))
-        steps.append(outline.grown(-(k + 1) * STEP_MM).prism(low, high))
-    return steps
+        low, high = sorted((s0 + (s1 - s0) * k / count, s0 + (s1 - s0) * (k + 1) / count))
+        found.append(outer.grown(-falls_mm * (k + 1) / count).prism(low, high))
+    return found
 
 
 def rib(at: Vec, outwards: Vec, along: Vec, profile: Sequence[Point], width_mm: float) -> Solid:

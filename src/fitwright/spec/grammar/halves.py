@@ -37,7 +37,10 @@ class HalvesBoltsKeys(Grammar):
 
     example: ClassVar[str] = "{size: M4, spacing: 60}"
     filled: ClassVar[tuple[str, ...]] = ("size", "spacing")
-    meant: ClassVar[Mapping[str, str]] = {"count": "write spacing: the number follows from it", "pitch": "write spacing"}
+    meant: ClassVar[Mapping[str, str]] = {
+        "count": "write spacing: the number follows from it",
+        "pitch": "write spacing",
+    }
     size: Annotated[str, SCREW] = Field("M4", description="The bolt by its name (no unit beside it); M4 if absent.")
     spacing: Annotated[float, Length(15.0, 300.0)] = Field(
         60.0, description="From bolt to bolt along the seam, at most, in the file's units; 60 mm if absent."

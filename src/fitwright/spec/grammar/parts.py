@@ -135,7 +135,9 @@ class ReducerKeys(AdapterKeys):
     def _nested(self) -> Iterator[Fault]:
         a, b = self.end_a, self.end_b
         if self.halves is not None:
-            yield Fault(("halves",), "halves of a nested sleeve", "no halves", "its outside is a joint: no lip finds room")
+            yield Fault(
+                ("halves",), "halves of a nested sleeve", "no halves", "its outside is a joint: no lip finds room"
+            )
         if a.socket is None:
             yield Fault(("end_a",), f"{a.kind} in a nested sleeve", "socket: end_a is the bore", "or swap the ends")
         if b.spigot is None and b.hose_tail is None:
