@@ -33,7 +33,7 @@ COAXIAL_MM = GAP_MM = 0.05
 FLAT_COS = 0.9999
 NEAR_MM = 0.5
 """A face within this of the plane is meant to lie in it."""
-LAP_AT = 0.15
+LAP_AT = 0.1
 """Where along a lap its gap is measured: before the ribs begin."""
 DEPTHS = (0.3, 0.5, 0.7)
 REBUILD = "This is a fault of the build, not of your numbers; report it."

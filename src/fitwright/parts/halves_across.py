@@ -13,7 +13,7 @@ from fitwright.parts import seam_bolts as bolts
 from fitwright.parts.parting import GLUE_GAP_MM, WITHIN, Parted, Side, Whole
 from fitwright.parts.stand_ins import DRIVER_MM
 from fitwright.shapes.joint import OVERSHOOT_MM
-from fitwright.shapes.lips import Skin, footed, half_space, joined, parted, rib, skirt, volume_mm3, without
+from fitwright.shapes.lips import Skin, footed, half_space, joined, pared, parted, rib, skirt, volume_mm3, without
 from fitwright.shapes.outline import Outline, section
 from fitwright.shapes.solids import cut
 from fitwright.spec.models import HalvesBolts, HalvesLap
@@ -25,7 +25,7 @@ RIB_MM, WIDE = 8.0, 1.6
 """Width of a locating rib, and how much wider one of them is."""
 RIB_SLACK_MM = 0.4
 """A notch is this much wider and deeper than its rib."""
-RIB_FROM = 0.35
+RIB_FROM, RIB_LEAST_MM = 0.2, 0.8
 """A rib begins at this share of the lap."""
 
 
@@ -138,7 +138,7 @@ def _lap(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
         lip = skirt(under, collar, -wall, long + 1.0, mid, whole.cuts)
         foot = skirt(under, collar, -wall, -wall - foot_mm, mid, whole.cuts, foot_mm)
     hollow = [_beyond(whole, frame, long), bore.prism(0.0, long + 2.0), *notches]
-    outer = cut(joined(solid, [*lip, *foot], "half with the collar"), hollow, "half with the collar")
+    outer = pared(joined(solid, [*lip, *foot], "half with the collar"), hollow, "half with the collar")
     sleeve = skirt(under, inner, -1.0, long + 1.0, mid, whole.cuts) if beyond > SHRINKS_MM else []
     inside = joined(joined(solid, sleeve, "half with its sleeve"), ribs, "half with its ribs")
     body = cut(inside, [half_space(frame, -1, whole.reach_mm)], "half with its ribs")
@@ -174,7 +174,7 @@ def _beyond(whole: Whole, frame: Frame, at_mm: float) -> Solid:
 
 
 def _fall(whole: Whole, frame: Frame, skin: Outline, stands: float) -> float:
-    """Height of the 45 deg foot under a collar that stands out so far, so that it ends in the skin even where that falls."""
+    """Height of the 45 deg foot under a collar that stands out so far: it ends in the skin even where that falls."""
     base = whole.wall_mm
     back = [section(whole.body.solid, frame, -(base + k * stands)) for k in (0.0, 2.0)]
     falls = [-max(one.excess_mm([skin]) for one in found) for found in back]
@@ -189,8 +189,14 @@ def _keys(whole: Whole, joint: HalvesLap, inner: Outline) -> tuple[list[Solid], 
     long, high, frame = joint.length_mm, GLUE_GAP_MM + whole.wall_mm, inner.frame
     width = min(RIB_MM, inner.polygon.exterior.length / (3.0 * joint.keys * WIDE))
     begin, deep = RIB_FROM * long, -0.5 * whole.wall_mm
-    high = min(high, (long - begin) / 2 - RIB_SLACK_MM)  # both its slopes end on the sleeve
-    end = long - high - 0.2
+    high = min(
+        high, (long - begin - whole.wall_mm - RIB_SLACK_MM) / 2
+    )  # its crest is a wall wide, its slopes end in time
+    if high < RIB_LEAST_MM:
+        need = (whole.wall_mm + RIB_SLACK_MM + 2 * RIB_LEAST_MM) / (1.0 - RIB_FROM)
+        allowed, why = f"{math.ceil(need):d} mm or more, or keys: 0", "the ribs find no room on so short a lap"
+        raise RefusalError("halves.joint.lap.length", f"{long:.1f} mm", allowed, why)
+    end = long - high - 0.5 * RIB_SLACK_MM
     out_mm = GLUE_GAP_MM + whole.wall_mm + 1.0
     ribs, notches = [], []
     for number, (at, out) in enumerate(inner.along(joint.keys, 0.5)):

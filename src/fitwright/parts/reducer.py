@@ -87,7 +87,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
 
 
 def _centreline(a: PlacedEnd, link: Link, length: float) -> Centreline:
-    """Along end_a's axis, across to end_b's where that is shifted, and on; its sections are square to away throughout."""
+    """Along end_a's axis, over to end_b's where that is shifted, and on; its sections are square to away throughout."""
 
     def at(distance_mm: float) -> tuple[Vec, Vec]:
         share = min(max((distance_mm - a.shape.root_mm) / link.length_mm, 0.0), 1.0)

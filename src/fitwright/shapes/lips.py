@@ -21,6 +21,8 @@ STEP_MM = 0.6
 """Steps of a foot under an outline that is not round: a ledge of 0.8 prints without support."""
 PRECISE_REL, JOINED_REL = 1e-7, 1e-4
 STRAIGHT_MM = 1e-5
+SEAM_RAD = 0.65
+"""Where a turned lip has its seam: two cones about one axis whose seams coincide are cut wrongly by the kernel."""
 THIN_MM = 0.01
 """A prism's outline is simplified by no more than this."""
 
@@ -51,10 +53,23 @@ def joined(solid: Solid, pieces: Sequence[Shape], what: str) -> Solid:
     """The solid with all pieces on it; the kernel has lost a part of such a union before, so its volume is proved."""
     meant = solid.Volume()
     for piece in pieces:
-        meant += volume_mm3(piece.cut(solid))
+        more = volume_mm3(piece.cut(solid))
+        if more <= 0.0:
+            raise BuildError(f"{what}: the kernel finds nothing of a lip outside the part")
+        meant += more
         solid = one_solid(solid.fuse(*piece.Solids()), what)
     if abs(solid.Volume() / meant - 1.0) > JOINED_REL:
         raise BuildError(f"{what}: the kernel gave {solid.Volume():.1f} mm3 where {meant:.1f} mm3 were meant")
+    return solid
+
+
+def pared(solid: Solid, tools: Sequence[Shape], what: str) -> Solid:
+    """The solid less all tools, one after another, each time proved by volume."""
+    for tool in tools:
+        meant = solid.Volume() - volume_mm3(solid.intersect(tool))
+        solid = one_solid(solid.cut(tool), what)
+        if abs(solid.Volume() / meant - 1.0) > JOINED_REL:
+            raise BuildError(f"{what}: the kernel gave {solid.Volume():.1f} mm3 where {meant:.1f} mm3 were meant")
     return solid
 
 
@@ -104,7 +119,7 @@ def skirt(
 
 
 def footed(skin: Skin, outer: Outline, foot_s: float, s0: float, s1: float, within_mm: float) -> list[Shape]:
-    """The same from s0 to s1 with a 45 deg foot from s0 down to `foot_s`, as one ring; empty where that is not exact."""
+    """The same from s0 to s1 with a 45 deg foot from s0 to `foot_s`, as one ring; empty where that is not exact."""
     radii = _radii(skin, outer, foot_s, s1, within_mm)
     if not outer.circle or not radii:
         return []
@@ -127,7 +142,10 @@ def _radii(skin: Skin, outer: Outline, s0: float, s1: float, within_mm: float) -
 def _centre(outline: Outline) -> Frame:
     c, frame = outline.circle, outline.frame
     assert c is not None
-    return Frame(frame.point(c.x, 0.0, c.y), frame.inward, frame.right)
+    x, y = math.cos(SEAM_RAD), math.sin(SEAM_RAD)  # its seam lies clear of the part's own
+    r, u = frame.right, frame.up
+    aside = (x * r[0] + y * u[0], x * r[1] + y * u[1], x * r[2] + y * u[2])
+    return Frame(frame.point(c.x, 0.0, c.y), frame.inward, aside)
 
 
 def _about(one: Outline, other: Outline) -> bool:
