@@ -1,4 +1,4 @@
-"""Random parts in halves: both families, both directions, both joints and `auto`; sound, or a refusal naming its key."""
+"""Random parts in halves: both families, directions and joints, and `auto`; sound, or a refusal naming its key."""
 
 from __future__ import annotations
 

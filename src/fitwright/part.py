@@ -89,7 +89,7 @@ class FitSurface:
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
     turn_share: float = 1.0
-    """Share of the full turn that this body has of the face: 0.5 on one half of a part that is parted along its axis."""
+    """Share of the full turn that this body has of the face: 0.5 on one half of a part parted along its axis."""
 
 
 @dataclass(frozen=True)

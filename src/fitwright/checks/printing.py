@@ -83,7 +83,8 @@ def _bed(body: Body, choice: PoseChoice, printer: Printer, or_else: str = "") ->
         message = f"{size} with {pose} is {' and '.join([larger, *taller])} ({bed})"
         wide = plan.width_mm - printer.bed_x_mm >= plan.depth_mm - printer.bed_y_mm
         value, limit = (plan.width_mm, printer.bed_x_mm) if wide else (plan.depth_mm, printer.bed_y_mm)
-        return _finding("bed", "fail", body, value, limit, "mm", pose, message, f"Name a larger printer (printer).{or_else}")
+        advice = f"Name a larger printer (printer).{or_else}"
+        return _finding("bed", "fail", body, value, limit, "mm", pose, message, advice)
     if taller:
         message = f"{size} with {pose} is {taller[0]} ({bed})"
         return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SHORTER + or_else)

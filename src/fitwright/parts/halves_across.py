@@ -12,7 +12,6 @@ from fitwright.part import Feature
 from fitwright.parts import seam_bolts as bolts
 from fitwright.parts.parting import GLUE_GAP_MM, WITHIN, Parted, Side, Whole
 from fitwright.parts.stand_ins import DRIVER_MM
-from fitwright.shapes.joint import OVERSHOOT_MM
 from fitwright.shapes.lips import Skin, footed, half_space, joined, pared, parted, rib, skirt, volume_mm3, without
 from fitwright.shapes.outline import Outline, section
 from fitwright.shapes.solids import cut

@@ -218,7 +218,7 @@ def _area(end: PlacedEnd, frame: Frame, corners: list[tuple[float, float]]) -> s
 def end_reach_mm(end: PlacedEnd) -> float:
     """How far from an end's axis its own lips are looked for: beyond its outside and its plate."""
     boxes = [tool.solid.BoundingBox().DiagonalLength / 2 for tool in end.shape.bosses]
-    return max([r for _, r in end.shape.outer] + boxes) + 40.0
+    return float(max([r for _, r in end.shape.outer] + boxes) + 40.0)
 
 
 def lip_from_mm(end: PlacedEnd) -> float:

@@ -36,6 +36,7 @@ class Obstacle:
     end: PlacedEnd
     points: Points
     room_mm: float
+    is_hole: bool = False
 
     def clear_mm(self, normal: Vec) -> float:
         """What is left between it, with its room, and the plane through end_a's axis; negative where it is met."""
@@ -162,7 +163,7 @@ def _of_end(end: PlacedEnd, whole: Whole) -> list[Obstacle]:
     shape, flange = end.shape, isinstance(end.plan.end.joint, Flange)
     lip, wall = whole.lip_mm + SPARE_MM, whole.wall_mm
     screws = lip if flange else lip + SCREW_HEAD_MM
-    found = [Obstacle(h.name, end, _points(h.tool().solid), max(wall, screws)) for h in shape.holes]
+    found = [Obstacle(h.name, end, _points(h.tool().solid), max(wall, screws), True) for h in shape.holes]
     others = [(t, max(wall, lip) if flange else wall) for t in shape.cuts]
     others += [(t, whole.stack_mm + SPARE_MM) for t in shape.bosses if "gusset" in t.name]
     others += [
@@ -185,7 +186,7 @@ def _is_ring(end: PlacedEnd, solid: Shape) -> bool:
 def _worst(found: Sequence[Obstacle], normal: Vec) -> Obstacle | None:
     """What the plane runs through or comes too near to, those it runs through first; None where it is free."""
     met = [o for o in found if o.clear_mm(normal) < -1e-9]
-    return min(met, key=lambda o: o.gap_mm(normal), default=None)
+    return min(met, key=lambda o: (o.gap_mm(normal) >= 0.0, not o.is_hole, o.gap_mm(normal)), default=None)
 
 
 def _free_direction(found: Sequence[Obstacle], asked: float, any_will_do: bool) -> float:
@@ -231,5 +232,5 @@ def _turned(found: Sequence[Obstacle], end: PlacedEnd, deg: float) -> list[Obsta
         along = np.outer(offset @ axis, axis)
         flat = offset - along
         points = along + flat * math.cos(a) + np.cross(axis, flat) * math.sin(a) + np.array(end.frame.origin)
-        turned.append(Obstacle(o.name, o.end, points, o.room_mm))
+        turned.append(Obstacle(o.name, o.end, points, o.room_mm, o.is_hole))
     return turned

@@ -13,6 +13,8 @@ from functools import cached_property
 import numpy as np
 import shapely
 from cadquery import Edge, Face, Shape, Solid, Vector, Wire
+from OCP.Standard import Standard_Failure
+from OCP.StdFail import StdFail_NotDone
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame, Vec
@@ -198,6 +200,6 @@ def _offset(wire: Wire | None, by_mm: float, area_mm2: float) -> Wire | None:
     try:
         grown = wire.offset2D(by_mm, "arc")
         right = len(grown) == 1 and abs(Face.makeFromWires(grown[0]).Area() / area_mm2 - 1.0) < AREA_REL
-    except (ValueError, RuntimeError, Exception.__class__):
+    except (ValueError, Standard_Failure, StdFail_NotDone):
         return None
     return grown[0] if right else None

@@ -152,7 +152,7 @@ class HalvesKeys(Grammar):
             way = "across"
         elif "along" in self.model_fields_set:
             way = "along"
-        joint = self.joint.meant_as() if self.joint else HalvesBoltsKeys().meant_as()
+        joint = self.joint.meant_as() if self.joint else HalvesBoltsKeys.read({}, Context()).meant_as()
         return Halves(way=way, across_mm=self.across, along_deg=self.along, joint=joint)
 
 
