@@ -106,6 +106,8 @@ class FitSurface:
     """Height of the helical ridge on it, 0 where there is none."""
     ridge_share: float = 0.0
     """The share of each section's circle that the ridge covers."""
+    turn_share: float = 1.0
+    """Share of the full turn that this body has of the face: 0.5 on one half of a part parted along its axis."""
 
 
 @dataclass(frozen=True)
@@ -146,11 +148,15 @@ class StandIn:
 
 @dataclass(frozen=True)
 class TryPiece:
-    """A piece cut from the finished solid for the try-print: part ∩ `tool`, laid with `down` on the bed."""
+    """A piece cut from the finished solid for the try-print: part ∩ `tool`, laid with `down` on the bed.
+
+    `whole` is what it is cut from where that is not the body: the part before it was parted along its axis.
+    """
 
     name: str
     tool: Shape
     down: Vec
+    whole: Shape | None = None
 
 
 @dataclass(frozen=True)
@@ -193,6 +199,39 @@ class Station:
 
 
 @dataclass(frozen=True)
+class Pair:
+    """What puts two halves in line: holes of both about one axis, or a peg of the first in a hole of the second.
+
+    The axis goes through `at` (in the plane of the seam) square to that plane. Diameters are the modelled ones;
+    `depth_mm` is how far each reaches from the plane.
+    """
+
+    name: str
+    at: Vec
+    first: Literal["hole", "peg"]
+    first_d_mm: float
+    second_d_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True)
+class Seam:
+    """Where two bodies of a part meet: a plane (`frame.inward` points from the first body to the second).
+
+    `whole_mm3` is the volume before it was parted, `added_mm3` what lips, collars and pegs add, their holes taken off.
+    A lap goes `lap_mm` along the normal (negative: against it) with a gap of `gap_mm` all round.
+    """
+
+    bodies: tuple[str, str]
+    frame: Frame
+    whole_mm3: float
+    added_mm3: float
+    pairs: tuple[Pair, ...] = ()
+    lap_mm: float = 0.0
+    gap_mm: float = 0.0
+
+
+@dataclass(frozen=True)
 class Dimension:
     """A main dimension for the picture, in the plane of the section view: from point a to point b, both in part mm."""
 
@@ -225,6 +264,7 @@ class Part:
     assumed: Mapping[str, str] = field(default_factory=dict)
     """YAML keys that were filled in, with value and reason."""
     cautions: tuple[str, ...] = ()
+    seams: tuple[Seam, ...] = ()
 
     @property
     def narrower_end_mm2(self) -> float:

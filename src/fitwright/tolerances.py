@@ -31,6 +31,8 @@ class Tolerances:
     """What a helical ridge adds to its wall against Pappus: its splines keep to 1e-5."""
     wound_volume_rel: float = 1e-5
     """Two volumes of one solid whose round faces have splines for edges: the kernel's adaptive rule agrees to 1e-6."""
+    parted_volume_rel: float = 1e-6
+    """Two halves against the whole that a plane has parted: nothing but rounding is between them."""
     mesh_volume_rel: float = 0.005
     """Mesh against B-rep volume; more means a missing or folded face."""
     feature_mm3: float = 1e-6

@@ -50,8 +50,14 @@ def _clashes(bodies: list[Thing], stand_ins: list[Thing]) -> list[Finding]:
             found += _stand_in_clash(one, other, name)
     if found or not stand_ins:
         return found
-    names = ", ".join(sorted({thing.name for thing in stand_ins}))
+    names = ", ".join(sorted({thing.name for thing in stand_ins}, key=_in_order))
     return [finding("pass", name, None, None, "whole part", f"no clash with {names}")]
+
+
+def _in_order(name: str) -> tuple[str, int]:
+    """`bolt 2` before `bolt 10`."""
+    words, _, number = name.rpartition(" ")
+    return (words, int(number)) if number.isdigit() else (name, 0)
 
 
 def _body_clash(body: Thing, thing: Thing) -> Finding | None:

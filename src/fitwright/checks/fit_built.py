@@ -56,7 +56,7 @@ def _surface(body: Body, mesh: trimesh.Trimesh, fit: FitSurface) -> Finding:
     """Judge one fit surface."""
     window = min(WINDOW_MM, fit.ridge_height_mm / 2.0) if fit.ridge_height_mm else WINDOW_MM
     cone = Cone(fit.frame, fit.kind, fit.s0_mm, fit.s1_mm, fit.d0_mm, fit.d1_mm, window)
-    least = min(LEAST_COVERAGE, BESIDE_RIDGE * (1.0 - fit.ridge_share))
+    least = min(LEAST_COVERAGE, BESIDE_RIDGE * (1.0 - fit.ridge_share)) * fit.turn_share
     cut = outlines.sections(mesh, fit, cone, _depths(cone)) if fit.about else sections(mesh, cone, _depths(cone))
     shown = _shown(cut, cone, fit.cord_groove_depth_mm, least)
     ends_seen = len(shown) > 1 and min(_depths(cone)) == shown[0].s_mm and max(_depths(cone)) == shown[-1].s_mm

@@ -23,7 +23,10 @@ OVAL_REL = 0.01
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
     """One finding for each fit, and a warning for each size that nobody has measured or that is oval."""
-    findings = [_judge(body, fit, spec) for body in part.bodies for fit in body.fits]
+    fits = {
+        fit.name: (body, fit) for body in reversed(part.bodies) for fit in body.fits
+    }  # once, though two halves share it
+    findings = [_judge(body, fit, spec) for body, fit in reversed(fits.values())]
     name = part.bodies[0].name if part.bodies else ""
     findings += [*_doubtful_sizes(name, spec), *_open_slit(name, part, spec)]
     return findings or [Finding(CODE, "pass", name, None, None, "", "whole part", "no joint with a fit")]

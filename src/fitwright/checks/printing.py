@@ -43,7 +43,7 @@ def judge(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> 
     """The findings for one pose."""
     printer = spec.printer
     return [
-        _bed(body, choice, printer),
+        _bed(body, choice, printer, _parts_it(spec)),
         *_overhangs(body, choice.overhangs, printer),
         *_islands(body, choice),
         _first_layer(body, choice),
@@ -66,7 +66,12 @@ def _finding(
     return Finding(f"printing.{code}", severity, body.name, value, limit, unit, place, message, advice)
 
 
-def _bed(body: Body, choice: PoseChoice, printer: Printer) -> Finding:
+def _parts_it(spec: AdapterSpec) -> str:
+    """How a part that is too large may be printed all the same, where it is still in one piece."""
+    return "" if getattr(spec, "halves", None) is not None else " Or print it as two halves (halves: auto)."
+
+
+def _bed(body: Body, choice: PoseChoice, printer: Printer, or_else: str = "") -> Finding:
     plan, height = choice.plan, choice.height_mm
     size = f"{plan.width_mm:.1f} x {plan.depth_mm:.1f} x {height:.1f} mm"
     bed = f"{printer.bed_x_mm:g} x {printer.bed_y_mm:g} x {printer.bed_z_mm:g} mm"
@@ -78,10 +83,11 @@ def _bed(body: Body, choice: PoseChoice, printer: Printer) -> Finding:
         message = f"{size} with {pose} is {' and '.join([larger, *taller])} ({bed})"
         wide = plan.width_mm - printer.bed_x_mm >= plan.depth_mm - printer.bed_y_mm
         value, limit = (plan.width_mm, printer.bed_x_mm) if wide else (plan.depth_mm, printer.bed_y_mm)
-        return _finding("bed", "fail", body, value, limit, "mm", pose, message, "Name a larger printer (printer).")
+        advice = f"Name a larger printer (printer).{or_else}"
+        return _finding("bed", "fail", body, value, limit, "mm", pose, message, advice)
     if taller:
         message = f"{size} with {pose} is {taller[0]} ({bed})"
-        return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SHORTER)
+        return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SHORTER + or_else)
     pose += f", turned {math.degrees(plan.turn_rad) % 180:.0f} deg on the bed" if plan.turn_rad else ""
     limit = min(printer.bed_x_mm, printer.bed_y_mm)
     spare = max(plan.spare_mm, 0.0)

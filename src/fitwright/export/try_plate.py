@@ -59,7 +59,9 @@ def try_plates(part: Part, bed_mm: tuple[float, float]) -> tuple[tuple[TryPlate,
 
 
 def _lay(body: Body, piece: TryPiece) -> _Laid:
-    mesh: Trimesh = mesh_shape(body.solid.intersect(piece.tool), TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
+    mesh: Trimesh = mesh_shape(
+        (piece.whole or body.solid).intersect(piece.tool), TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad
+    )
     if not len(mesh.faces):
         raise BuildError("it cuts nothing from the part")
     vertices = on_bed(np.asarray(mesh.vertices, dtype=np.float64), turned_down(piece.down))

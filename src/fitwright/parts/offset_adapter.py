@@ -16,7 +16,9 @@ from fitwright.parts.clocking import clocking_facts
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
+from fitwright.parts.halved import halved
 from fitwright.parts.pair import FRAME_A, placed, plans
+from fitwright.parts.parting import Centreline
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.place import direction
 from fitwright.shapes.space_path import SpacePath
@@ -44,7 +46,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     made = _pieces(a, b, room, layout.path) if is_round else pieces(a, b, room, layout.path, bend)
     across = room.toward if room.offset > 1e-9 else room.turns
     facts = {**describe(a, b, spec), **_bend_facts(spec, layout, half_angle)}
-    return Part(
+    part = Part(
         name=spec.name,
         family="offset_adapter",
         bodies=(adapter_body(spec.name, made, (a, b), wall, _lying(room, layout.path)),),
@@ -58,6 +60,25 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, layout)),
         cautions=CAUTIONS,
     )
+    return halved(part, spec, (a, b), _centreline(room, layout.path))
+
+
+def _centreline(room: Room, path: SpacePath) -> Centreline:
+    """Straight out of end_a, along the path, straight into end_b."""
+
+    def at(distance_mm: float) -> tuple[Vec, Vec]:
+        run = distance_mm - room.from_a
+        point, heading = path.runs[0].at(0.0)
+        for piece in path.runs:
+            if run <= 0.0:
+                break
+            point, heading = piece.at(min(run / piece.length_mm, 1.0))
+            run -= piece.length_mm
+        over = run if distance_mm < room.from_a or run > 0.0 else 0.0  # straight on, before the path or after it
+        return (point[0] + over * heading[0], point[1] + over * heading[1], point[2] + over * heading[2]), heading
+
+    across = room.turns if room.angle > 1e-9 else room.toward
+    return Centreline(at, room.from_a + path.length_mm + room.from_b, across, room.is_flat)
 
 
 def _filled_in(spec: OffsetAdapterSpec, layout: Layout) -> dict[str, str]:

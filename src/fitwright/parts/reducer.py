@@ -8,14 +8,16 @@ from dataclasses import dataclass, replace
 from cadquery import Solid
 
 from fitwright.errors import RefusalError
-from fitwright.frame import Frame
+from fitwright.frame import Frame, Vec
 from fitwright.part import Part, Station
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
+from fitwright.parts.halved import halved
 from fitwright.parts.nested import build_nested
 from fitwright.parts.pair import FRAME_A, placed, plans
+from fitwright.parts.parting import Centreline
 from fitwright.parts.slit import slit_cut, slit_facts
 from fitwright.parts.stand_ins import stand_ins
 from fitwright.section import Section
@@ -89,7 +91,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
     facts |= slit_facts(spec, slit)
-    return Part(
+    part = Part(
         name=spec.name,
         family="reducer",
         bodies=(adapter_body(spec.name, pieces, (a, b), wall, slit=slit),),
@@ -103,6 +105,17 @@ def build_reducer(spec: ReducerSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )
+    return halved(part, spec, (a, b), _centreline(a, link, length))
+
+
+def _centreline(a: PlacedEnd, link: Link, length: float) -> Centreline:
+    """Along end_a's axis, over to end_b's where that is shifted, and on; its sections are square to away throughout."""
+
+    def at(distance_mm: float) -> tuple[Vec, Vec]:
+        share = min(max((distance_mm - a.shape.root_mm) / link.length_mm, 0.0), 1.0)
+        return (share * link.shift[0], distance_mm, share * link.shift[1]), (0.0, 1.0, 0.0)
+
+    return Centreline(at, length, None if link.shift == (0.0, 0.0) else _across(link.shift))
 
 
 def _cone_words(link: Link) -> str:

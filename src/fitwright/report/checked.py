@@ -18,6 +18,7 @@ WORDS = {
     "fit.built": "diameters",
     "fit.result": "fit",
     "cover": "covers",
+    "halves": "halves",
     "clearance": "neighbours",
     "printing.bed": "bed",
     "printing.overhang": "overhangs",

@@ -17,6 +17,9 @@ from fitwright.spec.envelope import Envelope as Envelope
 from fitwright.spec.envelope import MeshObstacle as MeshObstacle
 from fitwright.spec.envelope import Obstacle as Obstacle
 from fitwright.spec.envelope import PlaneObstacle as PlaneObstacle
+from fitwright.spec.halves import Halves as Halves
+from fitwright.spec.halves import HalvesBolts as HalvesBolts
+from fitwright.spec.halves import HalvesLap as HalvesLap
 from fitwright.spec.joints import Clamp as Clamp
 from fitwright.spec.joints import End as End
 from fitwright.spec.joints import Fit as Fit
@@ -97,6 +100,7 @@ class AdapterSpec(Meant):
     envelope: Envelope = Envelope()
     air: Air | None = None
     near_heat_c: float | None = None
+    halves: Halves | None = None
     defaulted: tuple[str, ...] = ()
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.grammar import (
     covers,
     flange,
+    halves,
     joints,
     measured,
     outline,
@@ -85,6 +86,15 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
         ),
     ),
     (
+        "A part in two halves",
+        (
+            ("`halves`", halves.HalvesKeys),
+            ("`joint`", halves.HalvesJointKeys),
+            ("`bolts`", halves.HalvesBoltsKeys),
+            ("`lap`", halves.HalvesLapKeys),
+        ),
+    ),
+    (
         "Ways to measure a diameter",
         (
             ("A circumference", measured.Circumference),
@@ -120,6 +130,12 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
 )
 NOTES = {
+    "A part in two halves": (
+        "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
+        "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "
+        "stands upright in end_a's axis and parts the left half from the right; `along: right` lays the blade flat "
+        "and parts upper from lower. See [halves](checks/halves.md)."
+    ),
     "An end and its joint": (
         "An end has exactly one joint. The joint's size stands under one key, which says which face was measured: "
         "`over` or `pipe`, `into` or `pipe`, `hose_inside` or `hose`. See [joints](joints.md) for what is made of it."

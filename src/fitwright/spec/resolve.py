@@ -61,6 +61,7 @@ def resolve(
         "envelope": keys.envelope.meant_as(folder),
         "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
         "near_heat_c": keys.near_heat,
+        "halves": keys.halves,
         "defaulted": tuple(_defaulted(keys)),
         "places": places,
     }

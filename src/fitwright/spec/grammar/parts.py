@@ -13,6 +13,7 @@ from pydantic import Field
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.envelope import EnvelopeKeys
+from fitwright.spec.grammar.halves import HalvesValue
 from fitwright.spec.grammar.joints import EndKeys
 from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
@@ -71,6 +72,7 @@ class AdapterKeys(Grammar):
         "flow": "write air: {flow: ..., from: end_b}",
         "thickness": "write wall",
         "type": "write part",
+        **dict.fromkeys(("half", "parts_of", "cut", "pieces"), "write halves"),
         "family": "write part",
     }
     part: str
@@ -105,6 +107,10 @@ class AdapterKeys(Grammar):
     near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
         None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
     )
+    halves: HalvesValue | None = Field(
+        None,
+        description="Print it as two halves where it is larger than the bed: auto, or a map, in the file's units.",
+    )
 
 
 class ReducerKeys(AdapterKeys):
@@ -138,6 +144,10 @@ class ReducerKeys(AdapterKeys):
 
     def _nested(self) -> Iterator[Fault]:
         a, b = self.end_a, self.end_b
+        if self.halves is not None:
+            yield Fault(
+                ("halves",), "halves of a nested sleeve", "no halves", "its outside is a joint: no lip finds room"
+            )
         if a.socket is None:
             yield Fault(("end_a",), f"{a.kind} in a nested sleeve", "socket: end_a is the bore", "or swap the ends")
         if b.spigot is None and b.hose_tail is None:
