@@ -275,7 +275,8 @@ def _screws(joint: Socket | Spigot, plan: EndPlan) -> RadialScrews | None:
             raise RefusalError(
                 f"{plan.key}.{plan.end.kind}.depth", found, allowed, "screws beside a cord need more depth"
             )
-    return RadialScrews(joint.screws.count, pilot, at, first)
+    asked = joint.screws.first_at_deg
+    return RadialScrews(joint.screws.count, pilot, at, first if asked is None else asked)
 
 
 def _refuse_curved(joint: Socket | Spigot, plan: EndPlan, pilot: float) -> None:

@@ -101,7 +101,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
         labels=labels(a, b),
         facts=facts,
         passages_mm=passages_mm(a, b),
-        stations=_stations(a, link),
+        stations=() if slit else _stations(a, link),
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )

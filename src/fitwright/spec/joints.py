@@ -51,11 +51,15 @@ class Clamp(Meant):
 
 
 class Screws(Meant):
-    """Screws from outside into the bought part; `pilot_d_mm` is the hole in the print."""
+    """Screws from outside into the bought part; `pilot_d_mm` is the hole in the print.
+
+    `first_at_deg` (clockwise from up) None: where there is room.
+    """
 
     count: int = Field(3, ge=1, le=12)
     size: str
     pilot_d_mm: float = Field(gt=0)
+    first_at_deg: float | None = None
 
 
 class Ridge(Meant):

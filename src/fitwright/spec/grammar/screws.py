@@ -52,9 +52,14 @@ class ScrewsKeys(Grammar):
         "No. 8", description="The screw by its name: No. 8, M4, 4.0 mm (its unit is in it); No. 8 if absent."
     )
 
+    first_at: Annotated[float | None, Angle(-360.0, 360.0, signed=True)] = Field(
+        None, description="Where the first one is, in degrees clockwise from up; 0 if absent. Round joints only."
+    )
+
     def meant_as(self) -> Screws:
         """With the pilot that such a screw needs in plastic."""
-        return Screws(count=self.count, size=self.size, pilot_d_mm=fastener(self.size).pilot_plastic_mm)
+        pilot = fastener(self.size).pilot_plastic_mm
+        return Screws(count=self.count, size=self.size, pilot_d_mm=pilot, first_at_deg=self.first_at)
 
 
 class HolesKeys(Grammar):
