@@ -127,7 +127,9 @@ def _features(end: PlacedEnd, bore: Solid) -> list[Feature]:
 
 
 def _zones(end: PlacedEnd) -> list[WallZone]:
-    return [WallZone(z.name, end.frame, z.s0_mm, z.s1_mm, z.r0_mm, z.r1_mm, z.limit_mm) for z in end.shape.zones]
+    return [
+        WallZone(z.name, end.frame, z.s0_mm, z.s1_mm, z.r0_mm, z.r1_mm, z.limit_mm, z.skirt_mm) for z in end.shape.zones
+    ]
 
 
 def _holes(end: PlacedEnd) -> list[HoleFit]:
