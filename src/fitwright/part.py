@@ -41,8 +41,8 @@ class WallZone:
     """A place with a wall limit of its own (mouth lip, bead crest, groove floor), as a ring about a joint's axis.
 
     A wall sample belongs to the zone when either of its points has s in [s0, s1] and radius in [r0, r1] about `frame`,
-    or both of them do with [r0, r1] widened by `skirt_mm` (across the foot of a low ridge, but not through the wall that
-    it stands on).
+    or both of them do with [r0, r1] widened by `skirt_mm` (across the foot of a low ridge, but not through the wall
+    that it stands on).
     """
 
     name: str
