@@ -43,7 +43,9 @@ class Feature:
 class WallZone:
     """A place with a wall limit of its own (mouth lip, bead crest, groove floor), as a ring about a joint's axis.
 
-    A wall sample belongs to the zone when either of its points has s in [s0, s1] and radius in [r0, r1] about `frame`.
+    A wall sample belongs to the zone when either of its points has s in [s0, s1] and radius in [r0, r1] about `frame`,
+    or both of them do with [r0, r1] widened by `skirt_mm` (across the foot of a low ridge, but not through the wall
+    that it stands on).
     """
 
     name: str
@@ -56,6 +58,7 @@ class WallZone:
     about: Section | None = None
     """Where the joint is not round: the outline that "radius" `about_r_mm` stands for; others lie along it."""
     about_r_mm: float = 0.0
+    skirt_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import trimesh
@@ -79,9 +80,18 @@ def least_walls(mesh: trimesh.Trimesh, zones: Sequence[WallZone] = ()) -> list[W
 
 def _groups(walls: Walls, zones: Sequence[WallZone]) -> list[Walls]:
     """The walls outside all zones, then those in each zone (either end in its ring)."""
-    inside = [_in_ring(walls.rays.start, zone) | _in_ring(walls.out, zone) for zone in zones]
+    inside = [_in_zone(walls, zone) for zone in zones]
     elsewhere = ~np.any(inside, axis=0) if inside else np.ones(len(walls.wall_mm), dtype=np.bool_)
     return [walls.pick(elsewhere), *(walls.pick(chosen) for chosen in inside)]
+
+
+def _in_zone(walls: Walls, zone: WallZone) -> NDArray[np.bool_]:
+    """Walls with either end in a zone's ring, or both in the ring and its skirt."""
+    inside = _in_ring(walls.rays.start, zone) | _in_ring(walls.out, zone)
+    if zone.skirt_mm > 0.0:
+        wide = replace(zone, r0_mm=zone.r0_mm - zone.skirt_mm, r1_mm=zone.r1_mm + zone.skirt_mm)
+        inside |= _in_ring(walls.rays.start, wide) & _in_ring(walls.out, wide)
+    return inside
 
 
 def _in_ring(points: Points, zone: WallZone) -> NDArray[np.bool_]:

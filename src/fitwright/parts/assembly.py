@@ -176,7 +176,18 @@ def _features(end: PlacedEnd, bore: Solid, opened_by: Sequence[Tool]) -> list[Fe
 def _zones(end: PlacedEnd) -> list[WallZone]:
     form = end.shape.form
     return [
-        WallZone(z.name, end.frame, z.s0_mm, z.s1_mm, z.r0_mm, z.r1_mm, z.limit_mm, form.base, form.base_r_mm)
+        WallZone(
+            z.name,
+            end.frame,
+            z.s0_mm,
+            z.s1_mm,
+            z.r0_mm,
+            z.r1_mm,
+            z.limit_mm,
+            about=form.base,
+            about_r_mm=form.base_r_mm,
+            skirt_mm=z.skirt_mm,
+        )
         for z in end.shape.zones
     ]
 

@@ -19,6 +19,8 @@ OVERSHOOT_MM = 0.5
 """Cutters go this far beyond the face that they pierce (0.1 mm is the least that leaves no skin)."""
 SKIN_MM = 0.02
 """Points this far above the plain skin belong to what is raised on it."""
+FLUSH_MM = 0.01
+"""Points this far above a round face are on its ridge: more than its facets stray (0.008), so that it stays out."""
 SHORTEST_SLOPE_MM = 0.5
 """A step of a few microns would leave a face that cannot be meshed; it is drawn out over this length."""
 ROOT_RUN = 0.6
@@ -52,7 +54,7 @@ class Hole:
 
 @dataclass(frozen=True)
 class Zone:
-    """A ring about the joint's axis with a wall limit of its own."""
+    """A ring about the joint's axis with a wall limit of its own; `skirt_mm`: see part.WallZone."""
 
     name: str
     s0_mm: float
@@ -60,6 +62,7 @@ class Zone:
     r0_mm: float
     r1_mm: float
     limit_mm: float
+    skirt_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -130,8 +133,9 @@ def crest_zone(name: str, line: Polyline, wall_mm: float) -> Zone:
 def ridge_zone(ridge: RidgeSizes, name: str, wall_mm: float) -> Zone:
     """The zone of a helical ridge's crest."""
     half, low, high = ridge.section.foot_mm / 2, *sorted((ridge.radius_mm, ridge.crest_r_mm))
-    r0, r1 = (low + SKIN_MM, high + 0.5) if ridge.side > 0 else (low - 0.5, high - SKIN_MM)
-    return Zone(f"{name} ridge", ridge.s0_mm - half, ridge.s1_mm + half, r0, r1, min(wall_mm, ridge.section.crest_mm))
+    r0, r1 = (low + FLUSH_MM, high + 0.5) if ridge.side > 0 else (low - 0.5, high - FLUSH_MM)
+    s0, s1 = ridge.s0_mm - half, ridge.s1_mm + half
+    return Zone(f"{name} ridge", s0, s1, r0, r1, min(wall_mm, ridge.section.crest_mm), skirt_mm=3 * FLUSH_MM)
 
 
 def lead_run(radial_mm: float) -> float:
