@@ -21,6 +21,8 @@ _QUIET, _LEAD = (96, 106, 114), (150, 158, 164)
 _BOUGHT = (70, 110, 150)
 _INKS = (_INK, _LEAD, PAPER)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
+BESIDE_SEAM_MM = 0.05
+"""Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
 _LABEL = 18.0
 _LABEL_ROW = 44
 _FOOT = 46
@@ -139,10 +141,11 @@ def _behind(bodies: Sequence[Surface], view: View) -> Image.Image:
 def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame) -> None:
     """The cut faces, each body hatched in its own direction, with their outlines."""
     pen = Pen(image)
+    at = BESIDE_SEAM_MM if len(bodies) > 1 else 0.0
     for number, body in enumerate(bodies):
         loops = [
             [frame.pixel((x, y)) for x, y in (loop @ frame.axes[:2].T).tolist()]
-            for loop in cut_loops(body.vertices_mm, body.faces, frame.axes[2])
+            for loop in cut_loops(body.vertices_mm, body.faces, frame.axes[2], at)
         ]
         mask = _filled(loops, image.size)
         image.paste(_CUT, (0, 0), mask)
