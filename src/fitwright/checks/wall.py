@@ -97,12 +97,11 @@ def _in_zone(walls: Walls, zone: WallZone) -> NDArray[np.bool_]:
 def _in_ring(points: Points, zone: WallZone) -> NDArray[np.bool_]:
     offset = points - np.array(zone.frame.origin)
     depth = offset @ np.array(zone.frame.inward)
-    across = np.column_stack([offset @ np.array(zone.frame.right), offset @ np.array(zone.frame.up)])
-    radius = np.hypot(*across.T)
-    if zone.about is not None:
-        radius = zone.about_r_mm + zone.about.distance(across)
-    deep = (depth >= zone.s0_mm) & (depth <= zone.s1_mm)
-    inside: NDArray[np.bool_] = deep & (radius >= zone.r0_mm) & (radius <= zone.r1_mm)
+    inside = (depth >= zone.s0_mm) & (depth <= zone.s1_mm)
+    deep = offset[inside]
+    across = np.column_stack([deep @ np.array(zone.frame.right), deep @ np.array(zone.frame.up)])
+    radius = np.hypot(*across.T) if zone.about is None else zone.about_r_mm + zone.about.distance(across)
+    inside[inside] = (radius >= zone.r0_mm) & (radius <= zone.r1_mm)
     return inside
 
 
