@@ -14,7 +14,7 @@ from fitwright.part import Frame, Station
 from fitwright.parts import BUILDERS
 from fitwright.spec.load import load_text
 
-from ..whole import blocking, body_of, fact, findings, mesh_of, meshes_of, part_of, result_of
+from tests.whole import blocking, body_of, fact, findings, mesh_of, meshes_of, part_of, result_of
 
 WALL = 2.52  # six lines of 0.42
 ELBOW = """part: offset_adapter
