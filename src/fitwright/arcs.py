@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Numbers = NDArray[np.float64]
+    Points = NDArray[np.float64]
 
 Point = tuple[float, float]
-Numbers = NDArray[np.float64]
-Points = NDArray[np.float64]
 
 TURN = 2.0 * math.pi
 SAME_RAD = 1e-9
@@ -41,14 +44,16 @@ class Arc:
 
 
 def arc_moments(arc: Arc) -> tuple[float, float, float]:
-    """Area and first moments of the arc's part of Green's integrals, by Gauss points (exact to rounding)."""
-    nodes, weights = np.polynomial.legendre.leggauss(12)
-    angles = arc.start + arc.turn * (nodes + 1) / 2
-    x, y = arc.x + arc.radius_mm * np.cos(angles), arc.y + arc.radius_mm * np.sin(angles)
-    dx, dy = -arc.radius_mm * np.sin(angles), arc.radius_mm * np.cos(angles)
-    w = weights * arc.turn / 2
-    area = float((w * (x * dy - y * dx)).sum() / 2)
-    return area, float((w * x * x * dy).sum() / 2), float(-(w * y * y * dx).sum() / 2)
+    """Area [mm2] and first moments [mm3] of the arc's part of Green's integrals, in closed form."""
+    r, x, y, s, e, turn = arc.radius_mm, arc.x, arc.y, arc.start, arc.end, arc.turn
+    sines, cosines = math.sin(e) - math.sin(s), math.cos(s) - math.cos(e)
+    double = (math.sin(2 * e) - math.sin(2 * s)) / 4
+    cubed_cos = sines - (math.sin(e) ** 3 - math.sin(s) ** 3) / 3
+    cubed_sin = cosines - (math.cos(s) ** 3 - math.cos(e) ** 3) / 3
+    area = r * (r * turn + x * sines + y * cosines) / 2
+    mx = r * (x * x * sines + 2 * x * r * (turn / 2 + double) + r * r * cubed_cos) / 2
+    my = r * (y * y * cosines + 2 * y * r * (turn / 2 - double) + r * r * cubed_sin) / 2
+    return area, mx, my
 
 
 def straight_moments(p: Point, q: Point) -> tuple[float, float, float]:
@@ -61,6 +66,8 @@ def straight_moments(p: Point, q: Point) -> tuple[float, float, float]:
 
 def to_arc(arc: Arc, points: Points) -> tuple[Numbers, NDArray[np.bool_]]:
     """Distance of points from an arc, and whether they lie beyond it."""
+    import numpy as np
+
     off = points - np.array([arc.x, arc.y])
     within = (np.arctan2(off[:, 1], off[:, 0]) - arc.start) % TURN <= arc.turn + SAME_RAD
     ends = np.array([arc.at(arc.start), arc.at(arc.end)])
@@ -70,6 +77,8 @@ def to_arc(arc: Arc, points: Points) -> tuple[Numbers, NDArray[np.bool_]]:
 
 
 def to_straight(p: Numbers, q: Numbers, points: Points) -> Numbers:
+    import numpy as np
+
     run = q - p
     square = max(float(run @ run), 1e-24)
     share = np.clip((points - p) @ run / square, 0.0, 1.0)

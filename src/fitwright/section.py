@@ -12,16 +12,12 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-
-import numpy as np
-from numpy.typing import ArrayLike
+from typing import TYPE_CHECKING
 
 from fitwright.arcs import (
     SAME_RAD,
     TURN,
-    Numbers,
     Point,
-    Points,
     arc_moments,
     straight_moments,
     to_arc,
@@ -30,6 +26,11 @@ from fitwright.arcs import (
 from fitwright.arcs import Arc as Arc
 from fitwright.arcs import SectionError as SectionError
 from fitwright.corners import Line, joint
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
+
+    from fitwright.arcs import Numbers, Points
 
 Span = tuple[float, float]
 
@@ -239,6 +240,8 @@ class Section:
 
     def polygon(self, chord_mm: float = 0.01) -> Points:
         """Points (n, 2) on the outline, counter-clockwise, whose straights stray no further than `chord_mm`."""
+        import numpy as np
+
         rows: list[Point] = []
         for a in self.arcs:
             step = 2.0 * math.acos(max(1.0 - chord_mm / a.radius_mm, 0.0)) if a.radius_mm > chord_mm else math.pi
@@ -249,6 +252,8 @@ class Section:
 
     def walked(self, shares: Numbers) -> tuple[Points, Points]:
         """Points (n, 2) at these shares of the length once round, and the outward normals there."""
+        import numpy as np
+
         polygon = self.polygon(0.02)
         run = np.roll(polygon, -1, axis=0) - polygon
         length = np.linalg.norm(run, axis=1)
@@ -261,6 +266,8 @@ class Section:
 
     def distance(self, points: ArrayLike) -> Numbers:
         """Distance [mm] of points (n, 2) from the outline, positive outside."""
+        import numpy as np
+
         points = np.asarray(points, dtype=np.float64)
         apart = np.full(len(points), np.inf)
         outside = np.zeros(len(points), dtype=np.bool_)

@@ -79,14 +79,14 @@ def area_mm2(meshes: Iterable[BodyMesh], station: Station) -> float | None:
 
 def _material(mesh: trimesh.Trimesh, frame: Frame) -> list[shapely.Polygon]:
     """What of a mesh lies in the plane square to a frame's axis, as polygons in its right and up."""
-    loops = sorted((shapely.Polygon(loop) for loop in _loops(mesh, frame)), key=lambda p: -p.area)
+    loops = sorted((shapely.Polygon(loop) for loop in section_loops(mesh, frame)), key=lambda p: -p.area)
     filled = shapely.Polygon()
     for loop in loops:
         filled = filled.symmetric_difference(loop if loop.is_valid else loop.buffer(0.0))
     return [filled]
 
 
-def _loops(mesh: trimesh.Trimesh, frame: Frame) -> list[Points]:
+def section_loops(mesh: trimesh.Trimesh, frame: Frame) -> list[Points]:
     """The closed loops of a mesh's section, each as points in order."""
     segments = trimesh.intersections.mesh_plane(mesh, np.array(frame.inward), np.array(frame.origin))
     if len(segments) == 0:

@@ -97,7 +97,7 @@ def _in_zone(walls: Walls, zone: WallZone) -> NDArray[np.bool_]:
 def _in_ring(points: Points, zone: WallZone) -> NDArray[np.bool_]:
     offset = points - np.array(zone.frame.origin)
     depth = offset @ np.array(zone.frame.inward)
-    inside = (depth >= zone.s0_mm) & (depth <= zone.s1_mm)
+    inside: NDArray[np.bool_] = (depth >= zone.s0_mm) & (depth <= zone.s1_mm)
     deep = offset[inside]
     across = np.column_stack([deep @ np.array(zone.frame.right), deep @ np.array(zone.frame.up)])
     radius = np.hypot(*across.T) if zone.about is None else zone.about_r_mm + zone.about.distance(across)

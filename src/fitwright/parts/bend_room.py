@@ -151,10 +151,20 @@ class Room:
         return replace(self, offset=offset, toward=self.turns), length, SpacePath(tuple(runs))
 
 
-def outline(shape: JointShape) -> Polyline:
-    """Corners (s, r) of a joint in its own frame (built at FRAME_A), its flange and gussets as discs that hold them."""
+def outline(shape: JointShape, angle: float | None = None) -> Polyline:
+    """Corners (s, r) of a joint in its own frame (built at FRAME_A), its flange and gussets as discs that hold them.
+
+    Where it is not round, r is how far it reaches: anywhere, or in the plane of `angle` [rad] where that is given.
+    """
+
+    def reach(r: float) -> float:
+        section = shape.form.at(r)
+        if angle is None or section.is_round:
+            return section.reach_mm
+        return max(section.support(angle), section.support(angle + math.pi))
+
     bosses = [(v.Y, math.hypot(v.X, v.Z)) for boss in shape.bosses for v in boss.solid.Vertices()]
-    return (*((s, shape.form.at(r).reach_mm) for s, r in shape.outer), *bosses)
+    return (*((s, reach(r)) for s, r in shape.outer), *bosses)
 
 
 def least(works: Callable[[float], bool], low: float, longest: float = LONGEST_MM) -> float | None:

@@ -65,12 +65,19 @@ def lead(bend: BendSection, a: JointShape, b: JointShape, length_mm: float) -> T
     return Transition(a.passage, bend.passage, length_mm)
 
 
+def plane_angle(room: Room) -> float | None:
+    """Which way the bend's plane lies [rad], in end_a's right and up; None where it has none."""
+    if not room.is_flat:
+        return None
+    way = room.turns if room.angle > 1e-9 else room.toward
+    return math.atan2(way[2], way[0])
+
+
 def half_width(bend: BendSection, room: Room) -> float:
     """How far the passage reaches from the centreline [mm]: in the bend's plane where there is one, else anywhere."""
-    if not room.is_flat or bend.passage.is_round:
+    angle = plane_angle(room)
+    if angle is None or bend.passage.is_round:
         return bend.passage.reach_mm
-    way = room.turns if room.angle > 1e-9 else room.toward
-    angle = math.atan2(way[2], way[0])
     return max(bend.passage.support(angle), bend.passage.support(angle + math.pi))
 
 

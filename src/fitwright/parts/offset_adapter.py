@@ -11,7 +11,7 @@ from fitwright.part import Part, Pose
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.bend_layout import Layout, laid_out
 from fitwright.parts.bend_room import Room, clocked, outline
-from fitwright.parts.bend_section import BendSection, bend_section, half_width, lead, pieces, stations
+from fitwright.parts.bend_section import BendSection, bend_section, half_width, lead, pieces, plane_angle, stations
 from fitwright.parts.clocking import clocking_facts
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
@@ -133,8 +133,9 @@ def _room(spec: OffsetAdapterSpec, wall: float, half_angle: float, roll: float) 
     )
     if a.passage.is_round and b.passage.is_round:
         return root_wall, room, bend
-    r = half_width(bend, room)
-    return root_wall, replace(room, r_a=r, r_b=r), bend
+    r, angle = half_width(bend, room), plane_angle(room)
+    outlines = outline(a, angle), outline(b, None if angle is None else math.pi - angle)
+    return root_wall, replace(room, r_a=r, r_b=r, outlines=outlines), bend
 
 
 def _along(place: Place, clock_deg: float) -> Vec:

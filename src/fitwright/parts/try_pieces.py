@@ -55,7 +55,7 @@ def _along(end: PlacedEnd, fit: tuple[float, float, float, float]) -> tuple[floa
     if (d1 < d0) == (end.plan.end.kind == "socket") and abs(d1 - d0) > 1e-6:
         start = max(0.0, s1 - RING_MM)
         return start, start + RING_MM
-    return -0.1, max(RING_MM, s0 + RING_MM / 2)
+    return -0.1, RING_MM if end.shape.cord_groove_depth_mm else max(RING_MM, s0 + RING_MM / 2)
 
 
 def _footprint(sizes: FlangeSizes, frame: Frame, form: Form) -> Shape:

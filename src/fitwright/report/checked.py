@@ -18,6 +18,7 @@ WORDS = {
     "fit.built": "diameters",
     "fit.result": "fit",
     "cover": "covers",
+    "passage": "passage",
     "halves": "halves",
     "clearance": "neighbours",
     "printing.bed": "bed",
