@@ -104,7 +104,10 @@ def _reach(end: End) -> float:
 
 def _sleeve_faults(ends: Mapping[str, End], context: Context) -> Iterator[Fault]:
     bore, outside = ends["end_a"].joint, ends["end_b"].joint
-    if isinstance(bore, Socket) and isinstance(outside, Spigot | HoseTail):
+    if any(getattr(getattr(joint, "size", None), "outline", None) is not None for joint in (bore, outside)):
+        hint = "coaxial or level lead one section over to another"
+        yield Fault(("line",), "nested with an end that is not round", "nested between two round ends", hint)
+    elif isinstance(bore, Socket) and isinstance(outside, Spigot | HoseTail):
         left = (outside.size.nominal_mm - bore.size.nominal_mm) / 2
         if left < LEAST_SLEEVE_MM:
             sizes = " and ".join(format_length(j.size.nominal_mm, context.units) for j in (bore, outside))
