@@ -138,6 +138,11 @@ class Section:
         return min(self.support(angle) for angle in self._stations())
 
     @property
+    def least_width_mm(self) -> float:
+        """The least distance of two parallels that hold it between them [mm]."""
+        return min(self.support(angle) + self.support(angle + math.pi) for angle in self._stations())
+
+    @property
     def reach_mm(self) -> float:
         """Distance from the axis to the furthest point [mm]."""
         return max(math.hypot(a.x, a.y) + a.radius_mm for a in self.arcs)

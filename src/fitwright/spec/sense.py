@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from fitwright.section import SectionError
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import End, Flange, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.size import Size
 from fitwright.units import format_length
 
 PASSAGE_MM = 10.0
@@ -48,14 +50,24 @@ def _end_faults(end: End, wall_mm: float, context: Context) -> Iterator[Fault]:
 def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple[str, float]:
     """The key to change, and the narrowest passage [mm] that this joint leaves."""
     size = joint.size
-    narrowest = size.nominal_mm if size.further_mm is None else min(size.nominal_mm, size.further_mm)
     if isinstance(joint, Spigot):
-        return "wall", narrowest - 2 * (joint.wall_mm or wall_mm)
+        return "wall", _left_within(size, joint.wall_mm or wall_mm)
     if isinstance(joint, HoseTail):
-        return "wall", narrowest - joint.allowance_mm - 2 * max(joint.wall_mm, wall_mm)
+        return "wall", _left_within(size, joint.allowance_mm / 2 + max(joint.wall_mm, wall_mm))
     if isinstance(joint, Socket):
-        return "stop", narrowest - 2 * joint.stop_mm
-    return "inside", narrowest
+        return "stop", _left_within(size, joint.stop_mm)
+    return "inside", _left_within(size, 0.0)
+
+
+def _left_within(size: Size, by_mm: float) -> float:
+    """The narrowest that is left of a size [mm] this far further in all round."""
+    if size.outline is None:
+        narrowest = size.nominal_mm if size.further_mm is None else min(size.nominal_mm, size.further_mm)
+        return narrowest - 2 * by_mm
+    try:
+        return size.outline.grown(-by_mm).least_width_mm if by_mm else size.outline.least_width_mm
+    except SectionError:
+        return 0.0
 
 
 def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
