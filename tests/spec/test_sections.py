@@ -123,7 +123,7 @@ def test_what_no_section_can_be(joint: str, key: str, found: str, allowed: str) 
 
 
 def test_a_nested_sleeve_is_for_round_ends() -> None:
-    text = "part: reducer\nline: nested\nend_a: {socket: {over: 60}}\nend_b: {spigot: {into: %s}}\n" % (FLAT % 70)
+    text = f"part: reducer\nline: nested\nend_a: {{socket: {{over: 60}}}}\nend_b: {{spigot: {{into: {FLAT % 70}}}}}\n"
     problem = only(text)
     assert (problem.line, problem.key) == (2, "line") and "not round" in problem.found
 
@@ -138,7 +138,7 @@ def test_a_nested_sleeve_is_for_round_ends() -> None:
 )
 def test_a_step_or_holes_in_the_opening(more: str, key: str, found: str) -> None:
     """Steeper than 30 deg is a step; a flange that takes over a wide opening has its bolts in it."""
-    text = "part: reducer\nend_a: {plain: {inside: %s}}\n%s\n" % (FLAT % 60, more)
+    text = f"part: reducer\nend_a: {{plain: {{inside: {FLAT % 60}}}}}\n{more}\n"
     with pytest.raises((SpecError, RefusalError)) as raised:
         BUILDERS["reducer"](loaded(text))
     said = str(raised.value)
@@ -148,7 +148,7 @@ def test_a_step_or_holes_in_the_opening(more: str, key: str, found: str) -> None
 def test_walls_that_fill_a_section() -> None:
     """A square on its corner, 28 mm high, is only 19.8 mm across its sides: 8.5 mm walls leave 2.8 mm of it."""
     points = "{right: 14, up: 0}, {up: 14, right: 0}, {left: 14, up: 0}, {down: 14, right: 0}"
-    problem = only(end_a("{spigot: {into: {points: [%s]}, wall: 8.5}}" % points))
+    problem = only(end_a(f"{{spigot: {{into: {{points: [{points}]}}, wall: 8.5}}}}"))
     assert problem.key == "end_a.spigot.wall" and "a passage of 2.8 mm" in problem.found
     assert "nothing" not in problem.found and problem.allowed.startswith("10 mm")
 
@@ -167,7 +167,7 @@ def test_a_collar_cord_and_wall_that_fill_a_section() -> None:
 def test_more_screws_than_flat_sides_hold(kind: str) -> None:
     """An oval of 60 x 58 has flat sides of 2 mm."""
     face = "over" if kind == "socket" else "into"
-    joint = "{%s: {%s: {oval: {width: 60, height: 58}}, screws: {count: 3, size: No. 8}}}" % (kind, face)
+    joint = f"{{{kind}: {{{face}: {{oval: {{width: 60, height: 58}}}}, screws: {{count: 3, size: No. 8}}}}}}"
     with pytest.raises(RefusalError) as raised:
         BUILDERS["reducer"](loaded(end_a(joint)))
     assert raised.value.key == f"end_a.{kind}.screws" and "flat sides" in str(raised.value)
