@@ -1,4 +1,4 @@
-"""Sections that are not round, as YAML: what is read, and what is refused, each with file, line, key, found, allowed."""
+"""Sections that are not round, as YAML: what is read; what is refused, with its line, key, found and allowed."""
 
 from __future__ import annotations
 
@@ -123,7 +123,8 @@ def test_what_no_section_can_be(joint: str, key: str, found: str, allowed: str) 
 
 
 def test_a_nested_sleeve_is_for_round_ends() -> None:
-    text = f"part: reducer\nline: nested\nend_a: {{socket: {{over: 60}}}}\nend_b: {{spigot: {{into: {FLAT % 70}}}}}\n"
+    ends = f"end_a: {{socket: {{over: 60}}}}\nend_b: {{spigot: {{into: {FLAT % 70}}}}}\n"
+    text = f"part: reducer\nline: nested\n{ends}"
     problem = only(text)
     assert (problem.line, problem.key) == (2, "line") and "not round" in problem.found
 
