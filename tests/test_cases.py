@@ -244,6 +244,56 @@ def test_a_step_inside_is_refused(key: str) -> None:
     assert "30 deg" in said and key.partition(":")[0] in said
 
 
+HOOD = """part: reducer
+end_a:
+  flange:
+    opening: {rectangle: {width: 160, height: 60}}
+    holes: {points: [{left: 92, up: 38}, {right: 92, up: 38}, {right: 92, down: 38}, {left: 92, down: 38}], size: M5}
+end_b: {plain: {inside: %d}}
+"""
+
+
+def test_a_rectangular_outlet_becomes_a_transition_to_round() -> None:
+    """A planer's outlet was rebuilt from rectangle to round, tapered where a square bend had lost the chips."""
+    text = HOOD % 100
+    assert "160.0 x 60.0 mm at end_a" in fact(text, "passage") and "100.00 mm at end_b" in fact(text, "passage")
+    keeps = 100 * math.pi * 50**2 / (160 * 60)
+    assert f"{keeps:.0f} %" in fact(text, "area")
+    (narrowest,) = findings(text, "passage")
+    assert narrowest.severity == "pass" and narrowest.value == pytest.approx(math.pi * 50**2, rel=0.01)
+    assert not blocking(result_of(text).findings)
+
+
+def test_the_half_angle_of_a_hood_is_told() -> None:
+    """Its wide sides close in by 30 mm each, its narrow ones open by 20; the wider step counts: 10 deg by default."""
+    text = HOOD % 100
+    assert fact(text, "cone, half angle").startswith("10.0 deg")
+    length = float(fact(text, "length, mouth to mouth").split()[0])
+    assert length > 30 / math.tan(math.radians(10))
+
+
+def test_a_hood_too_short_for_its_taper_is_refused() -> None:
+    """30 mm on a side over 40 mm would be 37 deg: a step, which chips plug."""
+    said = refusal("length: 60\n" + HOOD % 100)
+    assert "length" in said and "30 deg" in said
+
+
+def test_a_plate_on_old_holes_may_have_a_rectangular_opening() -> None:
+    text = HOOD % 100
+    for right in (-92, 92):
+        for up in (-38, 38):
+            assert any(math.hypot(x - right, z - up) < 0.05 for x, z, d in circles(text, 3.0) if d < 10)
+
+
+def test_an_oval_port_by_readings_is_no_round_socket() -> None:
+    """Readings of 90 and 60 mm round one port are not one diameter; as a slot-ended section they are two."""
+    said = refusal("part: reducer\nend_a: {socket: {over: [90, 60]}}\nend_b: {plain: {inside: 70}}")
+    assert "readings of one diameter" in said
+    text = "part: reducer\nend_a: {socket: {over: {oval: {width: 90, height: 60}}}}\nend_b: {plain: {inside: 70}}"
+    built = [f for f in findings(text, "fit.built") if f.place.startswith("end_a")]
+    assert built and all(f.severity == "pass" for f in built) and not blocking(result_of(text).findings)
+
+
 def test_six_inches_to_four_keep_44_percent_of_the_area() -> None:
     """(4/6)^2 = 0.444, and the air is 2.25 times as fast."""
     ends = "end_a: {plain: {inside: 6}}\nend_b: {plain: {inside: 4}}"

@@ -25,7 +25,7 @@ from fitwright.arcs import (
 )
 from fitwright.arcs import Arc as Arc
 from fitwright.arcs import SectionError as SectionError
-from fitwright.corners import Line, joint
+from fitwright.corners import OVER_MM, Line, normals, reach, within
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike
@@ -36,6 +36,8 @@ Span = tuple[float, float]
 
 SAME_MM = 1e-9
 SAME_BREAK_RAD = 1e-8
+LEAST_STEP_MM = 1e-3
+"""Moved inwards by less than this at once, an outline of which nothing is left has ended."""
 LEAST_CORNER_MM = 0.3
 """No printed corner is sharper than this (half a line); a sharp corner is built with this radius."""
 
@@ -135,6 +137,11 @@ class Section:
     def inside_r_mm(self) -> float:
         """Distance from the axis to the nearest side [mm]."""
         return min(self.support(angle) for angle in self._stations())
+
+    @property
+    def least_width_mm(self) -> float:
+        """The least distance of two parallels that hold it between them [mm]."""
+        return min(self.support(angle) + self.support(angle + math.pi) for angle in self._stations())
 
     @property
     def reach_mm(self) -> float:
@@ -345,30 +352,34 @@ def loft_volume_mm3(one: Section, other: Section, length_mm: float) -> float:
 def inset(section: Section, by_mm: float) -> Section:
     """The outline moved inwards by `by_mm`, its corners sharp; arcs of no more than that radius become corners.
 
+    A short side may vanish on the way in: its neighbours meet beyond it. Where it is unclear which side vanishes first,
+    the outline is moved in two steps.
+
     Raises
     ------
     SectionError
         Nothing convex is left.
     """
+    sides = _sides(section, by_mm)
+    try:
+        made = Section(tuple(within(sides)))
+        if all(made.support(angle) <= reach(side, angle) + OVER_MM for side in sides for angle in normals(side)):
+            return made
+        raise SectionError("nothing is left of the outline")
+    except SectionError:
+        if by_mm < LEAST_STEP_MM:
+            raise
+    return inset(inset(section, by_mm / 2), by_mm / 2)
+
+
+def _sides(section: Section, by_mm: float) -> list[Arc | Line]:
+    """The sides of the outline moved inwards."""
     sides: list[Arc | Line] = []
     for arc, following in section.pairs():
         if arc.radius_mm > by_mm + SAME_MM:
             sides.append(replace(arc, radius_mm=arc.radius_mm - by_mm))
         if section._run(arc, following) > 1e-6:
             x, y = arc.at(arc.end)
-            reach = x * math.cos(arc.end) + y * math.sin(arc.end) - by_mm
-            sides.append(Line(arc.end, reach))
-    if not sides:
-        raise SectionError("nothing is left of the outline")
-    joints = [joint(one, other) for one, other in zip(sides, (*sides[1:], sides[0]), strict=True)]
-    arcs: list[Arc] = []
-    for k, side in enumerate(sides):
-        if isinstance(side, Arc):
-            start, end = side.start + math.remainder(joints[k - 1].end - side.start, TURN), joints[k].start
-            end = start + (end - start) % TURN
-            if end - start > side.turn + 1e-9:
-                raise SectionError("nothing is left of the outline")
-            arcs.append(replace(side, start=start, end=end))
-        if joints[k].turn > SAME_RAD:
-            arcs.append(joints[k])
-    return Section(tuple(a for a in arcs if a.turn > SAME_RAD))
+            reach_mm = x * math.cos(arc.end) + y * math.sin(arc.end) - by_mm
+            sides.append(Line(arc.end, reach_mm))
+    return sides

@@ -12,7 +12,7 @@ from fitwright.parts.end_form import form_of
 from fitwright.parts.flange_end import flange_sizes
 from fitwright.parts.hose_end import bond_sizes, socket_ridge, tail_land_mm, tail_ridge
 from fitwright.physics.fits import allowance_mm
-from fitwright.section import LEAST_CORNER_MM, Section
+from fitwright.section import LEAST_CORNER_MM, Section, SectionError
 from fitwright.shapes.flange import FlangeSizes, flange
 from fitwright.shapes.forms import Form
 from fitwright.shapes.hose_tail import HoseTailSizes, hose_tail
@@ -142,6 +142,17 @@ def _least_corner_mm(plan: EndPlan) -> float:
 
 def end_shape(plan: EndPlan, frame: Frame) -> JointShape:
     """The joint's half-profiles and tools in part coordinates; RefusalError where its numbers cannot work together."""
+    try:
+        made = _shape(plan, frame)
+        made.form.at(made.passage_r_mm)
+    except SectionError as error:
+        why = "walls and steps leave no passage in so narrow a section"
+        allowed = "a larger section, a thinner wall, or a smaller stop"
+        raise RefusalError(f"{plan.key}.{plan.end.kind}", str(error), allowed, why) from error
+    return made
+
+
+def _shape(plan: EndPlan, frame: Frame) -> JointShape:
     joint = plan.end.joint
     if isinstance(joint, Socket):
         return socket(_socket(joint, plan), frame, plan.key, plan.form)

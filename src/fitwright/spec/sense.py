@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from fitwright.section import SectionError
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import End, Flange, Holes, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.size import Size
 from fitwright.units import format_length
 
 PASSAGE_MM = 10.0
@@ -54,14 +56,26 @@ THINNER = {"bond": "a thinner wire or wall: the tail's wall grows by the depth o
 def _passage(joint: Socket | Spigot | HoseTail | Plain, wall_mm: float) -> tuple[str, float]:
     """The key to change, and the narrowest passage [mm] that this joint leaves."""
     size = joint.size
-    narrowest = size.nominal_mm if size.further_mm is None else min(size.nominal_mm, size.further_mm)
     if isinstance(joint, Spigot):
-        return "wall", narrowest - 2 * (joint.wall_mm or wall_mm)
+        return "wall", _left_within(size, joint.wall_mm or wall_mm)
     if isinstance(joint, HoseTail):
-        return "bond" if joint.bond else "wall", narrowest - joint.allowance_mm - 2 * max(joint.wall_mm, wall_mm)
+        return "bond" if joint.bond else "wall", _left_within(
+            size, joint.allowance_mm / 2 + max(joint.wall_mm, wall_mm)
+        )
     if isinstance(joint, Socket):
-        return "stop", narrowest - 2 * joint.stop_mm
-    return "inside", narrowest
+        return "stop", _left_within(size, joint.stop_mm)
+    return "inside", _left_within(size, 0.0)
+
+
+def _left_within(size: Size, by_mm: float) -> float:
+    """The narrowest that is left of a size [mm] this far further in all round."""
+    if size.outline is None:
+        narrowest = size.nominal_mm if size.further_mm is None else min(size.nominal_mm, size.further_mm)
+        return narrowest - 2 * by_mm
+    try:
+        return size.outline.grown(-by_mm).least_width_mm if by_mm else size.outline.least_width_mm
+    except SectionError:
+        return 0.0
 
 
 def _flange_faults(flange: Flange, wall_mm: float, context: Context) -> Iterator[Fault]:
@@ -111,7 +125,10 @@ def _reach(end: End) -> float:
 
 def _sleeve_faults(ends: Mapping[str, End], context: Context) -> Iterator[Fault]:
     bore, outside = ends["end_a"].joint, ends["end_b"].joint
-    if isinstance(bore, Socket) and isinstance(outside, Spigot | HoseTail):
+    if any(getattr(getattr(joint, "size", None), "outline", None) is not None for joint in (bore, outside)):
+        hint = "coaxial or level lead one section over to another"
+        yield Fault(("line",), "nested with an end that is not round", "nested between two round ends", hint)
+    elif isinstance(bore, Socket) and isinstance(outside, Spigot | HoseTail):
         left = (outside.size.nominal_mm - bore.size.nominal_mm) / 2
         if left < LEAST_SLEEVE_MM:
             sizes = " and ".join(format_length(j.size.nominal_mm, context.units) for j in (bore, outside))
