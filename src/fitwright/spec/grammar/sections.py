@@ -15,7 +15,7 @@ from fitwright.spec.grammar.base import Forms, Grammar, best_form
 from fitwright.spec.grammar.measured import Catalogue, Measured, read_measured
 from fitwright.spec.grammar.outline import OutlineValue
 from fitwright.spec.grammar.values import Context, Length
-from fitwright.spec.section_of import section_of
+from fitwright.spec.outline import Outline
 from fitwright.spec.size import Size, from_readings, slip_in
 from fitwright.units import format_length
 
@@ -142,7 +142,7 @@ class PointsForm(Grammar):
 
     def sense(self, context: Context) -> Iterator[Fault]:
         try:
-            section = section_of(self.points)
+            section = _section_of(self.points)
         except s.SectionError as error:
             hint = "a hollow section cannot be led over to another; cover such a hole with a flange (covers:)"
             yield Fault(("points",), str(error), "an outline that bulges outwards all round the centre", hint)
@@ -160,12 +160,18 @@ class PointsForm(Grammar):
 
     def size(self) -> Size:
         """The section as a size."""
-        section = section_of(self.points)
+        section = _section_of(self.points)
         d = section.shorter_mm
         return Size(d, d - SPREAD_MM, d + SPREAD_MM, "outline from readings", "reading", outline=section)
 
 
 _FORMS: dict[str, type[Grammar]] = {"rectangle": RectangleForm, "oval": OvalForm, "points": PointsForm}
+
+
+def _section_of(outline: Outline) -> s.Section:
+    from fitwright.spec.section_of import section_of  # brings in numpy: only where an outline is given
+
+    return section_of(outline)
 
 
 def or_section(read: Callable[[object, Context], Size]) -> Callable[[object, Context], Size]:
