@@ -1,8 +1,8 @@
 """From an outline of straights and arcs to a passage's section, which must be convex and hold the axis.
 
 Places at the bench are good to half a millimetre. So an arc that should run into its neighbour without a kink never
-does quite, as read, and a straight side that was read at three places is never quite straight: what turns inwards by no
-more than that is led over straight.
+does quite, as read, and a straight side that was read at three places is never quite straight: what turns inwards by
+no more than that is led over straight.
 """
 
 from __future__ import annotations
