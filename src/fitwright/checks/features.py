@@ -16,6 +16,7 @@ from OCP.Standard import Standard_Failure
 from OCP.StdFail import StdFail_NotDone
 from OCP.TopAbs import TopAbs_State
 
+from fitwright.checks.apart import Finished
 from fitwright.errors import BuildError
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_shape, to_manifold
@@ -33,12 +34,13 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
     """Judge every declared feature of every body; one pass finding for a body where all are as declared."""
     findings = []
     for body in part.bodies:
-        found = [f for feature in body.features if (f := _judge(body, feature, meshes.get(body.name)))]
+        finished = Finished(body.solid)
+        found = [f for feature in body.features if (f := _judge(body, feature, finished, meshes.get(body.name)))]
         findings += found if found else [_pass(body)]
     return findings
 
 
-def _judge(body: Body, feature: Feature, mesh: BodyMesh | None) -> Finding | None:
+def _judge(body: Body, feature: Feature, finished: Finished, mesh: BodyMesh | None) -> Finding | None:
     """What is wrong with one feature, or None."""
     size = _volume_mm3(feature.tool)
     if size <= 0.0:
@@ -48,10 +50,12 @@ def _judge(body: Body, feature: Feature, mesh: BodyMesh | None) -> Finding | Non
             left = _left_of_mesh(feature, mesh)
             message = "is not there in full: part of it is missing"
         elif feature.kind == "boss":
-            left = _volume_mm3(feature.tool.cut(body.solid))
+            inside = finished.side(feature.tool) == "inside"
+            left = 0.0 if inside else _volume_mm3(feature.tool.cut(body.solid))
             message = "is not there in full: part of it is missing"
         else:
-            left = _volume_mm3(body.solid.intersect(feature.tool))
+            outside = finished.side(feature.tool) == "outside"
+            left = 0.0 if outside else _volume_mm3(body.solid.intersect(feature.tool))
             message = "was not cut in full: material is left in it"
     except KERNEL_FAILURES as error:
         return _fail(body, feature, f"not checked: the kernel failed on it ({error})")

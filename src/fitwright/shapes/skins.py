@@ -7,14 +7,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cadquery import Edge, Face, Shape, Shell, Solid, Vector, Wire
+from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Sewing
 from OCP.BRepFill import BRepFill
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
+from OCP.gp import gp_Ax1, gp_Lin, gp_Pnt
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame, Vec
 from fitwright.section import Section, Span, spans
 
 SEW_MM = 1e-6
+ALIGNED_RAD = 1e-9
 APART_MM = 1e-7
 """Points nearer than this are one: the kernel's own confusion distance."""
 
@@ -72,12 +76,36 @@ def skin(one: Loop, other: Loop) -> list[Face]:
     """Faces between two outlines with equally many bows: bow to bow ruled, straight to straight flat."""
     faces = []
     for i, (a, b) in enumerate(zip(one, other, strict=True)):
-        faces.append(Face(BRepFill.Face_s(a.edge.wrapped, b.edge.wrapped)))
+        faces.append(_turned(a, b) or Face(BRepFill.Face_s(a.edge.wrapped, b.edge.wrapped)))
         c, d = one[(i + 1) % len(one)], other[(i + 1) % len(other)]
         corners = _distinct([a.end, c.start, d.start, b.end])
         if len(corners) > 2:
             faces.append(Face.makeFromWires(Wire.makePolygon([Vector(*p) for p in corners], close=True)))
     return faces
+
+
+def _turned(one: Bow, other: Bow) -> Face | None:
+    """The cylinder or cone between two arcs of the same turn about one axis, or None where they are no such pair.
+
+    It is the face that ruling between them gives, but the kernel knows it for what it is: meeting another such face,
+    or a plane, is then reckoned in closed form instead of being searched for point by point.
+    """
+    if one.edge.geomType() != "CIRCLE" or other.edge.geomType() != "CIRCLE":
+        return None
+    a, b = BRepAdaptor_Curve(one.edge.wrapped), BRepAdaptor_Curve(other.edge.wrapped)
+    axis, turn = a.Circle().Axis(), a.LastParameter() - a.FirstParameter()
+    line = gp_Lin(axis)
+    if line.Distance(b.Circle().Location()) > APART_MM or not axis.IsParallel(b.Circle().Axis(), ALIGNED_RAD):
+        return None
+    side = Edge.makeLine(Vector(*one.start), Vector(*other.start))
+    face = Shape.cast(BRepPrimAPI_MakeRevol(side.wrapped, axis, turn).Shape())
+    ends = ((one.start, one.end), (other.start, other.end))
+    return face if isinstance(face, Face) and all(_sweeps(axis, turn, *pair) for pair in ends) else None
+
+
+def _sweeps(axis: gp_Ax1, turn: float, start: Vec, end: Vec) -> bool:
+    """Whether a turn about the axis carries one point to the other."""
+    return gp_Pnt(*start).Rotated(axis, turn).Distance(gp_Pnt(*end)) < APART_MM
 
 
 def _distinct(points: Sequence[Vec]) -> list[Vec]:
