@@ -114,3 +114,12 @@ def test_a_ring_stretched_too_far_shows_the_interference_and_what_the_material_s
     verdict = judge_fit(parallel(-0.8, 0.2))
     assert verdict.severity == "warn" and "hoop strain up to 0.73 %" in verdict.words
     assert (verdict.value_mm, verdict.limit_mm) == (0.8, pytest.approx(0.55))
+
+
+def test_flat_sides_bow_and_are_not_judged_as_a_hoop() -> None:
+    """0.4 mm on a 60 mm side would be 0.67 % of a hoop; a flat side gives that."""
+    shared = {"engaged_mm": 30.0, "d_mm": 60.0, "seal": "none", "grip": "none", "strain_limit": 0.005}
+    tight = Meeting(mouth=(-0.4, 0.4), bottom=(-0.4, 0.4), **shared)  # type: ignore[arg-type]
+    assert "hoop strain" in judge_fit(tight).words and judge_fit(tight).severity == "warn"
+    flat = judge_fit(replace(tight, flat=True))
+    assert "flat sides give 0.5 mm" in flat.words and "hoop" not in flat.words

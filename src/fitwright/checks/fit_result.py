@@ -54,6 +54,7 @@ def meeting_of(fit: FitSurface, printer: Printer, strain_limit: float) -> Meetin
         grip=fit.grip,
         strain_limit=strain_limit,
         flexes=fit.flexes,
+        flat=fit.about is not None,
         hose=fit.fit == "hose",
         squeeze=_squeeze(fit, mouth, bottom),
     )

@@ -20,6 +20,8 @@ LOOSE_MM = 0.4
 """Never closer than this: loose, by the print-service guide of `fits`."""
 HOSE_STRETCH = 0.03
 """A hose goes on by hand up to this stretch; common practice, no source."""
+BOW_MM = 0.5
+"""Flat sides bow by this much, both together; common practice, no source."""
 FINGER_MM = 1.0
 """Slit fingers give this much on the diameter; common practice, no source."""
 TAPER_BITES = 0.3
@@ -42,6 +44,8 @@ class Meeting:
     grip: Grip
     strain_limit: float
     flexes: bool = False
+    flat: bool = False
+    """True where the joint is not round: what is too tight bows flat sides and does not stretch a hoop."""
     hose: bool = False
     squeeze: Squeeze | None = None
 
@@ -110,7 +114,8 @@ def judge_fit(meeting: Meeting) -> FitVerdict:
     if goes_on.severity == "fail":
         return FitVerdict("fail", "does not go on", goes_on.words, goes_on.advice, meeting.tight_mm, 0.0)
     words = ", ".join([word, *(a.words for a in answers if a.words)])
-    if goes_on.severity == "warn" and not meeting.hose and not meeting.flexes and not meeting.tapered:
+    by_hoop = not (meeting.hose or meeting.flexes or meeting.tapered or meeting.flat)
+    if goes_on.severity == "warn" and by_hoop:
         value, limit = -meeting.tight_mm, meeting.strain_limit * meeting.d_mm
     else:
         value, limit = meeting.leak_mm, CLOSES_MM.get(meeting.seal, LEAK_MM)
@@ -156,6 +161,9 @@ def _goes_on(meeting: Meeting) -> Answer:
     if meeting.flexes:
         too_tight, worst = middle < -FINGER_MM, least < -FINGER_MM
         stretch = f"the slit ring gives {_mm(FINGER_MM)} mm"
+    elif meeting.flat:
+        too_tight, worst = middle < -BOW_MM, least < -BOW_MM
+        stretch = f"flat sides give {_mm(BOW_MM)} mm"
     else:
         strain, middle_strain = hoop_strain(-least, meeting.d_mm), hoop_strain(-middle, meeting.d_mm)
         too_tight, worst = middle_strain > meeting.strain_limit, strain > meeting.strain_limit
