@@ -22,7 +22,7 @@ LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes"},
     {"spec", "part"},
-    {"rims", "ruled_faces"},
+    {"rims", "ruled_faces", "cut_faces"},
     {"edge_points", "torus", "turned_faces"},
     {"round_faces"},
     {"tessellation"},

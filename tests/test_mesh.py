@@ -14,6 +14,8 @@ from cadquery import Edge, Shape, Solid, Vector, Wire
 
 from fitwright.errors import BuildError
 from fitwright.mesh import mesh_body, mesh_shape, to_manifold
+from fitwright.shapes.solids import one_solid
+from fitwright.tessellation import facets
 
 sys.path.insert(0, str(Path(__file__).parent / "checks"))
 from kernel_solids import bent_tube, body, box, oblique_loft, s_bend, tube
@@ -185,3 +187,18 @@ def test_broken_meshes_are_not_checked_instead_of_passing(broken: trimesh.Trimes
     """Open: a gap equal to the search length; inverted: NoError and -24 mm3 (manifold issues 186, 765)."""
     with pytest.raises(BuildError, match="not checked"):
         to_manifold(broken)
+
+
+def test_a_long_cone_that_is_cut_keeps_to_its_surface() -> None:
+    """The middle of every edge on the cone, by its closed form: r(z) = 80 - z / 5, cut by a plate along it."""
+    cone = Solid.makeCone(80.0, 30.0, 250.0)
+    lip = Solid.makeBox(12.0, 200.0, 180.0, Vector(-6.0, -100.0, 20.0))
+    found = facets(one_solid(cone.fuse(lip), "cone with a lip"), 0.008, 0.2)
+    ends = found.vertices[np.unique(np.sort(found.faces[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2)), axis=0)]
+    on_cone = (np.abs(np.hypot(ends[..., 0], ends[..., 1]) - (80.0 - ends[..., 2] / 5.0)) < 1e-6).all(axis=1)
+    middle = ends[on_cone].mean(axis=1)
+    inside = np.abs(middle[:, 2] - 125.0) < 124.9  # the flat ends have chords of their own
+    strays = (80.0 - middle[:, 2] / 5.0 - np.hypot(middle[:, 0], middle[:, 1]))[inside]
+    assert inside.sum() > 500
+    assert strays.max() < 2 * 0.008
+    assert trimesh.Trimesh(found.vertices, found.faces, process=False).is_watertight

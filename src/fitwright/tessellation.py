@@ -16,14 +16,13 @@ from numpy.typing import NDArray
 from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
-from OCP.GeomAbs import GeomAbs_SurfaceType
-from OCP.gp import gp_Lin
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS_Compound
 from OCP.TopTools import TopTools_IndexedMapOfShape
 
+from fitwright.cut_faces import mended
 from fitwright.edge_points import divided
 from fitwright.errors import BuildError
 from fitwright.place import words
@@ -38,8 +37,6 @@ if TYPE_CHECKING:
 
     from fitwright.part import Body
 
-CUT_CONE, SLANTING = 2.0, 1.15
-"""A cut cone whose rims differ by more than this ratio gets a chord so many times finer."""
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
@@ -82,7 +79,7 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
     bent = turned_faces(rest, [found.face for found in rounds])
     others = [face for number, face in enumerate(rest) if number not in bent]
     _meshed_flat(others, chord_mm, angle_rad)
-    pieces = [_pull(*found) for found in _triangulations(others)]
+    pieces = [_pull(*found, chord_mm) for found in _triangulations(others)]
     pieces += _rounds(rounds, list(bent.values()), others, Deflection(chord_mm, bend_mm or chord_mm, angle_rad))
     if not pieces:
         return Facets(np.empty((0, 3)), np.empty((0, 3), dtype=np.int64))
@@ -94,30 +91,14 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
 
 
 def _meshed_flat(faces: list[Any], chord_mm: float, angle_rad: float) -> None:
-    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges.
-
-    A cone that something was cut into is meshed first and finer: the kernel spans it by slanting triangles, which leave
-    it by more than the chord asked for. What was meshed before is kept, its edges too.
-    """
-    slanting = [face for face in faces if _is_long_cone(face)]
-    for some, within in ((slanting, chord_mm / CUT_CONE), (faces, chord_mm)):
-        compound, builder = TopoDS_Compound(), BRep_Builder()
-        builder.MakeCompound(compound)
-        for face in some:
-            builder.Add(compound, face)
-        if some:
-            BRepMesh_IncrementalMesh(compound, within, False, angle_rad, True)
-
-
-def _is_long_cone(face: Any) -> bool:
-    """Whether a face lies on a cone whose rims differ so much that triangles between them slant."""
-    surface = BRepAdaptor_Surface(face)
-    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_Cone:
-        return False
-    axis = surface.Cone().Axis()
-    ends = (surface.Value(surface.FirstUParameter(), v) for v in (surface.FirstVParameter(), surface.LastVParameter()))
-    radii = sorted(gp_Lin(axis).Distance(point) for point in ends)
-    return bool(radii[1] > SLANTING * radii[0])
+    """Let the kernel mesh some faces of a shape, all at once so that they agree along their edges."""
+    if not faces:
+        return
+    compound, builder = TopoDS_Compound(), BRep_Builder()
+    builder.MakeCompound(compound)
+    for face in faces:
+        builder.Add(compound, face)
+    BRepMesh_IncrementalMesh(compound, chord_mm, False, angle_rad, True)
 
 
 def _rounds(
@@ -173,7 +154,7 @@ def _refuse_flood(total: int) -> None:
         raise BuildError(f"the mesh has {total} triangles, more than {TOLERANCES.max_triangles}")
 
 
-def _pull(face: Any, triangulation: Any, location: TopLoc_Location) -> tuple[Points, Indices]:
+def _pull(face: Any, triangulation: Any, location: TopLoc_Location, chord_mm: float) -> tuple[Points, Indices]:
     """Corner points and triangles (counted from 0) of one face, facing out of the material."""
     nodes = map(triangulation.Node, range(1, triangulation.NbNodes() + 1))
     points = np.array([p.Coord() for p in nodes], dtype=np.float64)
@@ -183,6 +164,7 @@ def _pull(face: Any, triangulation: Any, location: TopLoc_Location) -> tuple[Poi
         points = points @ matrix[:, :3].T + matrix[:, 3]
     picks = map(triangulation.Triangle, range(1, triangulation.NbTriangles() + 1))
     found = np.array([t.Get() for t in picks], dtype=np.int64) - 1
+    points, found = mended(face, triangulation, points, found, chord_mm)
     return points, found[:, ::-1] if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED else found
 
 

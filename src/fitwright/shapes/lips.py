@@ -21,8 +21,8 @@ STEP_MM = 0.6
 """Steps of a foot under an outline that is not round: a ledge of 0.8 prints without support."""
 PRECISE_REL, JOINED_REL = 1e-7, 1e-4
 STRAIGHT_MM = 1e-5
-SEAM_RAD = 0.65
-"""Where a turned lip has its seam: two cones about one axis whose seams coincide are cut wrongly by the kernel."""
+SEAMS_RAD = (0.65, 1.75, 2.85, 4.4)
+"""Where a turned lip may have its seam: two cones about one axis are joined wrongly by the kernel with some of them."""
 THIN_MM = 0.01
 """A prism's outline is simplified by no more than this."""
 
@@ -114,7 +114,7 @@ def skirt(
     if outer.circle and radii:
         low, high = outer.circle.r, outer.circle.r - falls_mm
         if high > radii[1] + THIN_MM and low > radii[0] + THIN_MM:
-            return [ring([(s0, radii[0]), (s0, low), (s1, high), (s1, radii[1])], _centre(outer))]
+            return [_turned(skin, outer, [(s0, radii[0]), (s0, low), (s1, high), (s1, radii[1])])]
     return [without(one, cuts, "lip") for one in _full(outer, s0, s1, falls_mm)]
 
 
@@ -126,7 +126,19 @@ def footed(skin: Skin, outer: Outline, foot_s: float, s0: float, s1: float, with
     r, tip = outer.circle.r, outer.circle.r - abs(s0 - foot_s)
     if tip < radii[0] + THIN_MM or r < radii[1] + THIN_MM:
         return []
-    return [ring([(foot_s, radii[0]), (foot_s, tip), (s0, r), (s1, r), (s1, radii[1])], _centre(outer))]
+    return [_turned(skin, outer, [(foot_s, radii[0]), (foot_s, tip), (s0, r), (s1, r), (s1, radii[1])])]
+
+
+def _turned(skin: Skin, outer: Outline, profile: Sequence[Point]) -> Solid:
+    """A ring about the outline's axis, its seam where the kernel joins it to the solid as it should."""
+    solid = skin.solid
+    for seam_rad in SEAMS_RAD:
+        found = ring(profile, _centre(outer, seam_rad))
+        more, own = volume_mm3(found.cut(solid)), found.Volume()
+        joint = volume_mm3(solid.fuse(found))
+        if 0.0 < more < own * (1.0 - JOINED_REL) and abs(joint - solid.Volume() - more) < JOINED_REL * own:
+            return found
+    return ring(profile, _centre(outer, SEAMS_RAD[0]))
 
 
 def _radii(skin: Skin, outer: Outline, s0: float, s1: float, within_mm: float) -> tuple[float, float] | None:
@@ -139,10 +151,10 @@ def _radii(skin: Skin, outer: Outline, s0: float, s1: float, within_mm: float) -
     return (r[0], r[4]) if off < STRAIGHT_MM and min(r) > 0.0 else None
 
 
-def _centre(outline: Outline) -> Frame:
+def _centre(outline: Outline, seam_rad: float = SEAMS_RAD[0]) -> Frame:
     c, frame = outline.circle, outline.frame
     assert c is not None
-    x, y = math.cos(SEAM_RAD), math.sin(SEAM_RAD)  # its seam lies clear of the part's own
+    x, y = math.cos(seam_rad), math.sin(seam_rad)  # its seam lies clear of the part's own
     r, u = frame.right, frame.up
     aside = (x * r[0] + y * u[0], x * r[1] + y * u[1], x * r[2] + y * u[2])
     return Frame(frame.point(c.x, 0.0, c.y), frame.inward, aside)

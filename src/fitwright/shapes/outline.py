@@ -20,12 +20,14 @@ from fitwright.errors import BuildError
 from fitwright.frame import Frame, Vec
 from fitwright.shapes.solids import cylinder, prism
 
+Plane = np.ndarray[tuple[int, int], np.dtype[np.float64]]
+
 CHORD_MM = 0.02
 """Curves of an outline that is no circle stray from their chords by no more than this."""
 ROUND_MM = 1e-5
 """An outline whose points lie this near to a circle is one."""
-JOIN_MM = 6
-"""Decimals [mm] to which the ends of neighbouring edges are the same point."""
+JOIN_DIGITS, JOIN_MM = 6, 1e-4
+"""Ends of neighbouring edges within this are one point; all are then rounded to so many decimals of a mm."""
 AREA_REL = 0.02
 """A grown outline whose area is further than this from the buffered polygon's has lost or turned a piece."""
 
@@ -150,13 +152,27 @@ def _of_wire(wire: Wire, frame: Frame) -> Outline:
     circle = _fitted(np.concatenate(lines))
     if circle:
         return _round(frame, circle)
-    rounded = [shapely.LineString(np.round(line, JOIN_MM)) for line in lines]
+    rounded = [shapely.LineString(np.round(line, JOIN_DIGITS)) for line in _meeting(lines)]
     rings = [p for p in shapely.polygonize(rounded).geoms if p.area > 0.0]
     if not rings:
         raise BuildError("the outline of a section is not closed")
     polygon = max(rings, key=lambda p: p.area)
     kinds = {edge.geomType() for edge in wire.Edges()}
     return Outline(frame, shapely.Polygon(polygon.exterior), None, wire if kinds <= {"LINE", "CIRCLE"} else None)
+
+
+def _meeting(lines: Sequence[Plane]) -> list[Plane]:
+    """The lines with those ends made one that lie within JOIN_MM: the kernel's edges end some 1e-6 mm apart."""
+    known: list[Plane] = []
+    moved = [line.copy() for line in lines]
+    for line in moved:
+        for k in (0, -1):
+            near = next((end for end in known if np.abs(end - line[k]).max() < JOIN_MM), None)
+            if near is None:
+                known.append(line[k].copy())
+            else:
+                line[k] = near
+    return moved
 
 
 def _points(edge: Edge, frame: Frame) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
