@@ -129,7 +129,7 @@ def _within(faces: list[Face], tool: Solid) -> list[Face] | None:
     common.Build()
     if not common.IsDone() or common.Shape().IsNull():
         return None
-    return Shape.cast(common.Shape()).Faces()
+    return list(Shape.cast(common.Shape()).Faces())
 
 
 def _point_of(face: Face) -> gp_Pnt | None:
