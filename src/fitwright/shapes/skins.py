@@ -105,7 +105,7 @@ def _turned(one: Bow, other: Bow) -> Face | None:
 
 def _sweeps(axis: gp_Ax1, turn: float, start: Vec, end: Vec) -> bool:
     """Whether a turn about the axis carries one point to the other."""
-    return gp_Pnt(*start).Rotated(axis, turn).Distance(gp_Pnt(*end)) < APART_MM
+    return bool(gp_Pnt(*start).Rotated(axis, turn).Distance(gp_Pnt(*end)) < APART_MM)
 
 
 def _distinct(points: Sequence[Vec]) -> list[Vec]:
