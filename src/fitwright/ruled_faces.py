@@ -25,6 +25,7 @@ Numbers = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 SAME = 1e-6
+STRAIGHT = (GeomAbs_SurfaceType.GeomAbs_Cylinder, GeomAbs_SurfaceType.GeomAbs_Cone)
 
 
 @dataclass(frozen=True)
@@ -50,10 +51,7 @@ class RuledFace:
 def ruled_face(face: Any) -> RuledFace | None:
     """The face (the kernel's) as one ruled between two curves, or None where it is something else or is cut."""
     surface = BRepAdaptor_Surface(face)
-    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_BSplineSurface:
-        return None
-    spline = surface.BSpline()
-    if (spline.VDegree(), spline.NbVPoles()) != (1, 2):
+    if not _is_straight_along_v(surface):
         return None
     low, high = surface.FirstVParameter(), surface.LastVParameter()
     left, right = surface.FirstUParameter(), surface.LastUParameter()
@@ -73,6 +71,16 @@ def ruled_face(face: Any) -> RuledFace | None:
             return None
     starts = [side.at_start for side in sides]
     return RuledFace(face, surface, tuple(sides)) if any(starts) and not all(starts) else None
+
+
+def _is_straight_along_v(surface: BRepAdaptor_Surface) -> bool:
+    """Whether its lines of constant u are straight and evenly divided: a ruled spline, a cylinder, a cone."""
+    if surface.GetType() in STRAIGHT:
+        return True
+    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_BSplineSurface:
+        return False
+    spline = surface.BSpline()
+    return bool((spline.VDegree(), spline.NbVPoles()) == (1, 2))
 
 
 def strip(found: RuledFace, points: Callable[[Any], tuple[Points, Numbers]]) -> tuple[Points, Indices]:

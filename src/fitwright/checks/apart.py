@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+import numpy as np
 from cadquery import Compound, Face, Shape, Solid, Vector
+from numpy.typing import NDArray
 from OCP.Bnd import Bnd_Box
 from OCP.BOPTools import BOPTools_AlgoTools3D
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
@@ -29,6 +31,8 @@ SAME_MM = 1e-7
 STEP_MM = 1e-3
 """How far behind one of its faces a tool's inner point is looked for."""
 Side = Literal["inside", "outside"]
+Corners = NDArray[np.float64]
+Near = tuple[Face, Bnd_Box, Corners]
 
 
 @dataclass(frozen=True)
@@ -38,8 +42,8 @@ class Finished:
     solid: Shape
 
     @cached_property
-    def _faces(self) -> list[tuple[Face, Bnd_Box]]:
-        return [(face, _box(face)) for face in self.solid.Faces()]
+    def _faces(self) -> list[Near]:
+        return [(face, _box(face), _corners(face)) for face in self.solid.Faces()]
 
     @cached_property
     def _classifier(self) -> BRepClass3d_SolidClassifier:
@@ -82,23 +86,37 @@ class Finished:
     def _near(self, tool: Solid) -> list[Face]:
         """The faces that may have a point inside the tool: their box meets its box, and none of its flat faces, with
         the whole tool behind it, has them in front."""
-        box = _box(tool)
-        near = [face for face, own in self._faces if not own.IsOut(box)]
+        box, corners = _box(tool), _corners(tool)
+        near = [one for one in self._faces if not one[1].IsOut(box)]
         for flat in tool.Faces():
             if near and flat.geomType() == "PLANE":
-                near = _not_in_front(near, tool, flat)
+                near = _not_in_front(near, tool, corners, flat)
+        return [one[0] for one in near]
+
+
+def _not_in_front(near: list[Near], tool: Solid, corners: Corners, flat: Face) -> list[Near]:
+    """The faces that are not wholly in front of a flat face of the tool; all where the tool is on both sides of it.
+
+    Corners tell quickly of most faces that they are not; exact boxes, square to the plane, tell of the rest.
+    """
+    centre, normal = np.array(flat.Center().toTuple()), np.array(flat.normalAt().toTuple())
+    if ((corners - centre) @ normal > SAME_MM).any():
         return near
-
-
-def _not_in_front(faces: list[Face], tool: Solid, flat: Face) -> list[Face]:
-    """The faces that are not wholly in front of a flat face of the tool; all where the tool is on both sides of it."""
-    centre, normal = flat.Center(), flat.normalAt()
+    may_be = [not ((own - centre) @ normal < -SAME_MM).any() for _, _, own in near]
+    if not any(may_be):
+        return near
     turn = gp_Trsf()
-    turn.SetTransformation(gp_Ax3(gp_Pnt(*centre.toTuple()), gp_Dir(*normal.toTuple())))
+    turn.SetTransformation(gp_Ax3(gp_Pnt(*map(float, centre)), gp_Dir(*map(float, normal))))
     upright = TopLoc_Location(turn)
     if _heights(tool, upright)[1] > SAME_MM:
-        return faces
-    return [face for face in faces if _heights(face, upright)[0] < -SAME_MM]
+        return near
+    return [
+        one for one, asked in zip(near, may_be, strict=True) if not asked or _heights(one[0], upright)[0] < -SAME_MM
+    ]
+
+
+def _corners(shape: Shape) -> Corners:
+    return np.array([corner.toTuple() for corner in shape.Vertices()], dtype=np.float64).reshape(-1, 3)
 
 
 def _heights(shape: Shape, upright: TopLoc_Location) -> tuple[float, float]:
@@ -129,7 +147,8 @@ def _within(faces: list[Face], tool: Solid) -> list[Face] | None:
     common.Build()
     if not common.IsDone() or common.Shape().IsNull():
         return None
-    return list(Shape.cast(common.Shape()).Faces())
+    pieces: list[Face] = Shape.cast(common.Shape()).Faces()
+    return pieces
 
 
 def _point_of(face: Face) -> gp_Pnt | None:
