@@ -14,7 +14,7 @@ import yaml
 from .test_properties import outcome
 
 PER_TEST = 10
-COUNT = int(os.environ.get("FITWRIGHT_RANDOM_HALVES", "60"))
+COUNT = int(os.environ.get("FITWRIGHT_RANDOM_HALVES", "40"))
 
 
 def halves_yaml(seed: int) -> str:

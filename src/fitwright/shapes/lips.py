@@ -176,11 +176,10 @@ def _full(outer: Outline, s0: float, s1: float, falls_mm: float) -> list[Solid]:
         r = outer.circle.r
         return [revolve(sorted([(s0, r), (s1, max(r - falls_mm, 0.2))]), _centre(outer))]
     count = max(1, math.ceil(abs(s1 - s0) / STEP_MM - 1e-9))
-    found = []
-    for k in range(count):
-        low, high = sorted((s0 + (s1 - s0) * k / count, s0 + (s1 - s0) * (k + 1) / count))
-        found.append(outer.grown(-falls_mm * (k + 1) / count).prism(low, high))
-    return found
+    step = (s1 - s0) / count
+    first, *others = [outer.grown(-falls_mm * (k + 1) / count).prism(*sorted((s0 + step * k, s0 + step * (k + 1))))
+                      for k in range(count)]  # fmt: skip
+    return [joined(first, others, "foot of a lip")]
 
 
 def rib(at: Vec, outwards: Vec, along: Vec, profile: Sequence[Point], width_mm: float) -> Solid:

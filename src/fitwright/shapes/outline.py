@@ -78,7 +78,8 @@ class Outline:
         if self.wire is not None:
             n = Vector(*self.frame.inward)
             return Solid.extrudeLinear(self.wire.translate(n * s0), [], n * (s1 - s0))
-        return prism([(x, y) for x, y in self.polygon.exterior.coords[:-1]], self.frame, s0, s1)
+        corners = self.polygon.exterior.simplify(CHORD_MM).coords[:-1]  # hundreds of walls make booleans slow
+        return prism([(x, y) for x, y in corners], self.frame, s0, s1)
 
     def excess_mm(self, others: Sequence[Outline]) -> float:
         """How far others stand out beyond it at most; negative where all stay inside it all round."""
