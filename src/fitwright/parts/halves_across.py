@@ -100,7 +100,10 @@ def _on_side(shape: Shape, frame: Frame, side: int, whole: Whole) -> Shape:
 
 
 def lapped(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
-    """One half's collar goes over the other, with a gap for glue."""
+    """One half's collar goes over the other, with a gap for glue; RefusalError where the section there is not round."""
+    if any(outline.circle is None for outline in section(whole.body.solid, frame)):
+        why = "a collar fits all round on round sections only"
+        raise RefusalError("halves.joint.lap", "a lap across a section that is not round", "bolts, or along", why)
     side = _inner_side(whole, joint, frame)
     if side < 0:  # work with the normal pointing at the half that goes inside
         n = frame.inward

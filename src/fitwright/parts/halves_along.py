@@ -195,7 +195,7 @@ def _kept_off(end: PlacedEnd, frame: Frame) -> shapely.Geometry:
     strip = _strip(end, frame, to)
     if _is_flange(end) or to <= 0.0:
         return strip
-    skin, reach = radius_at(end.shape.outer, to), end_reach_mm(end)
+    skin, reach = end.shape.form.at(radius_at(end.shape.outer, to)).reach_mm, end_reach_mm(end)
     wedges = [[(to - 1.0, sign * (skin - 1.0)), (to - 1.0, sign * reach), (to + reach - skin, sign * reach)]
               for sign in (-1.0, 1.0)]  # fmt: skip
     return _union([strip, *(_area(end, frame, wedge) for wedge in wedges)])
@@ -218,7 +218,7 @@ def _area(end: PlacedEnd, frame: Frame, corners: list[tuple[float, float]]) -> s
 def end_reach_mm(end: PlacedEnd) -> float:
     """How far from an end's axis its own lips are looked for: beyond its outside and its plate."""
     boxes = [tool.solid.BoundingBox().DiagonalLength / 2 for tool in end.shape.bosses]
-    return float(max([r for _, r in end.shape.outer] + boxes) + 40.0)
+    return float(max([end.shape.form.at(r).reach_mm for _, r in end.shape.outer] + boxes) + 40.0)
 
 
 def lip_from_mm(end: PlacedEnd) -> float:
