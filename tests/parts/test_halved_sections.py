@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from tests.whole import blocking, findings, part_of, result_of
 
 from fitwright.errors import RefusalError
-from tests.whole import blocking, findings, part_of, result_of
 
 DUCT = """part: reducer
 printer: {{name: large, bed_x: 350, bed_y: 350, bed_z: 300}}
