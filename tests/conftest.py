@@ -30,6 +30,6 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
         for name, value in report.user_properties:
             if name == "random specs":
                 for family, found in value.items():
-                    counts.setdefault(family, Counter()).update(found)
+                    counts.setdefault(family, Counter()).update(found)  # {family: {outcome: how many}}
     for family, found in sorted(counts.items()):
-        terminalreporter.write_line(f"random {family}s: {', '.join(f'{n} {what}' for what, n in found.most_common())}")
+        terminalreporter.write_line(f"random {family}: {', '.join(f'{n} {what}' for what, n in found.most_common())}")

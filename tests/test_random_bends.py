@@ -21,4 +21,4 @@ def test_random_sections_along_bends(start: int, record_property: Callable[[str,
             counts[outcome(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", dict(counts))
+    record_property("random specs", {"bend of a section": dict(counts)})

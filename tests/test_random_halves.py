@@ -77,4 +77,4 @@ def test_random_halves(start: int, record_property: Callable[[str, object], None
             counts[outcome(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random halves", dict(counts))
+    record_property("random specs", {"halves": dict(counts)})

@@ -59,4 +59,4 @@ def test_random_positions(start: int, record_property: Callable[[str, object], N
             counts[outcome(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random positions", dict(counts))
+    record_property("random specs", {"position": dict(counts)})

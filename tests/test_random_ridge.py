@@ -96,5 +96,5 @@ def test_random_ridges(start: int, record_property: Callable[[str, object], None
             counts[outcome(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", dict(counts))
+    record_property("random specs", {"ridged end": dict(counts)})
     assert counts["built"] >= PER_TEST // 3, counts

@@ -27,5 +27,5 @@ def test_random_sections(start: int, record_property: Callable[[str, object], No
             counts[outcome(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random sections", dict(counts))
+    record_property("random specs", {"section": dict(counts)})
     assert counts["built"], counts
