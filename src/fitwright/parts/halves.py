@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Literal
 
 import numpy as np
+import shapely
 from cadquery import Shape
 
 from fitwright.errors import BuildError, RefusalError
@@ -73,26 +74,25 @@ def _choices(whole: Whole, points: np.ndarray[tuple[int, int], np.dtype[np.float
         pass
 
 
-def _flat_points(polygon: object, frame: Frame, lip: float) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
-    corners = np.array(polygon.exterior.coords)  # type: ignore[attr-defined]
+def _flat_points(
+    polygon: shapely.Polygon, frame: Frame, lip: float
+) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    corners = np.array(polygon.exterior.coords)
     return np.array([frame.point(x, s, y) for x, y in corners for s in (-lip, lip)])
 
 
 def _built(part: Part, whole: Whole, way: Way) -> Part:
-    joint = whole.joint
     if way == "across":
         at = across_at(whole)
         frame = frame_across(whole, at)
-        make = halves_across.lapped if isinstance(joint, HalvesLap) else halves_across.bolted
         where = f"parted across, {at:.1f} mm along the centreline from end_a's mouth"
         filled = {"halves.across": f"{at:.1f} mm"} if whole.halves.across_mm is None else {}
     else:
         frame, deg = frame_along(whole)
-        make = halves_along.lapped if isinstance(joint, HalvesLap) else halves_along.bolted
         where = f"parted along the passage, by the plane of end_a's axis and {_heading(deg)}"
         filled = {"halves.along": f"{deg:.0f} deg"} if whole.halves.along_deg is None else {}
     _prove_parting(whole, frame)
-    made = make(whole, joint, frame)  # type: ignore[arg-type]
+    made = _joined(whole, frame, way)
     bodies = tuple(_body(whole, made, way, k) for k in (0, 1))
     rough = {} if made.straight else {"halves outline": "taken as a polygon: the kernel could not offset its curves"}
     across = _seen(whole, frame, way) or part.section_across
@@ -106,6 +106,16 @@ def _built(part: Part, whole: Whole, way: Way) -> Part:
         section_across=across,
         dimensions=main_dimensions(*whole.ends, across) if across != part.section_across else part.dimensions,
     )
+
+
+def _joined(whole: Whole, frame: Frame, way: Way) -> Parted:
+    """The two halves with what joins them."""
+    joint = whole.joint
+    if isinstance(joint, HalvesLap):
+        return (
+            halves_across.lapped(whole, joint, frame) if way == "across" else halves_along.lapped(whole, joint, frame)
+        )
+    return halves_across.bolted(whole, joint, frame) if way == "across" else halves_along.bolted(whole, joint, frame)
 
 
 def _heading(deg: float) -> str:

@@ -16,7 +16,7 @@ from fitwright.spec.grammar.measured import Catalogue, Measured, read_measured
 from fitwright.spec.grammar.outline import OutlineValue
 from fitwright.spec.grammar.values import Context, Length
 from fitwright.spec.outline import Outline
-from fitwright.spec.size import Size, from_readings, slip_in
+from fitwright.spec.size import Size, Status, from_readings, slip_in
 from fitwright.units import format_length
 
 LEAST_MM, MOST_MM = 10.0, 800.0
@@ -58,14 +58,14 @@ class _TwoSides(Grammar):
         sides = (self.width, self.height)
         below, above = _spread(sides)
         shorter = section.shorter_mm
-        status = "reading" if any(x.status == "reading" for x in sides) else "catalogue"
+        status: Status = "reading" if any(x.status == "reading" for x in sides) else "catalogue"
         source = sides[0].source if sides[0].source == sides[1].source else f"{sides[0].source} and {sides[1].source}"
         return Size(
             shorter,
             shorter - below,
             shorter + above,
             f"{words}, {source}",
-            status,  # type: ignore[arg-type]
+            status,
             outline=section,
         )
 
