@@ -7,12 +7,15 @@ import math
 import numpy as np
 import pytest
 import shapely
+import trimesh
 from tests.whole import blocking, body_of, fact, findings, mesh_of, meshes_of, part_of, result_of
 
+from fitwright.checks import passage
 from fitwright.checks.passage import area_mm2
 from fitwright.checks.passage import section_loops as loops_in
 from fitwright.errors import RefusalError
-from fitwright.part import Frame, Station
+from fitwright.mesh import BodyMesh
+from fitwright.part import Frame
 from fitwright.parts import BUILDERS
 from fitwright.spec.load import load_text
 
@@ -111,8 +114,13 @@ def test_the_report_tells_both_sections() -> None:
     )
 
 
-def test_a_lump_in_the_bend_is_seen_by_the_passage_check() -> None:
+def test_a_lump_that_stands_in_the_middle_of_a_bend_takes_from_its_passage() -> None:
     text = ELBOW.format(radius=130)
-    station = part_of(text).stations[4]
-    narrow = Station(Frame(station.frame.origin, station.frame.inward, station.frame.right), station.area_mm2)
-    assert area_mm2(meshes_of(text).values(), narrow) == pytest.approx(narrow.area_mm2, rel=2e-3)
+    station = part_of(text).stations[2]
+    lump = trimesh.creation.icosphere(subdivisions=4, radius=20)
+    lump.apply_translation(station.frame.origin)
+    meshes = {**meshes_of(text), "lump": BodyMesh(lump, float(lump.volume))}
+    found = area_mm2(meshes.values(), station)
+    assert found == pytest.approx(station.area_mm2 - math.pi * 20**2, rel=2e-3)
+    (finding,) = (f for f in passage.check(part_of(text), meshes) if "chokes" in f.message)
+    assert finding.severity == "fail"

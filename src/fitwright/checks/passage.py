@@ -68,13 +68,16 @@ def _not_as_meant(name: str, station: Station, area: float | None) -> Finding:
 
 
 def area_mm2(meshes: Iterable[BodyMesh], station: Station) -> float | None:
-    """Area [mm2] of the hole round a station's centre in the section of all bodies there; None where there is none."""
+    """Area [mm2] of the hole round a station's centre in the section of all bodies there; None where there is none.
+
+    What stands free in the hole (a bridge cut across) takes from it.
+    """
     material = [area for m in meshes for area in _material(m.mesh, station.frame)]
     whole = shapely.union_all(material).buffer(SEAM_MM, join_style="mitre").buffer(-SEAM_MM, join_style="mitre")
     centre = shapely.Point(0.0, 0.0)
     parts = whole.geoms if isinstance(whole, shapely.MultiPolygon) else [whole]
     holes = [shapely.Polygon(ring) for p in parts if isinstance(p, shapely.Polygon) for ring in p.interiors]
-    return min((hole.area for hole in holes if hole.contains(centre)), default=None)
+    return min((hole.difference(whole).area for hole in holes if hole.contains(centre)), default=None)
 
 
 def _material(mesh: trimesh.Trimesh, frame: Frame) -> list[shapely.Polygon]:
