@@ -20,7 +20,7 @@ FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place", "
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [
     FREE,
-    {"data", "physics", "measure", "shapes"},
+    {"data", "physics", "measure", "shapes", "drawing"},
     {"spec", "part"},
     {"rims", "ruled_faces", "cut_faces"},
     {"edge_points", "torus", "turned_faces"},

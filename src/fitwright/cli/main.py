@@ -15,7 +15,7 @@ from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes"}
+_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure"}
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
@@ -82,6 +82,7 @@ def parser() -> argparse.ArgumentParser:
         "words", nargs="*", metavar="WORD", help='for example "4 in", 110, sewer, hose; all where left out'
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
+    _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
     return top
 
 
@@ -105,6 +106,22 @@ def _add_paths(command: argparse.ArgumentParser) -> None:
     command.add_argument("-j", "--jobs", type=_count, default=2, metavar="N", help="parts at a time (default: 2)")
     command.add_argument(
         "--time-limit", type=_seconds, default=300.0, metavar="SECONDS", help="for one part (default: 300)"
+    )
+
+
+def _add_measure(measure: argparse.ArgumentParser) -> None:
+    measure.add_argument(
+        "words",
+        nargs="+",
+        metavar="WORD",
+        help="a YAML file that says `measure: KIND`; or the kind, then readings or key=value words",
+    )
+    measure.add_argument(
+        "-o",
+        "--output",
+        type=Path,
+        metavar="FILE",
+        help="write the lines for a part's YAML there",
     )
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fitwright.errors import Problem, SpecError
+from fitwright.spec.text_file import kind_of
 
 if TYPE_CHECKING:
     from fitwright.spec.models import AdapterSpec
@@ -17,7 +18,7 @@ LEFT_OUT = "must_fail"
 
 
 def yaml_files(paths: Sequence[Path]) -> list[Path]:
-    """The files named, and all *.yaml and *.yml below the folders named, each once, in order.
+    """The files named, and all *.yaml and *.yml below the folders named, each once, in order; of these only parts.
 
     Raises
     ------
@@ -53,7 +54,7 @@ def refuse_equal_names(specs: Sequence[AdapterSpec]) -> None:
 
 def _below(folder: Path) -> list[Path]:
     files = [file for ending in ("*.yaml", "*.yml") for file in folder.rglob(ending)]
-    return sorted(file for file in files if _wanted(file.relative_to(folder)))
+    return sorted(file for file in files if _wanted(file.relative_to(folder)) and kind_of(file) == "part")
 
 
 def _wanted(inside: Path) -> bool:

@@ -18,6 +18,7 @@ EXAMPLES = {
     "check": ("fitwright check saw.yaml",),
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
+    "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
 }
 
 _INTRODUCTION = f"""\

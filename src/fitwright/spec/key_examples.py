@@ -37,6 +37,9 @@ EXAMPLES: dict[str, str] = {
     "turns": "left",
     "clock": "90 deg",
     "bend_radius": "120",
+    # readings
+    "measure": "circle",
+    "readings": "[110.2, 110.5, 109.9]",
     # an end and its joints
     "label": "collector",
     "socket": "{over: 107.1}",

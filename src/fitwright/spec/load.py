@@ -12,8 +12,9 @@ from fitwright.spec.faults import Path as KeyPath
 from fitwright.spec.grammar.parts import FAMILIES, AdapterKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.models import PartSpec
-from fitwright.spec.nodes import MAX_BYTES, Tree, Value, read
+from fitwright.spec.nodes import Tree, Value, read
 from fitwright.spec.resolve import resolve
+from fitwright.spec.text_file import NOT_PARTS, text_of
 from fitwright.units import Units
 
 MAX_PARTS = 200
@@ -21,18 +22,13 @@ MAX_PARTS = 200
 
 def load_file(path: Path) -> list[PartSpec]:
     """The specs of all parts in a file; SpecError with every problem, each with line, column and cure."""
-    name = str(path)
-    try:
-        with Path(path).open("rb") as file:
-            data = file.read(MAX_BYTES + 1)
-    except OSError as error:
-        raise SpecError([Problem(name, 0, 0, "file", f"{error.strerror}", "a YAML file that can be read")]) from None
-    return load_text(_decoded(data, name), name)
+    return load_text(text_of(path), str(path))
 
 
 def load_text(text: str, name: str = "part.yaml") -> list[PartSpec]:
     """The specs of all parts in YAML text; `name` is the file it came from, whose folder paths start from."""
     tree = read(text, name)
+    _refuse_other_kinds(tree)
     entries = list(_entries(tree))
     specs: list[PartSpec] = []
     faults = list(tree.faults)
@@ -47,16 +43,15 @@ def load_text(text: str, name: str = "part.yaml") -> list[PartSpec]:
     return specs
 
 
-def _decoded(data: bytes, name: str) -> str:
-    try:
-        return data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        before = data[: error.start]
-        if error.start >= MAX_BYTES - 3:
-            return before.decode("utf-8") + " " * 4  # cut in the middle of a character: `read` refuses its length
-        line, column = before.count(b"\n") + 1, error.start - before.rfind(b"\n")
-        found, hint = f"the byte 0x{data[error.start]:02X}, which is not UTF-8", "save the file as UTF-8"
-        raise SpecError([Problem(name, line, column, "file", found, "text in UTF-8", hint)]) from None
+def _refuse_other_kinds(tree: Tree) -> None:
+    """A file of readings, of a printer or of prints is no part; say what it is."""
+    assert isinstance(tree.value, dict)
+    if "part" in tree.value or "parts" in tree.value:
+        return
+    for key, what in NOT_PARTS.items():
+        if key in tree.value:
+            fault = Fault((key,), f"the key {key!r}", "a part (part:)", f"this file holds {what}", at="key")
+            raise SpecError(_problems(tree, [fault]))
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,7 @@ from fitwright.spec.grammar import (
 )
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.measuring import circle
 
 INTRODUCTION = """\
 # The YAML
@@ -127,9 +128,17 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`mesh`", e.MeshKeys),
         ),
     ),
+    (
+        "Readings for `fitwright measure`",
+        (("`measure: circle`", circle.CircleKeys),),
+    ),
     ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
 )
 NOTES = {
+    "Readings for `fitwright measure`": (
+        "A file whose top key is `measure` is no part but readings; the same keys may stand on the command line as "
+        "`key=value`. Every kind takes `label` and `units` as well."
+    ),
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
         "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "

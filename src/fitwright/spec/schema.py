@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from pydantic.json_schema import models_json_schema
 
+from fitwright.spec.grammar.measuring import MEASURES
 from fitwright.spec.grammar.parts import FAMILIES
 from fitwright.spec.grammar.values import Length
 
@@ -21,12 +22,15 @@ SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 
 
 def schema() -> Schema:
-    """The schema of a whole file: one part, or a list of parts that share the other keys."""
-    _, generated = models_json_schema([(family, "validation") for family in FAMILIES.values()])
+    """The schema of a whole file: one part, a list of parts that share the other keys, or readings to be measured."""
+    _, generated = models_json_schema([(model, "validation") for model in (*FAMILIES.values(), *MEASURES.values())])
     definitions = {name: _tidied(one) for name, one in generated["$defs"].items()}
     families = [definitions[family.__name__] for family in FAMILIES.values()]
     for word, family in zip(FAMILIES, families, strict=True):
         family["properties"]["part"] = {"const": word, "description": family["properties"]["part"]["description"]}
+    for word, keys in MEASURES.items():
+        told = definitions[keys.__name__]["properties"]["measure"]
+        definitions[keys.__name__]["properties"]["measure"] = {"const": word, "description": told["description"]}
     definitions["Length"] = {**_LENGTH, "description": "A length: 98.4, 98.4 mm, 3 7/8 in; plain in the file's units."}
     definitions["SeveralParts"] = _several(families)
     return {
@@ -51,7 +55,7 @@ def write_schema(root: Path) -> Path:
 
 
 def _names() -> list[str]:
-    return [family.__name__ for family in FAMILIES.values()]
+    return [model.__name__ for model in (*FAMILIES.values(), *MEASURES.values())]
 
 
 def _several(families: list[Schema]) -> Schema:

@@ -1,0 +1,1 @@
+"""What `fitwright measure KIND` answers: one module a kind, with `answer(asked) -> Answer`; it prints nothing."""
