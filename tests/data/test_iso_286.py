@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from statistics import geometric_mean
 
 import pressfit
@@ -42,8 +43,8 @@ PUBLISHED_HOLES = """
 200: E7 +146 +100, E8 +172 +100, F6 +79 +50, F7 +96 +50, F8 +122 +50, G6 +44 +15, G7 +61 +15, H10 +185 0
 260: E7 +162 +110, E8 +191 +110, F6 +88 +56, F7 +108 +56, F8 +137 +56, G6 +49 +17, G7 +69 +17
 """
-"""Hole limits of JIS B 0401 (the numbers of ISO 286-2), typed from a coupling maker's page: mikipulley.co.jp, resources,
-standards-fitting-tolerances."""
+"""Hole limits of JIS B 0401 (the numbers of ISO 286-2), typed from a coupling maker's page:
+mikipulley.co.jp, resources, standards-fitting-tolerances."""
 
 PUBLISHED_TIGHT_HOLES = """
 4: K6 +2 -6, K7 +3 -9, M6 -1 -9, M7 0 -12, N6 -5 -13, N7 -4 -16, P6 -9 -17, P7 -8 -20, R7 -11 -23, S7 -15 -27
@@ -60,8 +61,8 @@ PUBLISHED_TIGHT_HOLES = """
 190: R7 -60 -106
 210: K6 +5 -24, K7 +13 -33, N7 -14 -60, N8 -5 -77, R7 -63 -109
 """
-"""Tight holes: to 80 mm typed from a tooling catalogue's page of JIS B 0401 (1999), from 60 mm on from another's table of
-hole limits (online.flippingbook.com/view/962121/282)."""
+"""Tight holes: to 80 mm typed from a tooling catalogue's page of JIS B 0401 (1999), from 60 mm on from another's table
+of hole limits (online.flippingbook.com/view/962121/282)."""
 
 PUBLISHED_SHAFTS = """
 4: d9 -30 -60, e8 -20 -38, f7 -10 -22, g6 -4 -12, h6 0 -8, k6 +9 +1, m6 +12 +4, n6 +16 +8, p6 +20 +12, r6 +23 +15
@@ -136,7 +137,7 @@ def test_rows_follow_each_other() -> None:
     for name in ("fits/iso_286_it", "fits/iso_286_deviations"):
         rows = tables.load(name).rows
         assert rows[0].required("over_mm") == 3.0 and rows[-1].required("to_mm") == 500.0
-        for before, after in zip(rows, rows[1:], strict=False):
+        for before, after in pairwise(rows):
             assert before.required("to_mm") == after.required("over_mm")
 
 
