@@ -13,7 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
-from fitwright.measure.scatter import Array, sigma_mm, student_t, suspect_in
+from fitwright.measure.scatter import Array, sigma_mm, student_t, suspect_in, wave_factor
 
 POINT_SIGMA_MM = 0.25
 """A point on a rim, traced on paper and read with a rule, is good to +-0.5 mm (common practice, no source)."""
@@ -47,13 +47,17 @@ class RoundSize:
 
 @dataclass(frozen=True)
 class Form:
-    """How a rim differs from its circle: greatest less least diameter, where it is widest; height of three lobes."""
+    """How a rim differs from its circle: greatest less least diameter, where it is widest; height of three lobes.
+
+    The errors are 95 % half-widths, `mean_error_mm` that of the mean diameter once the form is taken off.
+    """
 
     oval_mm: float
     oval_error_mm: float
     wide_at_deg: float
     lobes_mm: float
     lobes_error_mm: float
+    mean_error_mm: float
 
 
 @dataclass(frozen=True)
@@ -197,8 +201,9 @@ def _form(angles: Array, residuals_mm: Array) -> Form:
     fitted = np.linalg.lstsq(design, residuals_mm, rcond=None)[0]
     left = residuals_mm - design @ fitted
     free = len(angles) - design.shape[1]
-    sigma, free = sigma_mm(left, free, POINT_SIGMA_MM / 2.0)
-    error = student_t(free) * sigma * float(np.sqrt(np.diag(np.linalg.pinv(design.T @ design))[3:].max()))
+    sigma, free = sigma_mm(left, free, POINT_SIGMA_MM)
+    spread = sigma * np.sqrt(np.diag(np.linalg.pinv(design.T @ design)))
+    mean, error = 2.0 * student_t(free) * float(spread[0]), wave_factor(free) * float(spread[3:].max())
     _, _, _, a2, b2, a3, b3 = (float(one) for one in fitted)
     wide_at = math.degrees(math.atan2(b2, a2)) / 2.0 % 180.0
-    return Form(4.0 * math.hypot(a2, b2), 4.0 * error, wide_at, 2.0 * math.hypot(a3, b3), 2.0 * error)
+    return Form(4.0 * math.hypot(a2, b2), 4.0 * error, wide_at, 2.0 * math.hypot(a3, b3), 2.0 * error, mean)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fitwright.measure.scatter import Array, sigma_mm, student_t, suspect_in
+from fitwright.measure.scatter import Array, sigma_mm, student_t, suspect_in, wave_factor
 
 CALIPER_SIGMA_MM = 0.05
 """One caliper reading by hand is good to +-0.1 mm, twice its standard deviation (common practice, no source)."""
@@ -73,13 +73,13 @@ def oval_of(readings_mm: Sequence[float], angles_deg: Sequence[float]) -> Oval:
     fitted = np.linalg.lstsq(design, readings, rcond=None)[0]
     residuals = readings - design @ fitted
     sigma, free = sigma_mm(residuals, len(readings) - 3, CALIPER_SIGMA_MM)
-    spread = student_t(free) * sigma * np.sqrt(np.diag(np.linalg.inv(design.T @ design)))
+    spread = sigma * np.sqrt(np.diag(np.linalg.inv(design.T @ design)))
     mean, a, b = (float(one) for one in fitted)
     return Oval(
         mean_mm=mean,
-        error_mm=float(spread[0]),
+        error_mm=student_t(free) * float(spread[0]),
         oval_mm=2.0 * math.hypot(a, b),
-        oval_error_mm=2.0 * _along(a, b, spread),
+        oval_error_mm=2.0 * wave_factor(free) * _along(a, b, spread),
         wide_at_deg=math.degrees(math.atan2(b, a)) / 2.0 % 180.0,
         residuals_mm=tuple(float(one) for one in residuals),
         suspect=suspect_in(design, residuals),

@@ -38,6 +38,17 @@ def student_t(free: int, share: float = 0.95) -> float:
     return float(stdtrit(free, 0.5 + share / 2.0))
 
 
+def wave_factor(free: int, share: float = 0.95) -> float:
+    """How many standard deviations of its two terms a wave's amplitude may be off: sqrt(2 F), F with 2 and `free`.
+
+    A wave has a cosine and a sine term; both wander, so that a round thing shows some amplitude more often than
+    Student's t would have it (Scheffe's method; sqrt 5.99 = 2.45 where `free` is large).
+    """
+    from scipy.special import fdtri
+
+    return math.sqrt(2.0 * float(fdtri(2, free, share)))
+
+
 def suspect_in(design: Array, residuals_mm: Array) -> int | None:
     """The reading that goes least with the others, where it is too far out for chance; else None.
 

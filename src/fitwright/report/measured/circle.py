@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitwright.report.measured.answer import Answer
-from fitwright.report.measured.face_line import Face, fit_lines, made_of
+from fitwright.report.measured.face_line import Face, face_yaml, fit_lines, made_of
 from fitwright.report.measured.round_across import across
 from fitwright.report.measured.round_found import Found
 from fitwright.report.measured.round_rim import arc, rim
@@ -42,11 +42,11 @@ def _told(found: Found, keys: CircleKeys, units: Units) -> Answer:
         line = f"no line for a part: its ends are made for {limits}"
         return Answer("\n".join([*heading, *found.lines, line]))
     face = _face(keys)
-    asks = fit_lines(made_of(found.value, face), units)
+    asks = fit_lines(made_of(found.value, face, found.fit), units)
     if not face:
         asks = [f"gone over by a {asks[0]}"]
     lines = [*heading, *found.lines, *asks, *found.notes, _WRITE_UNDER[face]]
-    return Answer("\n".join(lines), f"{face}: {found.value}" if face else found.value)
+    return Answer("\n".join(lines), face_yaml(found.value, face, found.fit))
 
 
 def _face(keys: CircleKeys) -> Face:

@@ -28,10 +28,18 @@ class Made:
     printer: Printer
 
 
-def made_of(value: str, face: Face) -> Made:
-    """Read `over: value` (or into, hose_inside) in a part of nothing else; an unnamed face is taken as `over`."""
+def face_yaml(value: str, face: Face, fit: str) -> str:
+    """The lines for the joint's map in a part: `over: [..]`, and its fit where one is asked for."""
+    if not face:
+        return value
+    return f"{face}: {value}" + (f"\nfit: {fit}" if fit and face != "hose_inside" else "")
+
+
+def made_of(value: str, face: Face, fit: str) -> Made:
+    """Read these lines in a part of nothing else; an unnamed face is taken as `over`."""
     key = face or "over"
-    part = f"part: reducer\nend_a: {{{_JOINTS[key]}: {{{key}: {value}}}}}\nend_b: {{plain: {{inside: 30}}}}\n"
+    inside = ", ".join(face_yaml(value, key, fit).splitlines())
+    part = f"part: reducer\nend_a: {{{_JOINTS[key]}: {{{inside}}}}}\nend_b: {{plain: {{inside: 30}}}}\n"
     spec = load_text(part, "what was measured")[0]
     joint = spec.end_a.joint
     assert isinstance(joint, Socket | Spigot | HoseTail)

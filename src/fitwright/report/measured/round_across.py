@@ -6,15 +6,13 @@ import math
 
 from fitwright.measure.oval import Oval, directions, once_round_mm, oval_of, suspect_reading
 from fitwright.report.measured.face_line import length, lengths
-from fitwright.report.measured.round_found import Found, counted, percent, say
+from fitwright.report.measured.round_found import OVAL_REL, Found, counted, oval_advice, percent, say
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.measuring.circle import CircleKeys
 from fitwright.spec.measure_file import Asked
 from fitwright.spec.size import TAPE_ROUND_MM, Size, from_circumference, from_readings
 from fitwright.units import Units, format_angle
 
-OVAL_REL = 0.01
-"""As the check fit.result: what differs by more than this share of itself is oval (common practice, no source)."""
 UNEVEN_MM = 0.05
 """Where the directions were uneven, the mean of the readings may be this far off before the fitted one is given."""
 _LOBES = (
@@ -44,7 +42,7 @@ def across(keys: CircleKeys, asked: Asked) -> Found:
 def _by_readings(readings: tuple[float, ...], units: Units) -> Found:
     size = from_readings(readings)
     found = Found(
-        size.nominal_mm, lengths(readings, units), [_diameter(size, counted(len(readings), "reading"), units)]
+        size.nominal_mm, lengths(readings, units), lines=[_diameter(size, counted(len(readings), "reading"), units)]
     )
     if len(readings) == 1:
         found.lines.append("one reading says nothing of its form: read it three times, 60 deg apart")
@@ -54,7 +52,8 @@ def _by_readings(readings: tuple[float, ...], units: Units) -> Found:
         return _suspected(found, at, readings, units)
     found.lines.append(_range_words(size, units))
     if size.ovality_mm > OVAL_REL * size.nominal_mm:
-        found.lines += _oval_advice(units, size.ovality_mm)
+        found.fit = "slide"
+        found.lines += oval_advice(size.ovality_mm, units)
     return found
 
 
@@ -74,10 +73,12 @@ def _by_angles(readings: tuple[float, ...], angles: tuple[float, ...], asked: As
     value = _values(oval, readings, units)
     error = max(from_readings(readings).greatest_mm - from_readings(readings).nominal_mm, oval.error_mm)
     heading = f"diameter {say(oval.mean_mm, units)}, give or take {say(max(oval.error_mm, 0.1), units)}"
-    found = Found(oval.mean_mm, value, [f"{heading} ({counted(len(readings), 'reading')} with their angles)"])
+    found = Found(oval.mean_mm, value, lines=[f"{heading} ({counted(len(readings), 'reading')} with their angles)"])
     if oval.suspect is not None:
         return _suspected(found, oval.suspect, readings, units, angles)
     found.lines += _form_words(oval, units)
+    if oval.is_oval and oval.oval_mm > OVAL_REL * oval.mean_mm:
+        found.fit = "slide"
     if oval.is_oval and error > oval.error_mm:
         found.lines.append(f"the part reckons with {say(error, units)} either way: it must go on at the widest place")
     return found
@@ -92,14 +93,14 @@ def _form_words(oval: Oval, units: Units) -> list[str]:
     wide, narrow = (f"{say(oval.at(deg), units)} at {format_angle(deg % 180.0)}" for deg in (at, at + 90.0))
     word = "oval" if share > OVAL_REL else "slightly oval"
     lines = [f"{word}: by {give} ({percent(share)}); widest {wide}, narrowest {narrow}"]
-    return [*lines, *_oval_advice(units, oval.oval_mm)] if share > OVAL_REL else lines
+    return [*lines, *oval_advice(oval.oval_mm, units)] if share > OVAL_REL else lines
 
 
 def _values(oval: Oval, readings: tuple[float, ...], units: Units) -> str:
     """The readings where their mean is the fitted one; else the fitted form read at four even directions."""
     if abs(sum(readings) / len(readings) - oval.mean_mm) <= UNEVEN_MM:
         return lengths(readings, units)
-    return lengths([oval.at(oval.wide_at_deg + turned) for turned in (0.0, 45.0, 90.0, 135.0)], units)
+    return lengths([round(oval.at(oval.wide_at_deg + turned), 2) for turned in (0.0, 45.0, 90.0, 135.0)], units)
 
 
 def _soft(readings: tuple[float, ...], units: Units) -> Found:
@@ -108,7 +109,7 @@ def _soft(readings: tuple[float, ...], units: Units) -> Found:
         line = (
             "one reading of something soft says little: read its longest and shortest diameter, or lay a tape round it"
         )
-        return Found(readings[0], "", [line], good=False)
+        return Found(readings[0], lines=[line], good=False)
     longest, shortest = max(readings), min(readings)
     mean = sum(readings) / len(readings)
     d = once_round_mm(longest, shortest) if len(readings) == 2 else mean
@@ -167,13 +168,6 @@ def _both(found: Found, keys: CircleKeys, units: Units) -> Found:
     else:
         found.lines.append(f"the tape agrees: {both}")
     return found
-
-
-def _oval_advice(units: Units, oval_mm: float) -> list[str]:
-    return [
-        "if it can be pressed round (hose, thin pipe): lay a tape round it and give circumference:, or say soft: yes",
-        f"if it is stiff: fit: slide, which adds half of that ({say(oval_mm / 2.0, units)}), with tape or a foam cord",
-    ]
 
 
 def _suspected(

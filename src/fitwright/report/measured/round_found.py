@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from fitwright.units import Units, format_length, format_number
+
+OVAL_REL = 0.01
+"""As the check fit.result: what differs by more than this share of itself is oval (common practice, no source)."""
 
 
 @dataclass
 class Found:
-    """Diameter [mm], the value for a part's YAML (empty: none), what is said of it, in order, and of what it can't say.
+    """Diameter [mm], the value for a part's YAML (empty: none) and the fit where
+    its form asks for one, what is said of it, in order, and of what it can't say.
 
     `good` is False where the readings contradict each other or leave the size open.
     """
 
     d_mm: float
     value: str = ""
+    fit: Literal["", "slide"] = ""
     lines: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     good: bool = True
@@ -34,3 +40,11 @@ def percent(share: float) -> str:
 def counted(count: int, word: str) -> str:
     """`1 reading`, `3 readings`."""
     return f"{count} {word}" + ("" if count == 1 else "s")
+
+
+def oval_advice(oval_mm: float, units: Units) -> list[str]:
+    """What to do with something more oval than OVAL_REL: press it round, or let a slide fit take it up."""
+    return [
+        "if it can be pressed round (hose, thin pipe): lay a tape round it and give circumference:, or say soft: yes",
+        f"if it is stiff: fit: slide, which adds half of that ({say(oval_mm / 2.0, units)}), with tape or a foam cord",
+    ]

@@ -13,7 +13,7 @@ from fitwright.measure.circle import (
     rim_circle,
 )
 from fitwright.report.measured.face_line import length, lengths
-from fitwright.report.measured.round_found import Found, counted, percent, say
+from fitwright.report.measured.round_found import OVAL_REL, Found, counted, oval_advice, percent, say
 from fitwright.spec.faults import Fault
 from fitwright.spec.joints import Place
 from fitwright.spec.measure_file import Asked
@@ -23,7 +23,8 @@ TOO_OPEN_REL = 0.02
 """A diameter less certain than this share of itself sizes no joint: 2 mm at 100 (common practice, no source)."""
 OPEN_MM = 0.5
 """A diameter less certain than this is warned of: more than a slide fit gives (common practice, no source)."""
-OVAL_REL = 0.01
+HALF_DEG = 200.0
+"""Points that go no further round than this leave the diameter to the curvature of an arc."""
 
 
 def rim(points: tuple[Place, ...], asked: Asked) -> Found:
@@ -34,7 +35,8 @@ def rim(points: tuple[Place, ...], asked: Asked) -> Found:
     except StraightError:
         allowed = "3 or more points that go round a rim"
         raise asked.wrong([Fault(("points",), "points on a straight line, or in one place", allowed)]) from None
-    size = circle.size
+    form = None if circle.suspect is not None else circle.form()
+    size = _size(circle, form)
     found = Found(size.d_mm, lines=[_size_words(size, counted(len(points), "point"), units)])
     found.lines.append(
         f"centre at right {say(circle.right_mm, units)}, up {say(circle.up_mm, units)}; the points go round "
@@ -42,19 +44,30 @@ def rim(points: tuple[Place, ...], asked: Asked) -> Found:
     )
     if circle.suspect is not None:
         return _suspected(found, circle, units)
-    if _too_open(size, found, "points further round the rim", units):
+    more = "points further round the rim" if circle.arc_deg < HALF_DEG else "more points"
+    if _too_open(size, found, more, units):
         return found
-    form = circle.form()
     found.value = _value(size, form, units)
     found.lines += _form_lines(form, size, units)
+    if form is not None and _is_oval(form) and form.oval_mm > OVAL_REL * size.d_mm:
+        found.fit = "slide"
+        found.lines += oval_advice(form.oval_mm, units)
     return found
+
+
+def _size(circle: RimCircle, form: Form | None) -> RoundSize:
+    """The diameter; where the rim is oval or lobed, as sure as what is left once that is taken off."""
+    if form is None or not (_is_oval(form) or _is_lobed(form)):
+        return circle.size
+    d, error = circle.size.d_mm, form.mean_error_mm
+    return RoundSize(d, d - error, d + error)
 
 
 def arc(chords: tuple[float, ...], heights: tuple[float, ...], asked: Asked) -> Found:
     """The diameter from a part of the rim that cannot be spanned."""
     units = asked.context.units
     size, each = arc_circle(chords, heights)
-    found = Found(size.d_mm, lines=[_size_words(size, counted(len(chords), "chord with its height"), units)])
+    found = Found(size.d_mm, lines=[_size_words(size, counted(len(chords), "chord"), units)])
     if len(each) > 1:
         found.lines.append(f"each alone: {', '.join(say(d, units) for d in each)}")
     if _too_open(size, found, "a longer chord", units):
@@ -90,13 +103,17 @@ def _value(size: RoundSize, form: Form | None, units: Units) -> str:
     """As readings where the rim is oval, so that the part sees it; else a diameter with its tolerance."""
     if form is not None and _is_oval(form):
         half = form.oval_mm / 2.0
-        return lengths([size.d_mm + half, size.d_mm, size.d_mm - half, size.d_mm], units)
+        return lengths([round(size.d_mm + turned, 2) for turned in (half, 0.0, -half, 0.0)], units)
     tolerance = length(round(max(size.error_mm, 0.1), 2), units)
     return f"{{catalogue: {length(round(size.d_mm, 2), units)}, tolerance: {tolerance}}}"
 
 
 def _is_oval(form: Form) -> bool:
     return form.oval_mm > form.oval_error_mm
+
+
+def _is_lobed(form: Form) -> bool:
+    return form.lobes_mm > form.lobes_error_mm
 
 
 def _form_lines(form: Form | None, size: RoundSize, units: Units) -> list[str]:
@@ -109,7 +126,7 @@ def _form_lines(form: Form | None, size: RoundSize, units: Units) -> list[str]:
             f"oval: by {say(form.oval_mm, units)}, give or take {say(form.oval_error_mm, units)} ({share}), "
             f"widest at {format_angle(form.wide_at_deg)} from right towards up"
         )
-    if form.lobes_mm > form.lobes_error_mm:
+    if _is_lobed(form):
         lines.append(
             f"three-lobed: {say(form.lobes_mm, units)} between its lobes and its flats, which no caliper shows; what "
             f"goes over it needs {say(size.d_mm + form.lobes_mm, units)}"

@@ -95,14 +95,17 @@ def _size_lines(pair: _Pair) -> list[str]:
         if twin is not None and twin.system == "mm" and single and abs(sizes[0].off_mm) < 1e-3:
             told = f"{sizes[0].nominal.name} and {twin.name} pass for one another"
             lines.append(f"  is that a reading, or only what it is called? {told}: read it with a caliper")
-    return lines
+    return [
+        *lines,
+        "  (sd: standard deviations of the reading and of how exactly such sizes are made; over 3 it is not that size)",
+    ]
 
 
 def _candidate_words(one: Candidate) -> str:
     off = format_number(abs(one.sds), 1)
     sign = "over" if one.off_mm > 0 else "under"
     away = f"{_mm(abs(one.off_mm))} mm {sign}" if abs(one.off_mm) >= 5e-4 else "exactly"
-    return f"{'' if one.near else 'not '}{one.nominal.name} ({away}, {off} standard deviations)"
+    return f"{'' if one.near else 'not '}{one.nominal.name} ({away}, {off} sd)"
 
 
 def _gap_line(pair: _Pair) -> str:
