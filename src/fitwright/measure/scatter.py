@@ -49,22 +49,32 @@ def wave_factor(free: int, share: float = 0.95) -> float:
     return math.sqrt(2.0 * float(fdtri(2, free, share)))
 
 
-def suspect_in(design: Array, residuals_mm: Array) -> int | None:
-    """The reading that goes least with the others, where it is too far out for chance; else None.
+def studentised(design: Array, residuals_mm: Array) -> Array:
+    """How far each reading is from what the others say, in standard deviations: t_i = e_i / (s_i sqrt(1 - h_i)).
 
-    Externally studentised residual t_i = e_i / (s_i sqrt(1 - h_i)), s_i from the other readings, h_i the leverage
-    (Cook and Weisberg, Residuals and Influence in Regression, 1982, ch. 2.2); t with n - p - 1 degrees of freedom.
-    At least two readings more than fitted numbers are needed.
+    s_i from the other readings, h_i the leverage (Cook and Weisberg, Residuals and Influence in Regression, 1982,
+    ch. 2.2); it follows t with n - p - 1 degrees of freedom. At least two readings more than fitted numbers are needed.
     """
+    free = design.shape[0] - design.shape[1] - 1
+    left = _left(design)
+    rest = np.clip(float(residuals_mm @ residuals_mm) - residuals_mm**2 / left, 1e-18, None) / free
+    return np.asarray(residuals_mm / np.sqrt(rest * left))
+
+
+def suspect_in(design: Array, residuals_mm: Array) -> int | None:
+    """The reading that goes least with the others, where it is too far out for chance; else None."""
     count, fitted = design.shape
     free = count - fitted - 1
     if free < 1:
         return None
-    q, _ = np.linalg.qr(design)
-    left = np.clip(1.0 - np.sum(q * q, axis=1), 1e-12, None)
-    rest = np.clip(float(residuals_mm @ residuals_mm) - residuals_mm**2 / left, 1e-18, None) / free
-    far = np.abs(residuals_mm) / np.sqrt(rest * left)
+    far = np.abs(studentised(design, residuals_mm))
     at = int(np.argmax(far))
-    without_mm = abs(float(residuals_mm[at])) / float(left[at])
-    too_far = far[at] > student_t(free, 1.0 - SUSPECT / count) and without_mm > COUNTED_MM
+    from_others_mm = abs(float(residuals_mm[at])) / float(_left(design)[at])
+    too_far = far[at] > student_t(free, 1.0 - SUSPECT / count) and from_others_mm > COUNTED_MM
     return at if too_far else None
+
+
+def _left(design: Array) -> Array:
+    """1 - h: the share of each reading's own error that its residual shows."""
+    q, _ = np.linalg.qr(design)
+    return np.asarray(np.clip(1.0 - np.sum(q * q, axis=1), 1e-12, None))

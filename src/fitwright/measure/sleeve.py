@@ -112,7 +112,7 @@ def shims(gap_mm: float) -> tuple[float, ...]:
     """
     options = [(a,) for a in SHIMS_MM] + [(a, b) for a in SHIMS_MM for b in SHIMS_MM if b <= a]
     fitting = [one for one in options if sum(one) <= gap_mm + 1e-9]
-    return max(fitting, key=lambda one: (round(sum(one), 6), -len(one)), default=())
+    return max(fitting, key=lambda one: (round(sum(one), 6), -len(one), one), default=())
 
 
 def _rank(candidate: Candidate) -> float:

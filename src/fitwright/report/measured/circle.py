@@ -7,6 +7,7 @@ from fitwright.report.measured.face_line import Face, face_yaml, fit_lines, made
 from fitwright.report.measured.round_across import across
 from fitwright.report.measured.round_found import Found
 from fitwright.report.measured.round_rim import arc, rim
+from fitwright.report.measured.wrapped import wrapped
 from fitwright.spec.grammar.measured import LEAST_MM, MOST_MM
 from fitwright.spec.grammar.measuring.circle import CircleKeys
 from fitwright.spec.measure_file import Asked
@@ -36,17 +37,17 @@ def answer(asked: Asked) -> Answer:
 def _told(found: Found, keys: CircleKeys, units: Units) -> Answer:
     heading = [keys.label] if keys.label else []
     if not found.good or not found.value:
-        return Answer("\n".join([*heading, *found.lines]), good=found.good)
+        return Answer(wrapped([*heading, *found.lines]), good=found.good)
     if not LEAST_MM <= found.d_mm <= MOST_MM:
         limits = f"{format_length(LEAST_MM, units)} to {format_length(MOST_MM, units)}"
         line = f"no line for a part: its ends are made for {limits}"
-        return Answer("\n".join([*heading, *found.lines, line]))
+        return Answer(wrapped([*heading, *found.lines, line]))
     face = _face(keys)
     asks = fit_lines(made_of(found.value, face, found.fit), units)
     if not face:
         asks = [f"gone over by a {asks[0]}"]
     lines = [*heading, *found.lines, *asks, *found.notes, _WRITE_UNDER[face]]
-    return Answer("\n".join(lines), face_yaml(found.value, face, found.fit))
+    return Answer(wrapped(lines), face_yaml(found.value, face, found.fit))
 
 
 def _face(keys: CircleKeys) -> Face:

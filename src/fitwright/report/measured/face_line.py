@@ -8,6 +8,7 @@ from typing import Literal
 
 from fitwright.physics.fit_words import gap_words
 from fitwright.physics.fits import Fit, allowance_mm, clearance_range
+from fitwright.report.wording import in_units
 from fitwright.spec.joints import HoseTail, Socket, Spigot
 from fitwright.spec.load import load_text
 from fitwright.spec.models import Printer
@@ -79,4 +80,4 @@ def fit_lines(made: Made, units: Units) -> list[str]:
     gap = clearance_range(kind, printed, size.least_mm, size.greatest_mm, relative, absolute)
     for_oval = f" and {say(oval)} for half the ovality" if oval else ""
     line = f"{word} {say(printed)}, fit {fit}: {say(allowance)} {more} for the fit{for_oval}"
-    return [f"{line}; {gap_words(*gap)}"]
+    return [f"{line}; {in_units(gap_words(*gap), units)}"]

@@ -10,6 +10,7 @@ from fitwright.measure.sleeve import Candidate, Read, candidates, read_of, shims
 from fitwright.report.measured.answer import Answer
 from fitwright.report.measured.bush import Bush, bush_lines, hone_line, micrometres
 from fitwright.report.measured.printed_sleeve import Printed, printed_sleeve
+from fitwright.report.measured.wrapped import wrapped
 from fitwright.spec.grammar.measuring.sleeve import SleeveKeys
 from fitwright.spec.measure_file import Asked
 from fitwright.units import Units, format_length, format_number
@@ -72,7 +73,7 @@ def answer(asked: Asked) -> Answer:
     if twins(pair.shaft_sizes[0], pair.bore_sizes[0]):
         return _twin_sizes(pair, lines)
     if keys.turns:
-        return Answer("\n".join([*lines, WHY_NOT, *_bought(pair), CAUTION]), good=False)
+        return Answer(wrapped([*lines, WHY_NOT, *_bought(pair), CAUTION]), good=False)
     return _still(pair, lines)
 
 
@@ -88,24 +89,21 @@ def _pair(keys: SleeveKeys, units: Units) -> _Pair:
 def _size_lines(pair: _Pair) -> list[str]:
     lines = []
     for name, read, sizes in (("shaft", pair.shaft, pair.shaft_sizes), ("bore", pair.bore, pair.bore_sizes)):
-        nearest = "; ".join(_candidate_words(one) for one in sizes)
-        lines.append(f"{name} {micrometres(read.d_mm, pair.units)}, give or take {_mm(read.error_mm)} mm: {nearest}")
+        lines.append(f"{name} {micrometres(read.d_mm, pair.units)}, give or take {_mm(read.error_mm)} mm")
+        lines += [f"  {_candidate_words(one)}" for one in sizes]
         twin = twin_of(sizes[0].nominal)
         single = len(pair.keys.shaft if name == "shaft" else pair.keys.bore) == 1
         if twin is not None and twin.system == "mm" and single and abs(sizes[0].off_mm) < 1e-3:
             told = f"{sizes[0].nominal.name} and {twin.name} pass for one another"
             lines.append(f"  is that a reading, or only what it is called? {told}: read it with a caliper")
-    return [
-        *lines,
-        "  (sd: standard deviations of the reading and of how exactly such sizes are made; over 3 it is not that size)",
-    ]
+    return [*lines, "sd: standard deviations of reading and make together; over 3 it is not that size"]
 
 
 def _candidate_words(one: Candidate) -> str:
     off = format_number(abs(one.sds), 1)
     sign = "over" if one.off_mm > 0 else "under"
     away = f"{_mm(abs(one.off_mm))} mm {sign}" if abs(one.off_mm) >= 5e-4 else "exactly"
-    return f"{'' if one.near else 'not '}{one.nominal.name} ({away}, {off} sd)"
+    return f"{'' if one.near else 'not '}{one.nominal.name}: {away}, {off} sd"
 
 
 def _gap_line(pair: _Pair) -> str:
@@ -125,7 +123,7 @@ def _no_gap(pair: _Pair, lines: list[str]) -> Answer:
     lines.append(_right_part(pair))
     if twins(shaft, bore):
         lines.append(_both_shown(shaft, bore))
-    return Answer("\n".join([*lines, *([CAUTION] if pair.keys.turns else [])]), good=False)
+    return Answer(wrapped([*lines, *([CAUTION] if pair.keys.turns else [])]), good=False)
 
 
 def _twin_sizes(pair: _Pair, lines: list[str]) -> Answer:
@@ -134,9 +132,9 @@ def _twin_sizes(pair: _Pair, lines: list[str]) -> Answer:
     lines.append("Refused: a ring that thin is no sleeve, and one of the two is probably the wrong part.")
     lines.append(_right_part(pair))
     if pair.keys.turns:
-        return Answer("\n".join([*lines, WHY_NOT, CAUTION]), good=False)
+        return Answer(wrapped([*lines, WHY_NOT, CAUTION]), good=False)
     lines += [line for line in [_shim_line(pair)] if line]
-    return Answer("\n".join(lines), good=False)
+    return Answer(wrapped(lines), good=False)
 
 
 def _both_shown(shaft: Candidate, bore: Candidate) -> str:
@@ -170,7 +168,7 @@ def _still(pair: _Pair, lines: list[str]) -> Answer:
         lines += bush_lines(pair.bush(), pair.units)
     else:
         lines.append(_shim_line(pair) or "Thinner than any strip: a retaining compound, or a wrap of tape.")
-    return Answer("\n".join(lines), printed.yaml)
+    return Answer(wrapped(lines), printed.yaml)
 
 
 def _printed_lines(printed: Printed, units: Units) -> list[str]:

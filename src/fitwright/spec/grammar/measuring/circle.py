@@ -21,6 +21,7 @@ from fitwright.spec.size import slip_in
 from fitwright.units import format_length
 
 MOST_POINTS = 200
+FLATTEST = 2.0
 _POINTS = "a list of at least 3 points, such as [{right: 50}, {up: 50}, {left: 50}]"
 
 
@@ -74,8 +75,8 @@ class CircleKeys(MeasureKeys):
         yield from self._one_way()
         yield from self._angles()
         yield from self._arc(context)
-        for key in ("readings", "circumference"):
-            yield from _slip(key, getattr(self, key), context)
+        yield from _squashed(self.readings, context) if self.soft else _slip("readings", self.readings, context)
+        yield from _slip("circumference", self.circumference, context)
         if self.inside and self.outside:
             yield Fault(("inside",), "inside and outside together", "inside: yes or outside: yes", "delete one")
 
@@ -117,6 +118,15 @@ class CircleKeys(MeasureKeys):
                 where: tuple[str | int, ...] = ("height", i) if len(self.height) > 1 else ("height",)
                 allowed = f"at most half the chord, {format_length(chord / 2.0, context.units)}"
                 yield Fault(where, found, allowed, "an arc of more than half a circle can be read across: readings:")
+
+
+def _squashed(readings: tuple[float, ...] | None, context: Context) -> Iterator[Fault]:
+    """Hose lies as oval as it likes, but no flatter than two to one, or it is kinked."""
+    if readings and max(readings) > FLATTEST * min(readings):
+        at = readings.index(min(readings))
+        say = [format_length(mm, context.units, fraction=False) for mm in (readings[at], max(readings))]
+        allowed = "readings of one hose, no flatter than two to one"
+        yield Fault(("readings", at), f"{say[0]} beside {say[1]}", allowed, "lay a tape round it: circumference:")
 
 
 def _slip(key: str, readings: tuple[float, ...] | None, context: Context) -> Iterator[Fault]:
