@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fitwright.measure.sleeve import candidates, read_of, shims, twin_of, twins
+from fitwright.measure.sleeve import candidates, read_of, shims, sure, twin_of, twins
 
 
 def made_to(nominal_mm: float) -> float:
@@ -23,7 +23,17 @@ def test_5_8_in_and_16_mm() -> None:
     [shaft, *_] = candidates(read_of([16.0]), "shaft", made_to)
     [bore, *_] = candidates(read_of([15.875]), "bore", made_to)
     assert (shaft.nominal.name, bore.nominal.name) == ("16 mm", "5/8 in")
-    assert twins(shaft, bore) and not twins(shaft, shaft)
+    assert twins(shaft, bore) and not twins(shaft, shaft) and not twins(None, bore)
+
+
+def test_two_near_sizes_are_not_guessed_between() -> None:
+    """19 mm and 3/4 in (19.05) are within what one caliper reading tells."""
+    both = candidates(read_of([19.0]), "shaft", made_to)
+    assert {one.nominal.name for one in both if one.near} == {"19 mm", "3/4 in"}
+    assert sure(both) is None
+    alone = sure(candidates(read_of([25.0]), "shaft", made_to))
+    assert alone is not None and alone.nominal.name == "25 mm"
+    assert sure(candidates(read_of([25.6]), "bore", made_to)) is None
 
 
 @pytest.mark.parametrize(

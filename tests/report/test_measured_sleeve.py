@@ -58,6 +58,11 @@ def test_a_5_8_in_bore_on_a_16_mm_shaft() -> None:
     assert "the right part, bored for 16 mm" in text
 
 
+def test_19_mm_and_3_4_in_are_not_guessed_between() -> None:
+    text, _, good = ask("shaft: 19.0\nbore: 25.0\nturns: yes\n")
+    assert not good and "bored for 3/4 in or 19 mm, a micrometer tells which" in text
+
+
 def test_no_gap_within_the_readings() -> None:
     text, _, good = ask("shaft: 20.00\nbore: 20.02\nturns: no\n")
     assert not good and "no gap to fill" in text
@@ -114,6 +119,8 @@ def test_a_wall_of_less_than_four_lines_is_not_printed() -> None:
     ("lines", "said"),
     [
         ("shaft: 20\nbore: 30\n", "sleeve.yaml:1:1: turns: found nothing; allowed: yes where anything of it turns"),
+        ("shaft: 24.94,25\nbore: 30\nturns: no\n", "shaft: found '24.94,25'"),
+        ("shaft: 24.94,25\nbore: 30\nturns: no\n", "several are written [24.94,25]"),
         ("bore: 30\nturns: no\n", "sleeve.yaml:1:1: shaft: found nothing"),
         ("shaft: 20\nbore: 30\nturns: maybe\n", "sleeve.yaml:4:8: turns: found 'maybe'; allowed: yes | no"),
         (

@@ -90,9 +90,15 @@ def candidates(read: Read, kind: Kind, tolerance_mm: Callable[[float], float], m
     return tuple(kept[:most])
 
 
-def twins(shaft: Candidate, bore: Candidate) -> bool:
+def sure(found: Sequence[Candidate]) -> Candidate | None:
+    """The one nominal size that a reading may be of; None where none is near, or two are."""
+    near = [one for one in found if one.near]
+    return near[0] if len(near) == 1 else None
+
+
+def twins(shaft: Candidate | None, bore: Candidate | None) -> bool:
     """True where the two are, as read, a metric and an inch size that pass for one another, and are not the same."""
-    if not (shaft.near and bore.near):
+    if shaft is None or bore is None:
         return False
     apart = abs(shaft.nominal.mm - bore.nominal.mm)
     return shaft.nominal.system != bore.nominal.system and 0.0 < apart <= TWIN_MM

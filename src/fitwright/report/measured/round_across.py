@@ -70,10 +70,15 @@ def _by_angles(readings: tuple[float, ...], angles: tuple[float, ...], asked: As
         allowed = "at least 3 directions, 15 deg or more apart; 180 deg round is the same diameter"
         raise asked.wrong([Fault(("angles",), told, allowed, "such as angles: [0, 60, 120]")])
     oval = oval_of(readings, angles)
-    value = _values(oval, readings, units)
-    error = max(from_readings(readings).greatest_mm - from_readings(readings).nominal_mm, oval.error_mm)
+    values = _values(oval, readings)
+    size = from_readings(values)
+    error = max(size.greatest_mm - size.nominal_mm, oval.error_mm)
     heading = f"diameter {say(oval.mean_mm, units)}, give or take {say(max(oval.error_mm, 0.1), units)}"
-    found = Found(oval.mean_mm, value, lines=[f"{heading} ({counted(len(readings), 'reading')} with their angles)"])
+    found = Found(
+        oval.mean_mm,
+        lengths(values, units),
+        lines=[f"{heading} ({counted(len(readings), 'reading')} with their angles)"],
+    )
     if oval.suspect is not None:
         return _suspected(found, oval.suspect, readings, units, angles)
     found.lines += _form_words(oval, units)
@@ -96,11 +101,13 @@ def _form_words(oval: Oval, units: Units) -> list[str]:
     return [*lines, *oval_advice(oval.oval_mm, units)] if share > OVAL_REL else lines
 
 
-def _values(oval: Oval, readings: tuple[float, ...], units: Units) -> str:
-    """The readings where their mean is the fitted one; else the fitted form read at four even directions."""
-    if abs(sum(readings) / len(readings) - oval.mean_mm) <= UNEVEN_MM:
-        return lengths(readings, units)
-    return lengths([round(oval.at(oval.wide_at_deg + turned), 2) for turned in (0.0, 45.0, 90.0, 135.0)], units)
+def _values(oval: Oval, readings: tuple[float, ...]) -> tuple[float, ...]:
+    """The readings where they show the fitted mean and ovality; else the fitted form read at four even directions."""
+    mean, apart = sum(readings) / len(readings), max(readings) - min(readings)
+    shown = abs(apart - oval.oval_mm) <= 2.0 * UNEVEN_MM or not oval.is_oval
+    if abs(mean - oval.mean_mm) <= UNEVEN_MM and shown:
+        return readings
+    return tuple(round(oval.at(oval.wide_at_deg + turned), 2) for turned in (0.0, 45.0, 90.0, 135.0))
 
 
 def _soft(readings: tuple[float, ...], units: Units) -> Found:
@@ -134,7 +141,7 @@ def _soft(readings: tuple[float, ...], units: Units) -> Found:
 def _by_tape(rounds: tuple[float, ...], units: Units) -> Found:
     mean = sum(rounds) / len(rounds)
     size = from_circumference(mean)
-    found = Found(size.nominal_mm, f"{{circumference: {length(round(mean, 2), units)}}}")
+    found = Found(size.nominal_mm, f"{{circumference: {length(mean, units)}}}")
     found.lines.append(_diameter(size, f"tape round it, {say(mean, units)}", units))
     apart = (max(rounds) - min(rounds)) / math.pi
     if apart > 2.0 * TAPE_ROUND_MM:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from fitwright.data.iso_286 import grade_um
-from fitwright.measure.sleeve import Candidate, Read, candidates, read_of, shims, twin_of, twins
+from fitwright.measure.sleeve import Candidate, Read, candidates, read_of, shims, sure, twin_of, twins
 from fitwright.report.measured.answer import Answer
 from fitwright.report.measured.bush import Bush, bush_lines, hone_line, micrometres
 from fitwright.report.measured.printed_sleeve import Printed, printed_sleeve
@@ -52,10 +52,10 @@ class _Pair:
 
     def bush(self) -> Bush:
         """The bush between the two, reckoned from the nominal sizes where the readings are theirs."""
-        shaft, bore = self.shaft_sizes[0], self.bore_sizes[0]
+        shaft, bore = sure(self.shaft_sizes), sure(self.bore_sizes)
         return Bush(
-            shaft.nominal.mm if shaft.near else round(self.shaft.d_mm, 2),
-            bore.nominal.mm if bore.near else round(self.bore.d_mm, 2),
+            shaft.nominal.mm if shaft else round(self.shaft.d_mm, 2),
+            bore.nominal.mm if bore else round(self.bore.d_mm, 2),
             self.keys.fit,
             self.keys.length,
         )
@@ -70,7 +70,7 @@ def answer(asked: Asked) -> Answer:
     lines = [*heading, *_size_lines(pair), _gap_line(pair)]
     if pair.gap_mm <= pair.error_mm:
         return _no_gap(pair, lines)
-    if twins(pair.shaft_sizes[0], pair.bore_sizes[0]):
+    if twins(sure(pair.shaft_sizes), sure(pair.bore_sizes)):
         return _twin_sizes(pair, lines)
     if keys.turns:
         return Answer(wrapped([*lines, WHY_NOT, *_bought(pair), CAUTION]), good=False)
@@ -114,15 +114,14 @@ def _gap_line(pair: _Pair) -> str:
 
 
 def _no_gap(pair: _Pair, lines: list[str]) -> Answer:
-    shaft, bore = pair.shaft_sizes[0], pair.bore_sizes[0]
     if pair.gap_mm < -pair.error_mm:
         lines.append("Refused: there is no room for a sleeve.")
     else:
         lines.append("Refused: by these readings there is no gap to fill; a micrometer tells whether it goes on.")
     lines.append(hone_line(pair.bush().inside_mm, pair.keys.fit, pair.units))
     lines.append(_right_part(pair))
-    if twins(shaft, bore):
-        lines.append(_both_shown(shaft, bore))
+    if twins(sure(pair.shaft_sizes), sure(pair.bore_sizes)):
+        lines.append(_both_shown(pair.shaft_sizes[0], pair.bore_sizes[0]))
     return Answer(wrapped([*lines, *([CAUTION] if pair.keys.turns else [])]), good=False)
 
 
@@ -142,9 +141,10 @@ def _both_shown(shaft: Candidate, bore: Candidate) -> str:
 
 
 def _right_part(pair: _Pair) -> str:
-    shaft = pair.shaft_sizes[0]
-    size = shaft.nominal.name if shaft.near else micrometres(pair.shaft.d_mm, pair.units)
-    return f"Best: the right part, bored for {size}, or its maker's own reducing ring."
+    near = [one.nominal.name for one in pair.shaft_sizes if one.near]
+    size = " or ".join(near) or micrometres(pair.shaft.d_mm, pair.units)
+    which = ", a micrometer tells which" if len(near) > 1 else ""
+    return f"Best: the right part, bored for {size}{which}; or its maker's own reducing ring."
 
 
 def _bought(pair: _Pair) -> list[str]:

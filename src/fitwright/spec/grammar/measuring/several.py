@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
@@ -49,7 +49,13 @@ class Several:
     def _number(self, value: object, context: Context) -> float:
         if isinstance(value, list):
             raise FaultError([Fault((), shown(value), self.one.allowed(context), f"one {self.what} in each place")])
-        number = self.one.read(value, context)
+        try:
+            number = self.one.read(value, context)
+        except FaultError as error:
+            pieces = value.split(",") if isinstance(value, str) else []
+            if len(pieces) > 1 and "." in pieces[0]:
+                raise FaultError(replace(f, hint=f"several are written [{value}]") for f in error.faults) from None
+            raise
         assert number is not None  # neither a length nor an angle of these has `auto`
         return number
 
