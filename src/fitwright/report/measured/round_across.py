@@ -84,6 +84,8 @@ def _by_angles(readings: tuple[float, ...], angles: tuple[float, ...], asked: As
     found.lines += _form_words(oval, units)
     if oval.is_oval and oval.oval_mm > OVAL_REL * oval.mean_mm:
         found.fit = "slide"
+    if values != readings:
+        found.notes.append("the line below holds the form worked out from them: widest, between, narrowest, between")
     if oval.is_oval and error > oval.error_mm:
         found.lines.append(f"the part reckons with {say(error, units)} either way: it must go on at the widest place")
     return found
