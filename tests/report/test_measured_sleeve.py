@@ -10,6 +10,7 @@ import pressfit
 import pytest
 
 from fitwright.cli.main import main
+from fitwright.parts import BUILDERS
 from fitwright.report.measured.sleeve import answer
 from fitwright.spec.load import load_text
 from fitwright.spec.measure_file import asked_of_text
@@ -102,7 +103,7 @@ def test_a_printed_sleeve_loads(units: str, shaft: str, bore: str, length: str, 
     )
     [spec] = load_text(yaml)
     assert good and spec.line == "nested"  # type: ignore[union-attr]
-    assert not length or spec.end_a.joint.depth_mm == pytest.approx(38.0)  # type: ignore[union-attr]
+    assert not length or spec.end_a.joint.depth_mm == pytest.approx(36.5)  # type: ignore[union-attr]
     assert spec.end_b.joint.taper_deg == 0.0  # type: ignore[union-attr]
 
 
@@ -155,3 +156,13 @@ def test_exit_1_and_no_file_where_it_turns(tmp_path: Path, capsys: Captured) -> 
     assert main(words) == 1
     assert main([*words, "-o", str(tmp_path / "part.yaml")]) != 0
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("shaft", "bore", "length"), [(24.94, 32.01, 25.0), (40.03, 50.1, 40.0), (100.0, 110.0, 50.0)])
+def test_the_printed_sleeve_is_as_long_as_asked(shaft: float, bore: float, length: float) -> None:
+    _, yaml, _ = ask(f"shaft: {shaft}\nbore: {bore}\nturns: no\nlength: {length}\n")
+    [body] = BUILDERS["reducer"](load_text(yaml)[0]).bodies
+    box = body.solid.BoundingBox()
+    assert box.ylen == pytest.approx(length, abs=1e-3)
+    assert box.xlen == pytest.approx(bore - (0.002 * bore + 0.3) / 2, abs=0.02)  # snug: half of scatter + 0.2

@@ -15,8 +15,8 @@ from fitwright.spec.load import load_text
 from fitwright.spec.resolve import LARGE_MM, LEAST_LINES
 from fitwright.units import Units, format_number
 
-LIP_MM = 2.0
-"""The sleeve is this much longer than its joints: the lip behind the stop (parts/nested)."""
+LIP_MM = 3.5
+"""The sleeve is this much longer than its joints: the collar and the lip behind them (parts/nested)."""
 _ON_SHAFT: dict[str, Fit] = {"sliding": "slide", "location": "snug", "press": "press"}
 
 

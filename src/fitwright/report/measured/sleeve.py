@@ -183,7 +183,7 @@ def _printed_lines(printed: Printed, units: Units) -> list[str]:
     sizes = f"inside {say(printed.inside_mm)}, outside {say(printed.outside_mm)}, wall {say(printed.wall_mm)}"
     if not printed.yaml:
         return [f"A printed sleeve would do: {sizes}; none is made here under {say(printed.smallest_mm)} of shaft."]
-    return [f"Printed: {sizes}. It holds still things only, and not near heat."]
+    return [f"Printed: {sizes}. For still things only, not near heat; glue or a pin holds it, its fit alone may not."]
 
 
 def _shim_line(pair: _Pair) -> str:
