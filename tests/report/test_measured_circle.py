@@ -98,6 +98,15 @@ def test_tape_and_caliper_agree_or_contradict() -> None:
     assert not good and not yaml and "contradict" in text
 
 
+def test_a_tape_stands_for_a_soft_thing_that_was_read_once() -> None:
+    text, yaml, good = ask("readings: 110.4\ncircumference: [347, 347.5]\nsoft: yes\ninside: yes\n")
+    assert good and yaml == "hose_inside: {circumference: 347.25}" and "diameter 110.53 mm" in text
+
+
+def test_two_directions_do_not_say_where() -> None:
+    assert "read a third" in ask("readings: [60, 60.4]\nangles: [0, 90]\n")[0]
+
+
 def test_the_slip_is_named_and_nothing_to_paste_is_given() -> None:
     text, yaml, good = ask("readings: [60, 60.1, 60.05, 61.4, 60.0]\n")
     assert not good and not yaml
@@ -157,6 +166,7 @@ def test_what_leaves_the_size_open_gives_no_line(lines: str, said: str) -> None:
         ("points: [{right: 5}, {up: 3}, {upp: 3}]\n", "points[3].upp: found the unknown key 'upp'"),
         ("points: [{right: 5}, {right: 7}, {right: 9}]\n", "port.yaml:2:9: points: found points on a straight line"),
         ("points: 5\n", "port.yaml:2:9: points: found '5'; allowed: a list of at least 3 points"),
+        ("points: 5\n", "points stand in a file"),
         ("readings: 60\npoints: [{right: 5}, {up: 3}, {left: 3}]\n", "points: found readings and points; allowed: one"),
         ("readings: 60\nchord: 50\nheight: 5\n", "chord: found readings and chord"),
         ("chord: 50\nheight: 5\nsoft: yes\n", "port.yaml:4:7: soft: found soft with chord"),

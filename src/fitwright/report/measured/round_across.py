@@ -24,7 +24,8 @@ _LOBES = (
 def across(keys: CircleKeys, asked: Asked) -> Found:
     """From readings, a circumference or both; a soft thing by what it becomes when it is pressed round."""
     units = asked.context.units
-    if not keys.readings:
+    alone = keys.soft and keys.circumference and keys.readings and len(keys.readings) == 1
+    if not keys.readings or alone:
         found = _by_tape(keys.circumference or (), units)
     elif keys.soft:
         found = _soft(keys.readings, units)
@@ -32,8 +33,10 @@ def across(keys: CircleKeys, asked: Asked) -> Found:
         found = _by_angles(keys.readings, keys.angles, asked)
     else:
         found = _by_readings(keys.readings, units)
-    if keys.readings and keys.circumference and found.good:
+    if keys.readings and keys.circumference and found.good and not alone:
         found = _both(found, keys, units)
+    if found.good and keys.angles and keys.readings and len(keys.readings) < 3 and not keys.soft:
+        found.notes.append("fewer than three directions do not say where it is widest: read a third, 60 deg on")
     if found.good:
         found.notes.append(_LOBES)
     return found

@@ -27,7 +27,8 @@ _POINTS = "a list of at least 3 points, such as [{right: 50}, {up: 50}, {left: 5
 
 def _points(value: object, context: Context) -> tuple[Place, ...]:
     if not isinstance(value, list):
-        raise FaultError([Fault((), shown(value), _POINTS)])
+        hint = "points stand in a file: fitwright measure FILE.yaml" if isinstance(value, str) else ""
+        raise FaultError([Fault((), shown(value), _POINTS, hint)])
     if not 3 <= len(value) <= MOST_POINTS:
         raise FaultError([Fault((), shown(value), f"3 to {MOST_POINTS} points on the rim")])
 
