@@ -40,6 +40,18 @@ EXAMPLES: dict[str, str] = {
     # readings
     "measure": "circle",
     "readings": "[110.2, 110.5, 109.9]",
+    "ThreadKeys.measure": "thread",
+    "ThreadKeys.outside": "[7.82, 7.85]",
+    "ThreadKeys.inside": "6.75",
+    "ThreadKeys.pitch": "{over: 12.5, threads: 10}",
+    "OverThreads.over": "12.5",
+    "OverThreads.threads": "10",
+    "GaugeLeaf.gauge": "1.25",
+    "ThreadKeys.per_inch": "18",
+    "ThreadKeys.tapers": "yes",
+    "ThreadKeys.worn": "yes",
+    "ThreadKeys.what": "fitting",
+    "ThreadKeys.hole": "tapped",
     # an end and its joints
     "label": "collector",
     "socket": "{over: 107.1}",
