@@ -64,7 +64,7 @@ def test_the_decisive_test_has_its_numbers():
 def test_in_inches_it_answers_in_inches():
     text = said("outside=0.248 units=in").text
     assert "measure over 10 threads: 0.357 in for 1/4-28 UNF, 0.5 in for 1/4-20 UNC" in text
-    assert "0.241 to 0.249 in" in text
+    assert "0.2408 to 0.2489 in" in text
     assert not re.findall(r" mm\b(?! \(|\))", text)  # but for the pitches of the table
 
 
@@ -74,6 +74,12 @@ def test_a_pipe_thread_needs_its_taper():
     assert "G 1/4 measures 13.16 mm over its crests" in text
     assert "two places 5 mm apart: 0.31 mm more for R 1/4 or 1/4-18 NPT (1:16), the same for G 1/4" in text
     assert "seals on a washer" in text and "be sure before air goes on" in text
+
+
+def test_two_taper_threads_of_one_pitch_are_told_apart_by_their_crests():
+    """R 1/2 and NPT 1/2 both have 14 threads per inch."""
+    text = said("outside=20.9 tapers=yes per_inch=14").text
+    assert "look at the crests through a glass: round for R 1/2 (55 deg), flat for 1/2-14 NPT (60 deg)" in text
 
 
 def test_equal_pitches_are_told_apart_by_a_nut():
@@ -108,6 +114,10 @@ def test_the_lines_load_in_a_flange(words):
     keys = ", ".join(said(words).yaml.splitlines())
     text = f"part: reducer\nend_a: {{flange: {{opening: 60, holes: {{count: 4, circle: 110, {keys}}}}}}}\n"
     load_text(text + "end_b: {hose_tail: {hose_inside: 50}}\n", "flange.yaml")
+
+
+def test_what_our_tables_lack_is_named():
+    assert "none in our tables for G 1/8 or R 1/8; a part's YAML takes M3 to M12" in said("outside=9.5").text
 
 
 @pytest.mark.parametrize(
@@ -189,6 +199,10 @@ def test_a_file_names_line_and_column():
     with pytest.raises(SpecError) as caught:
         asked_of_text(text, "bolt.yaml")
     assert "bolt.yaml:3:" in str(caught.value) and "pitch.threads" in str(caught.value)
+
+
+def test_the_label_leads():
+    assert said("outside=7.95 label=lid").text.startswith("lid: over the crests 7.95 mm")
 
 
 def test_words_and_file_agree(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured):

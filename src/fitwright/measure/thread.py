@@ -13,6 +13,7 @@ import math
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 Face = Literal["outside", "inside"]
@@ -88,12 +89,12 @@ class ThreadReadings:
     tapers: bool | None = None
     worn: bool = False
 
-    @property
+    @cached_property
     def diameter_mm(self) -> float:
         """Their mean."""
         return statistics.fmean(self.diameters_mm)
 
-    @property
+    @cached_property
     def sd_mm(self) -> float:
         """Standard deviation of the mean: one reading outside is good to 0.05 mm, five to 0.03 mm."""
         count, one = len(self.diameters_mm), CREST_SD_MM[self.face]

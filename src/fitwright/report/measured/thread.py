@@ -51,7 +51,7 @@ def answer(asked: Asked) -> Answer:
     assert isinstance(keys, ThreadKeys)
     found = find(readings_of(keys), keys.what)
     units = asked.context.units
-    head = words.what_was_read(found.readings, units)
+    head = (f"{keys.label}: " if keys.label else "") + words.what_was_read(found.readings, units)
     if not found.leading:
         close = nearest(found.judged, 3)
         rows = [found.rows[one.candidate.name] for one in close]

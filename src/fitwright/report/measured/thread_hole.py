@@ -8,7 +8,8 @@ from typing import get_args
 
 from fitwright.data.fasteners import Clearance, FastenerRow
 from fitwright.data.threads import ThreadRow, screw_of
-from fitwright.units import Units, format_length, format_number
+from fitwright.report.measured.thread_table import say
+from fitwright.units import Units, format_number
 
 
 @dataclass(frozen=True)
@@ -54,11 +55,11 @@ def tapped_words(rows: Sequence[ThreadRow], sure: bool, units: Units) -> str:
     row = rows[0]
     if row.taper or row.inside_mm is None:
         return f"tapped hole: {row.name} tapers; take the drill from the tap's maker."
-    bore = " to ".join(format_length(d, units, fraction=False) for d in row.inside_mm)
+    bore = " to ".join(say(d, units) for d in row.inside_mm)
     if row.is_pipe:
         return f"tapped hole for {row.name}: bore {bore}."
     drill_mm = row.major_mm - row.pitch_mm
-    drill = f"{format_number(drill_mm, 1)} mm" if units == "mm" else format_length(drill_mm, units, fraction=False)
+    drill = f"{format_number(drill_mm, 1)} mm" if units == "mm" else say(drill_mm, units)
     return f"tapped hole for {row.name}: drill {drill} (major less pitch, common practice); bore {bore}."
 
 

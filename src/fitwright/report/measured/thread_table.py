@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fitwright.data.threads import ThreadRow
 from fitwright.measure.thread import Judged, ThreadReadings
-from fitwright.units import Units, format_length, format_number
+from fitwright.units import MM_PER_INCH, Units, format_number
 
 
 def table(
@@ -22,10 +22,16 @@ def table(
     return "\n".join("  ".join(cell.ljust(w) for cell, w in zip(line, widths, strict=True)).rstrip() for line in lines)
 
 
+def say(mm: float, units: Units, *, unit: bool = True) -> str:
+    """A length as thread tables write it: `7.97 mm`, `0.3113 in`."""
+    if units == "mm":
+        return format_number(mm, 2) + (" mm" if unit else "")
+    return format_number(mm / MM_PER_INCH, 4) + (" in" if unit else "")
+
+
 def range_words(one: Judged, units: Units) -> str:
     """`7.76 to 7.97 mm`."""
-    low = format_length(one.candidate.least_mm, units, fraction=False, unit=False)
-    return f"{low} to {format_length(one.candidate.greatest_mm, units, fraction=False)}"
+    return f"{say(one.candidate.least_mm, units, unit=False)} to {say(one.candidate.greatest_mm, units)}"
 
 
 def pitch_words(row: ThreadRow) -> str:
@@ -40,7 +46,7 @@ def off_words(one: Judged, readings: ThreadReadings, units: Units) -> str:
     """How far off in standard deviations, and by what."""
     said = []
     if abs(one.beyond_mm) >= 0.005:
-        far = format_length(abs(one.beyond_mm), units, fraction=False)
+        far = say(abs(one.beyond_mm), units)
         small = one.beyond_mm < 0
         why = ""
         if one.diameter_off_sd == 0:

@@ -6,12 +6,12 @@ import math
 from collections.abc import Sequence
 from itertools import combinations
 
-from fitwright.data.threads import ThreadRow
+from fitwright.data.threads import ThreadRow, screw_of
 from fitwright.measure.thread import FITS_SD, Candidate, Judged, PitchReading, ThreadReadings
 from fitwright.measure.thread_next import MORE_DIAMETERS, OVER_THREADS, NextReading, part_after
 from fitwright.report.measured.thread_hole import ClearHole
-from fitwright.report.measured.thread_table import range_words
-from fitwright.units import MM_PER_INCH, Units, format_length, format_number
+from fitwright.report.measured.thread_table import range_words, say
+from fitwright.units import MM_PER_INCH, Units, format_number
 
 TOO_LONG = 15
 """Two threads that part later than this are not told apart by holding them together."""
@@ -24,8 +24,8 @@ def what_was_read(readings: ThreadReadings, units: Units) -> str:
     """Diameter with its uncertainty, pitch, taper."""
     count = len(readings.diameters_mm)
     face = "over the crests" if readings.face == "outside" else "between the crests"
-    give = format_length(2 * readings.sd_mm, units, fraction=False)
-    mean = format_length(readings.diameter_mm, units, fraction=False)
+    give = say(2 * readings.sd_mm, units)
+    mean = say(readings.diameter_mm, units)
     said = [f"{face} {mean}, give or take {give} ({'one reading' if count == 1 else f'{count} readings'})"]
     said += [_pitch_read(read) for read in readings.pitches] or ["pitch not read"]
     if readings.tapers is not None:
@@ -63,7 +63,7 @@ def notes(leading: Sequence[Judged], rows: Sequence[ThreadRow], readings: Thread
     pipes = [row for row in rows if row.is_pipe]
     if pipes:
         row = pipes[0]
-        size = format_length(row.major_mm, units, fraction=False)
+        size = say(row.major_mm, units)
         where = " where it is gauged" if row.taper else ""
         said.append(f"A pipe thread's name is not its diameter: {row.name} measures {size} over its crests{where}.")
         said.append("G is straight and seals on a washer or ring; R and NPT taper 1:16 and seal in the thread.")
@@ -92,9 +92,11 @@ def tests(
         else:
             lines += _diameter_tests(leading, rows, units)
     if not following:
-        lines = [test for test in [_nut_test([one.candidate for one in leading], rows)] if test]
-        if not lines:
-            return ""
+        nut = _nut_test([one.candidate for one in leading], rows)
+        lines = [nut] if nut else []
+    lines += _form_test(rows)
+    if not lines:
+        return ""
     return "\n- or ".join(["to tell them apart:", *lines]).replace("\n- or ", "\n- ", 1)
 
 
@@ -129,9 +131,9 @@ def _held_together(leading: Sequence[Judged], readings: ThreadReadings) -> list[
 def _taper_test(rows: Sequence[ThreadRow], units: Units) -> str:
     taper = [row for row in rows if row.taper]
     apart = 10.0 if all((row.useful_mm or 0.0) > 12 for row in taper) else 5.0
-    more = format_length(apart * taper[0].taper, units, fraction=False)
+    more = say(apart * taper[0].taper, units)
     straight = [row.name for row in rows if not row.taper]
-    where = format_length(apart, units, fraction=False)
+    where = say(apart, units)
     return (
         f"measure over the crests at two places {where} apart: {more} more for {_either([r.name for r in taper])}"
         f" (1:16), the same for {_either(straight)}"
@@ -160,6 +162,16 @@ def _nut_test(candidates: Sequence[Candidate], rows: Sequence[ThreadRow]) -> str
     return f"try a known {small_name} nut: it does not start on {large_name}"
 
 
+def _form_test(rows: Sequence[ThreadRow]) -> list[str]:
+    """R and NPT of one pitch differ by their form: 55 deg and round crests (ISO 7-1), 60 deg and flat (ASME B1.20.1)."""
+    whitworth = [row for row in rows if row.name.startswith("R ")]
+    alike = [(r, n) for r in whitworth for n in rows if n.name.endswith("NPT") and abs(n.pitch_mm - r.pitch_mm) < 0.01]
+    if not alike:
+        return []
+    r, n = alike[0]
+    return [f"look at the crests through a glass: round for {r.name} (55 deg), flat for {n.name} (60 deg)"]
+
+
 def nothing_fits(
     close: Sequence[Judged], rows: Sequence[ThreadRow], judged: Sequence[Judged], readings: ThreadReadings, units: Units
 ) -> str:
@@ -185,7 +197,7 @@ def nothing_fits(
 def _how_far(one: Judged, row: ThreadRow, readings: ThreadReadings, units: Units) -> str:
     said = []
     if abs(one.beyond_mm) >= 0.005:
-        far = format_length(abs(one.beyond_mm), units, fraction=False)
+        far = say(abs(one.beyond_mm), units)
         said.append(f"{far} {'over' if one.beyond_mm > 0 else 'under'} its range")
     if one.pitch_off_sd > 1:
         read = format_number(readings.pitches[0].middle_mm, 3)
@@ -198,9 +210,12 @@ def _how_far(one: Judged, row: ThreadRow, readings: ThreadReadings, units: Units
 def clearance(hole: ClearHole | None, rows: Sequence[ThreadRow], units: Units) -> str:
     """The clearance hole in words."""
     if hole is None:
-        names = _either(list(dict.fromkeys(row.nominal for row in rows)))
+        without = list(dict.fromkeys(row.nominal for row in rows if screw_of(row) is None))
+        if not without:
+            return "clearance hole: no one hole suits them all: tell them apart first."
+        names = _either(without)
         return f"clearance hole: none in our tables for {names}; a part's YAML takes M3 to M12 and No. 6 to 1/2 in."
-    size = format_length(hole.d_mm, units, fraction=False)
+    size = say(hole.d_mm, units)
     standard = "ISO 273" if hole.size.startswith("M") else "ASME B18.2.8"
     which = f"{standard}, {hole.clearance} for {hole.size}"
     both = f", which clears {' and '.join(hole.sizes)} alike" if len(hole.sizes) > 1 else ""

@@ -208,7 +208,7 @@ def _leaf(least_mm: float, most_mm: float) -> PitchReading:
 
 def _listed(key: str, said: str) -> list[Value]:
     """The readings between commas; `7,9` is more likely 7.9."""
-    readings = [one.strip() for one in said.strip(" []").split(",")]
+    readings = [one.strip() for one in said.strip(" []").rstrip(",").split(",")]
     if len(readings) == 2 and all(one.isdigit() for one in readings):
         hint = f"decimals take a point: {'.'.join(readings)}"
         raise FaultError([Fault((key,), shown(said), "one reading, or several with commas: 7.82,7.85", hint)])
