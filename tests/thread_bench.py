@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import random
 from dataclasses import dataclass
+from typing import Literal
 
 from fitwright.data.threads import ThreadRow, all_threads
 from fitwright.measure.thread import PitchReading, ThreadReadings
 from fitwright.report.measured.thread import Found, find
 
-CALIPER_MM, CREST_MM, LENGTH_MM = 0.02, 0.045, 0.1
-"""Scatter (one sd) of the caliper, of one reading over crests, of a length over crests: common practice, no source."""
+CALIPER_MM, LENGTH_MM = 0.02, 0.1
+CREST_MM = {"outside": 0.045, "inside": 0.065}
+"""Scatter (one sd) of the caliper, of a length over crests, of one reading of crests: common practice, no source."""
 ROWS = {row.name: row for row in all_threads()}
 
 
@@ -26,24 +28,29 @@ class Bench:
     taper: bool = False
     state: str = "new"
     say_worn: bool = False
+    face: Literal["outside", "inside"] = "outside"
 
     def read(self, row: ThreadRow, rng: random.Random) -> Found:
         """One bolt of this thread, read once by this bench, and what the finder says of it."""
-        assert row.outside_mm
-        low, high = row.outside_mm
-        crest = {
-            "new": rng.uniform(low, high),
-            "worn": rng.uniform(low - 0.15, low),
-            "plated": rng.uniform(high, high + 0.03),
-        }[self.state] + rng.gauss(0, CALIPER_MM)
-        diameters = tuple(round(crest + rng.gauss(0, CREST_MM), 2) for _ in range(self.diameters))
+        limits = row.outside_mm if self.face == "outside" else row.inside_mm
+        assert limits
+        crest = self._crest(*limits, rng) + rng.gauss(0, CALIPER_MM)
+        diameters = tuple(round(crest + rng.gauss(0, CREST_MM[self.face]), 2) for _ in range(self.diameters))
         pitches: tuple[PitchReading, ...] = ()
         if self.over_threads:
             n = self.over_threads
             pitch = round(n * row.pitch_mm + rng.gauss(0, LENGTH_MM), 1) / n
             pitches = (PitchReading(pitch, pitch, LENGTH_MM / n),)
         seen = (row.taper > 0) if self.taper else None
-        return find(ThreadReadings("outside", diameters, pitches, seen, self.say_worn))
+        return find(ThreadReadings(self.face, diameters, pitches, seen, self.say_worn))
+
+    def _crest(self, low: float, high: float, rng: random.Random) -> float:
+        """Wear makes a bolt smaller and a nut larger; plating the other way round."""
+        if self.state == "new":
+            return rng.uniform(low, high)
+        far = 0.15 if self.state == "worn" else 0.03
+        smaller = (self.state == "worn") == (self.face == "outside")
+        return rng.uniform(low - far, low) if smaller else rng.uniform(high, high + far)
 
 
 def rates(name: str, bench: Bench, runs: int = 400, seed: int = 1) -> tuple[float, float, float]:

@@ -183,6 +183,9 @@ def test_crests_over_every_tolerance_may_be_a_plain_rod():
         ("outside=7.9 over=125 threads=10", "10 threads over 125 mm: 12.5 mm a thread"),
         ("outside=7.9 pitch=1.25 over=12.5 threads=10", "pitch= beside over= and threads="),
         ("outside=7.9 tpi=18", "write per_inch"),
+        ("outside=7.9 pitch=18tpi", "write per_inch: 18"),
+        ("outside=7.9 pitch=18/in", "write per_inch: 18"),
+        ("outside=M8", "outside: found 'M8'; allowed: a length"),
         ("diameter=7.9", "write outside"),
         ("outside=7.9 tapers=perhaps", "tapers: found 'perhaps'; allowed: yes | no"),
         ("outside=7.9 what=nut", "what: found 'nut'; allowed: bolt | fitting | rod"),
@@ -191,6 +194,27 @@ def test_crests_over_every_tolerance_may_be_a_plain_rod():
 def test_bad_input_is_named(words, message):
     with pytest.raises(SpecError) as caught:
         said(words)
+    assert message in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("line", "message"),
+    [
+        ("outside: []", "bolt.yaml:2:10: outside: found a list of 0; allowed: 1 to 50 readings of one diameter"),
+        ("outside: {circumference: 25}", "allowed: one reading (7.85) or a list of them"),
+        ("outside: [7.9, [8]]", "outside[2]: found a list of 1"),
+        (
+            "outside: 7.9\npitch: [1.25, 1.3]",
+            "bolt.yaml:3:8: pitch: found a list of 2; allowed: one pitch (1.25), {over:",
+        ),
+        ("outside: 7.9\npitch: {over: 12.5, thread: 10}", "pitch.thread: found the unknown key 'thread'"),
+        ("outside: 7.9\npitch: {gauge: 18}", "pitch.gauge: found '18'"),
+        ("outside: 7.9\npitch: {}", "pitch.over: found nothing"),
+    ],
+)
+def test_bad_files_are_named_with_their_line(line, message):
+    with pytest.raises(SpecError) as caught:
+        asked_of_text(f"measure: thread\n{line}\n", "bolt.yaml")
     assert message in str(caught.value)
 
 

@@ -163,7 +163,7 @@ def _nut_test(candidates: Sequence[Candidate], rows: Sequence[ThreadRow]) -> str
 
 
 def _form_test(rows: Sequence[ThreadRow]) -> list[str]:
-    """R and NPT of one pitch differ by their form: 55 deg and round crests (ISO 7-1), 60 deg and flat (ASME B1.20.1)."""
+    """R and NPT of one pitch differ by form: 55 deg and round crests (ISO 7-1), 60 deg and flat (ASME B1.20.1)."""
     whitworth = [row for row in rows if row.name.startswith("R ")]
     alike = [(r, n) for r in whitworth for n in rows if n.name.endswith("NPT") and abs(n.pitch_mm - r.pitch_mm) < 0.01]
     if not alike:

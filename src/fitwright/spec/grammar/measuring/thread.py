@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import statistics
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -89,9 +90,7 @@ class GaugeLeaf(Grammar):
 def read_pitch(value: object, context: Context) -> PitchReading:
     """One pitch, a length over some threads, or a gauge's leaf."""
     if not isinstance(value, dict):
-        pitch = PITCH.read(value, context)
-        assert pitch is not None  # PITCH has no `auto`
-        return PitchReading(pitch, pitch, RULE_SD_MM)
+        return _one_pitch(value, context)
     if best_form(value, {"gauge": GaugeLeaf, "over": OverThreads, "threads": OverThreads}) is GaugeLeaf:
         return GaugeLeaf.read(value, context).meant_as()
     said = OverThreads.read(value, context)
@@ -100,6 +99,18 @@ def read_pitch(value: object, context: Context) -> PitchReading:
         found = f"{said.threads} threads over {PITCH.say(said.over, context)}: {PITCH.say(pitch, context)} a thread"
         raise FaultError([Fault(("over",), found, PITCH.allowed(context), "count the threads after the first crest")])
     return PitchReading(pitch, pitch, RULE_SD_MM / said.threads)
+
+
+def _one_pitch(value: object, context: Context) -> PitchReading:
+    if not isinstance(value, str):
+        allowed = "one pitch (1.25), {over: 12.5, threads: 10} or {gauge: 1.25}"
+        raise FaultError([Fault((), shown(value), allowed, "measure once, over several threads")])
+    per_inch = re.fullmatch(r"([0-9.]+)\s*(?:tpi|(?:per|/)\s*in(?:ch)?)", value.strip(), re.IGNORECASE)
+    if per_inch:
+        raise FaultError([Fault((), shown(value), PITCH.allowed(context), f"write per_inch: {per_inch[1]}")])
+    pitch = PITCH.read(value, context)
+    assert pitch is not None  # PITCH has no `auto`
+    return PitchReading(pitch, pitch, RULE_SD_MM)
 
 
 def read_diameters(value: object, context: Context) -> tuple[float, ...]:
@@ -112,6 +123,8 @@ def read_diameters(value: object, context: Context) -> tuple[float, ...]:
 
 
 def _diameter(value: object, context: Context) -> float:
+    if not isinstance(value, str):
+        raise FaultError([Fault((), shown(value), "one reading (7.85) or a list of them ([7.82, 7.85])")])
     number = DIAMETER.read(value, context)
     assert number is not None  # DIAMETER has no `auto`
     return number
