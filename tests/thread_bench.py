@@ -1,4 +1,8 @@
-"""A bench for the thread finder: threads as they are bought, worn and plated, read with a caliper by hand."""
+"""A bench for the thread finder: threads as they are bought, worn and plated, read with a caliper by hand.
+
+It scatters by the same figures that the finder believes (none of them measured on real bolts), so it shows what the
+method can tell apart if those are true; `rough` shows what is left of that if the hand is worse.
+"""
 
 from __future__ import annotations
 
@@ -29,17 +33,21 @@ class Bench:
     state: str = "new"
     say_worn: bool = False
     face: Literal["outside", "inside"] = "outside"
+    rough: float = 1.0
+    """How much more the hand scatters than the finder believes."""
 
     def read(self, row: ThreadRow, rng: random.Random) -> Found:
         """One bolt of this thread, read once by this bench, and what the finder says of it."""
         limits = row.outside_mm if self.face == "outside" else row.inside_mm
         assert limits
-        crest = self._crest(*limits, rng) + rng.gauss(0, CALIPER_MM)
-        diameters = tuple(round(crest + rng.gauss(0, CREST_MM[self.face]), 2) for _ in range(self.diameters))
+        crest = self._crest(*limits, rng) + rng.gauss(0, self.rough * CALIPER_MM)
+        diameters = tuple(
+            round(crest + rng.gauss(0, self.rough * CREST_MM[self.face]), 2) for _ in range(self.diameters)
+        )
         pitches: tuple[PitchReading, ...] = ()
         if self.over_threads:
             n = self.over_threads
-            pitch = round(n * row.pitch_mm + rng.gauss(0, LENGTH_MM), 1) / n
+            pitch = round(n * row.pitch_mm + rng.gauss(0, self.rough * LENGTH_MM), 1) / n
             pitches = (PitchReading(pitch, pitch, LENGTH_MM / n),)
         seen = (row.taper > 0) if self.taper else None
         return find(ThreadReadings(self.face, diameters, pitches, seen, self.say_worn))
@@ -53,15 +61,26 @@ class Bench:
         return rng.uniform(low - far, low) if smaller else rng.uniform(high, high + far)
 
 
-def rates(name: str, bench: Bench, runs: int = 400, seed: int = 1) -> tuple[float, float, float]:
-    """Shares of runs in which the thread comes first; is called sure, rightly; something else is called sure."""
+@dataclass(frozen=True)
+class Rates:
+    """Shares of runs in which the thread comes first; is among those named; is called sure; another is called sure."""
+
+    first: float
+    named: float
+    sure: float
+    wrong: float
+
+
+def rates(name: str, bench: Bench, runs: int = 400, seed: int = 1) -> Rates:
+    """How often the finder is right about this thread, read by this bench."""
     rng = random.Random(f"{seed} {name}")
-    first = sure = wrong = 0
+    first = named = sure = wrong = 0
     for _ in range(runs):
         found = bench.read(ROWS[name], rng)
         right = found.judged[0].candidate.name == name
+        called = bool(found.leading) and found.sure
         first += right
-        named_sure = bool(found.leading) and found.sure
-        sure += right and named_sure
-        wrong += named_sure and not right
-    return first / runs, sure / runs, wrong / runs
+        named += any(one.candidate.name == name for one in found.leading)
+        sure += right and called
+        wrong += called and not right
+    return Rates(first / runs, named / runs, sure / runs, wrong / runs)

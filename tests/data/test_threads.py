@@ -36,7 +36,7 @@ def test_every_row_is_of_one_standard():
 
 @pytest.mark.parametrize("row", METRIC, ids=name)
 def test_metric_basic_profile_and_tolerances(row):
-    """ISO 68-1 and 724; ISO 965-1 clause on formulae (6g, 6H; the published tables round to R40 numbers)."""
+    """ISO 68-1 and 724; ISO 965-1 formulae for 6g and 6H, from memory (the tables round to R40 numbers)."""
     size, pitch = re.fullmatch(r"M([\d.]+) x ([\d.]+)", row.name).groups()
     d, p = float(size), float(pitch)
     assert (row.major_mm, row.pitch_mm, row.nominal) == (d, p, f"M{size}")
@@ -87,7 +87,7 @@ LIBRARY_METRIC = """
 2-0.4 2.2-0.45 2.5-0.45 3-0.5 3.5-0.6 4-0.7 4.5-0.75 5-0.8 6-0.75 6-1 7-0.75 7-1 8-1 8-1.25 10-1 10-1.25 10-1.5
 12-1.25 12-1.5 12-1.75 14-1.25 14-1.5 14-2 16-1.5 16-2 18-1.5 18-2 18-2.5 20-2.5 22-2.5 24-3 27-3 30-3.5
 """
-# a tap maker's table of thread limits (basic major, pitch, minor diameter)
+# two tap makers' tables (basic major, pitch, minor diameter)
 TAPS = {
     "M4.5 x 0.5": (4.5, 4.175, 3.959),
     "M5 x 0.5": (5.0, 4.675, 4.459),
@@ -188,7 +188,7 @@ def test_npt(size, per_inch, e1, l1, l2):
         ("M4 x 0.7", 3.978, 3.838),
         ("M5 x 0.8", 4.976, 4.826),
         ("M6 x 1", 5.974, 5.794),
-        ("M8 x 1.25", 7.972, 7.760),
+        ("M8 x 1.25", 7.972, 7.760),  # this and the next from memory, not read in a table
         ("M10 x 1.5", 9.968, 9.732),
     ],
 )
@@ -235,7 +235,7 @@ def test_published_tolerance_of_the_major_diameter(threads, tolerance):
         ("No. 10-32 UNF", 0.1891, 0.1831, 0.156, 0.164),
         ("No. 12-24 UNC", 0.2150, 0.2078, 0.171, 0.181),
         ("No. 12-28 UNF", 0.2150, 0.2085, 0.177, 0.186),
-        ("1/4-20 UNC", 0.2489, 0.2408, 0.196, 0.207),
+        ("1/4-20 UNC", 0.2489, 0.2408, 0.196, 0.207),  # crests of this and the next from memory
         ("5/16-18 UNC", 0.3113, 0.3026, 0.252, 0.265),
         ("5/8-11 UNC", 0.6234, 0.6113, 0.527, 0.546),
         ("5/8-18 UNF", 0.6236, 0.6149, 0.565, 0.578),

@@ -80,7 +80,7 @@ def test_how_far_off(d, beyond, off):
 
 
 def test_a_worn_nut_is_larger():
-    """6H bore of M8, ISO 965-2: 6.647 to 6.912."""
+    """6H bore of M8, ISO 965-2, from memory: 6.647 to 6.912."""
     nut = Candidate("M8 x 1.25", 6.647, 6.912, 1.25, 0.0, 1.0)
     worn, tight = (judge([nut], ThreadReadings("inside", (d,)))[0] for d in (7.0, 6.55))
     assert worn.diameter_off_sd == 0 and worn.beyond_mm > 0
@@ -128,6 +128,7 @@ def test_the_next_reading_is_the_one_that_separates():
 # Success at the bench, 100 readings each: threads anywhere in their tolerance, worn up to 0.15 mm under it or plated up
 # to 0.03 mm over it, read as the bench says, then looked for among all threads of the tables. The first number is how
 # often the right one must come first, the second how often it must be called sure, the third how often another may be.
+# The bench scatters as the finder believes: this shows what the method tells apart, not how real bolts lie.
 PITCHED = Bench(diameters=1, over_threads=10)
 NUT = Bench(over_threads=5, face="inside")
 TAPERED = Bench(diameters=1, over_threads=7, taper=True)
@@ -151,9 +152,9 @@ TAPERED = Bench(diameters=1, over_threads=7, taper=True)
         ("1/4-28 UNF", PITCHED, 0.99, 0.9, 0.0),
         ("M6 x 1", Bench(over_threads=10, state="worn"), 0.99, 0.9, 0.0),
         ("1/4-20 UNC", Bench(over_threads=10, state="worn"), 0.99, 0.85, 0.0),
-        ("M5 x 0.8", Bench(diameters=3), 0.94, 0.6, 0.01),
+        ("M5 x 0.8", Bench(diameters=3), 0.9, 0.4, 0.01),
         ("No. 10-24 UNC", Bench(diameters=3), 0.99, 0.9, 0.0),
-        ("No. 10-32 UNF", Bench(diameters=3), 0.90, 0.1, 0.02),
+        ("No. 10-32 UNF", Bench(diameters=3), 0.85, 0.0, 0.02),
         ("G 1/4", TAPERED, 0.99, 0.9, 0.0),
         ("R 1/4", TAPERED, 0.97, 0.9, 0.0),
         ("1/4-18 NPT", TAPERED, 0.97, 0.85, 0.01),
@@ -170,12 +171,38 @@ TAPERED = Bench(diameters=1, over_threads=7, taper=True)
 )
 def test_near_equals_are_told_apart(thread, bench, first, sure, wrong):
     found = rates(thread, bench, runs=100)
-    assert found[0] >= first and found[1] >= sure and found[2] <= wrong, found
+    assert found.first >= first and found.sure >= sure and found.wrong <= wrong and found.named >= 0.95, found
+
+
+@pytest.mark.parametrize(
+    ("thread", "bench", "first", "wrong"),
+    [
+        ("M5 x 0.8", Bench(diameters=3, state="worn"), 0.05, 0.05),
+        ("M5 x 0.8", Bench(diameters=3, state="worn", say_worn=True), 0.75, 0.01),
+        ("No. 10-32 UNF", Bench(diameters=3, state="worn"), 0.95, 0.01),
+        ("M5 x 0.8", Bench(diameters=3, state="plated"), 0.99, 0.01),
+        ("No. 10-32 UNF", Bench(diameters=3, state="plated"), 0.3, 0.08),
+    ],
+)
+def test_a_worn_m5_has_the_size_of_a_no_10(thread, bench, first, wrong):
+    """Pitches of 0.8 and 0.794 mm, and one range of diameters once worn or plated: no caliper puts them in the right
+    order. What can be asked is that the right one is named, and the other seldom called sure."""
+    found = rates(thread, bench, runs=100)
+    assert found.named >= 0.93 and found.first >= first and found.wrong <= wrong, found
+
+
+@pytest.mark.parametrize("thread", ["M8 x 1.25", "5/16-18 UNC", "M10 x 1.25", "G 1/4", "R 1/4"])
+def test_a_hand_twice_as_rough_as_believed(thread):
+    """The scatters are common practice and not measured; where they are twice that, R 1/4 suffers most."""
+    pipe = thread[0] in "GR"
+    found = rates(thread, Bench(over_threads=7 if pipe else 10, taper=pipe, rough=2.0), runs=100)
+    assert found.first >= (0.85 if pipe else 0.97) and found.wrong <= (0.1 if pipe else 0.01), found
 
 
 def test_without_the_pitch_nothing_is_called_sure():
     for thread in ("M8 x 1.25", "M5 x 0.8", "G 1/4", "M16 x 1.5"):
-        assert rates(thread, Bench(diameters=3, over_threads=0), runs=40)[1:] == (0.0, 0.0)
+        found = rates(thread, Bench(diameters=3, over_threads=0), runs=40)
+        assert (found.sure, found.wrong) == (0.0, 0.0)
 
 
 @pytest.mark.slow

@@ -125,7 +125,7 @@ def test_what_our_tables_lack_is_named():
     [
         ("inside=6.75 hole=tapped", False, "tapped hole: refused. It may be M8 x 1.25 or 5/16-18 UNC"),
         ("outside=7.95 hole=tapped", False, "tapped hole: refused."),
-        # ISO 2306: 6.8 for M8; bore of 6H 6.647 to 6.912
+        # from memory: tap drill of M8 6.8 (ISO 2306), bore of 6H 6.647 to 6.912
         ("outside=7.85 gauge=1.25 hole=tapped", True, "drill 6.8 mm (major less pitch, common practice); bore 6.65 mm"),
         ("outside=7.82 per_inch=18 hole=tapped units=mm", True, "tapped hole for 5/16-18 UNC: drill 6.5 mm"),
         ("outside=13.1 tapers=yes per_inch=19 hole=tapped", True, "take the drill from the tap's maker"),

@@ -2,7 +2,7 @@
 
 For each reading that can still be taken: the chance-weighted share of pairs of candidates that it would separate,
 1 - BC, where BC is the Bhattacharyya coefficient of the two expected readings taken as normal (Kailath, IEEE
-Transactions on Communication Technology 15, 1967).
+Transactions on Communication Technology 15, 1967; from memory).
 """
 
 from __future__ import annotations

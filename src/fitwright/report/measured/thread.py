@@ -16,8 +16,9 @@ from fitwright.spec.grammar.measuring.thread import ThreadKeys
 from fitwright.spec.measure_file import Asked
 from fitwright.units import Units
 
-SURE, POSSIBLE = 0.9, 0.05
-"""A share from which a thread is called by name alone; one from which it is still in question."""
+SURE, POSSIBLE, RIVAL = 0.9, 0.05, 0.02
+"""A share from which a thread is called by name alone; one from which it is still in question; the same once the pitch
+is read: a worn M5 that is taken for a No. 10 costs more than trying a nut. Weighed on simulated readings, no source."""
 SURE_SD = 2.5
 """Further off than this, a thread is called likely at the most."""
 MOST_LINES = 6
@@ -83,7 +84,8 @@ def find(readings: ThreadReadings, what: What | None = None) -> Found:
             candidates.append(Candidate(row.name, *limits, row.pitch_mm, row.taper, common))
     judged = judge(candidates, readings)
     fitting = [one for one in judged if one.fits]
-    return Found(readings, judged, [one for one in fitting if one.share >= POSSIBLE] or fitting[:1], rows)
+    least = RIVAL if readings.pitches else POSSIBLE
+    return Found(readings, judged, [one for one in fitting if one.share >= least] or fitting[:1], rows)
 
 
 def _kind(row: ThreadRow) -> Kind:

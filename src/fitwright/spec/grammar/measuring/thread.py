@@ -216,6 +216,7 @@ class ThreadKeys(MeasureKeys):
 
 
 def _leaf(least_mm: float, most_mm: float) -> PitchReading:
+    """Evenly within the leaf's range, with edges blurred by a sixteenth of it (assumed, no source)."""
     return PitchReading(least_mm, most_mm, (most_mm - least_mm) / 16)
 
 
