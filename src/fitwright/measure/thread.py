@@ -3,8 +3,8 @@
 Model. The crests of a real bolt lie anywhere in its tolerance range (even density); some are worn smaller, a few are
 plated larger; the reading scatters normally about the crest. So a thread's likelihood is the normal density about the
 reading, averaged over that range; a pitch adds exp(-z^2/2). Times how common the thread is, made to sum to one, this is
-the share (Bayes' rule; Jaynes, Probability Theory, 2003, ch. 4; cited from memory). The scatters and shares below are common practice, no
-source.
+the share (Bayes' rule; Jaynes, Probability Theory, 2003, ch. 4; cited from memory).
+The scatters and shares below are common practice, no source.
 """
 
 from __future__ import annotations
