@@ -19,6 +19,10 @@ EXAMPLES = {
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
+    "log": (
+        "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",
+        "fitwright log saw.yaml --show",
+    ),
 }
 
 _INTRODUCTION = f"""\
