@@ -2,9 +2,10 @@
 
 Plain floats in mm, on the diameter; no YAML, no tables. The formulae stand in docs/measuring/log.md.
 
-Sources: the mean of normal readings under a normal prior is in any textbook (Gelman et al., Bayesian Data Analysis,
-3rd ed., 2.5 and 2.6, from memory). A Gaussian times a Gaussian's distribution function: Rasmussen and Williams,
-Gaussian Processes for Machine Learning, 2006, eq. 3.80 to 3.85. The widths below are common practice, no source.
+Sources: the mean and the variance of normal readings under a prior are in any textbook (Gelman et al., Bayesian Data
+Analysis, 3rd ed., 2.5 and 2.6, from memory). A Gaussian times a Gaussian's distribution function: Rasmussen and
+Williams, Gaussian Processes for Machine Learning, 2006, 3.9, eq. 3.80 to 3.87 (numbers from memory; the tests repeat
+them by numerical integration). The widths below are common practice, no source.
 """
 
 from __future__ import annotations
@@ -105,18 +106,30 @@ def size_error(missed: Sequence[Missed], prior_sd_mm: float) -> Belief:
     return Belief(mean, sd, mean - 1.96 * sd, mean + 1.96 * sd, len(missed))
 
 
-def own_scatter_mm(missed: Sequence[Missed], print_sd_mm: float, mean_sd_mm: float) -> float | None:
+def print_sd_mm(errors_mm: Sequence[float], assumed_sd_mm: float) -> float:
+    """Standard deviation [mm] from print to print: the prints' own, drawn to what is assumed with PRIOR_WEIGHT.
+
+    The assumed variance counts as the mean square of PRIOR_WEIGHT prints beside the n - 1 that differ from their mean.
+
+    >>> print_sd_mm([0.2], 0.08)
+    0.08
+    """
+    count = len(errors_mm)
+    if count < 2:
+        return assumed_sd_mm
+    mean = math.fsum(errors_mm) / count
+    squares = math.fsum((error - mean) ** 2 for error in errors_mm)
+    return math.sqrt((PRIOR_WEIGHT * assumed_sd_mm**2 + squares) / (PRIOR_WEIGHT + count - 1))
+
+
+def own_scatter_mm(errors_mm: Sequence[float], assumed_sd_mm: float, mean_sd_mm: float) -> float | None:
     """Half-range [mm], two standard deviations, within which the next print misses; None before ENOUGH_PRINTS.
 
-    The variance between prints is the readings' own, drawn towards the assumed `print_sd_mm` with PRIOR_WEIGHT.
+    `mean_sd_mm`: how surely the mean error is known, which was taken off.
     """
-    count = len(missed)
-    if count < ENOUGH_PRINTS:
+    if len(errors_mm) < ENOUGH_PRINTS:
         return None
-    mean = math.fsum(one.error_mm for one in missed) / count
-    squares = math.fsum((one.error_mm - mean) ** 2 for one in missed)
-    variance = (PRIOR_WEIGHT * print_sd_mm**2 + squares) / (PRIOR_WEIGHT + count - 1)
-    return max(LEAST_SCATTER_MM, 2.0 * math.sqrt(variance + mean_sd_mm**2))
+    return max(LEAST_SCATTER_MM, 2.0 * math.hypot(print_sd_mm(errors_mm, assumed_sd_mm), mean_sd_mm))
 
 
 def wanted_excess(verdicts: Sequence[Verdict], prior_sd_mm: float = EXCESS_PRIOR_MM) -> Belief:

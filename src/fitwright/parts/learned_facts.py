@@ -27,17 +27,18 @@ def _allowance(joint: FitJoint, learned: Learned, printer: Printer) -> list[str]
     if not learned.verdicts:
         return []
     excess = excess_mm(joint, printer)
-    kept = (
-        "" if abs(excess - learned.excess_mm) < 0.005 else f"; {learned.excess_mm:+.2f} would leave the fit asked for"
-    )
+    kept = ""
+    if abs(excess - learned.excess_mm) >= 0.005:
+        kept = f"; {learned.excess_mm:+.2f} mm would not leave the fit asked for"
     source = (
-        f"{excess:+.2f} from {prints_words(learned.verdicts)} on {learned.printer} in {learned.material} "
+        f"from {prints_words(learned.verdicts)} on {learned.printer} in {learned.material} "
         f"(give or take {learned.excess_give_or_take_mm:.2f} mm{kept})"
     )
     if grips_by_taper(joint):
-        return [f"made {abs(excess):.2f} mm {'looser' if excess >= 0 else 'tighter'} where it grips: {source}"]
+        return [f"made {abs(excess):.2f} mm {'looser' if excess >= 0 else 'tighter'} where it grips, {source}"]
     table = _table_mm(joint, printer)
-    return [f"allowance {table + excess:.2f} mm: table {table:.2f} mm, and {source}"]
+    total, of_it = round(table + excess, 2), round(table, 2)
+    return [f"allowance {total:.2f} mm: table {of_it:.2f} mm, and {total - of_it:+.2f} mm {source}"]
 
 
 def _table_mm(joint: FitJoint, printer: Printer) -> float:

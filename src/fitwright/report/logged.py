@@ -142,10 +142,10 @@ def size_words(group: Group, error: Belief) -> Iterator[str]:
 def excess_words(group: Group, excess: Belief) -> str:
     """How much looser or tighter than the table a joint with a fit is wanted."""
     looser = "looser" if excess.mean_mm >= 0 else "tighter"
-    return (
-        f"{name_of(group)}: {abs(excess.mean_mm):.2f} mm {looser} than the table "
-        f"(give or take {excess.give_or_take_mm:.2f} mm), from {count_words(excess.prints)}"
+    by = (
+        f"{abs(excess.mean_mm):.2f} mm {looser} than the table" if abs(excess.mean_mm) >= 0.005 else "as the table says"
     )
+    return f"{name_of(group)}: {by} (give or take {excess.give_or_take_mm:.2f} mm), from {count_words(excess.prints)}"
 
 
 def name_of(group: Group) -> str:

@@ -35,9 +35,15 @@ NEAR_REL = 0.02
 
 def command_line_error(faults: list[Fault]) -> SpecError:
     """Faults in what the command line says; keys are called after their options."""
-    return SpecError(
-        [Problem(COMMAND_LINE, 0, 0, f"--{dotted(f.path) or 'read'}", f.found, f.allowed, f.hint) for f in faults]
-    )
+    return SpecError([Problem(COMMAND_LINE, 0, 0, _option(f), f.found, f.allowed, _hint(f)) for f in faults])
+
+
+def _option(fault: Fault) -> str:
+    return f"--{dotted(fault.path) or 'read'}"
+
+
+def _hint(fault: Fault) -> str:
+    return f"add {_option(fault)}" if fault.hint.startswith("add `") else fault.hint
 
 
 def keys_of(values: Mapping[str, Value | None], units: Units) -> LogKeys:
@@ -67,7 +73,9 @@ def end_called(spec: AdapterSpec, key: str) -> End:
     fits = [f"{name} ({end.kind})" for name, end in ends.items() if isinstance(end.joint, FIT_JOINTS)]
     allowed = " | ".join(fits) or "a part with a socket, spigot or hose_tail"
     if key not in ends:
-        raise command_line_error([Fault(("end",), shown(key), allowed, nearest(key, list(ends)))])
+        raise command_line_error(
+            [Fault(("end",), shown(key), allowed, nearest(key, [name.partition(" ")[0] for name in fits]))]
+        )
     if not isinstance(ends[key].joint, FIT_JOINTS):
         raise command_line_error([Fault(("end",), f"{key}, a {ends[key].kind} end, which has no fit", allowed)])
     return ends[key]

@@ -15,6 +15,7 @@ from fitwright.measure.log import (
     Missed,
     Verdict,
     own_scatter_mm,
+    print_sd_mm,
     reading_sd_mm,
     say_so_sd_mm,
     size_error,
@@ -120,7 +121,7 @@ def learned(
     if not error.prints and (own_allowance or not excess.prints):
         return None
     kept = excess if not own_allowance else wanted_excess(())
-    own = own_scatter_mm(_missed(group, prints, printer, d), PRINT_SHARE * prior_sd_mm(printer, d), error.sd_mm)
+    own = own_scatter_mm(_errors(group, prints, printer), PRINT_SHARE * prior_sd_mm(printer, d), error.sd_mm)
     return Learned(
         printer=printer.name,
         material=material.name,
@@ -145,13 +146,19 @@ def error_of(group: Group, prints: Iterable[PrintKeys], printer: Printer, d_mm: 
 
 
 def _missed(group: Group, prints: Iterable[PrintKeys], printer: Printer, d_mm: float) -> list[Missed]:
-    print_sd = PRINT_SHARE * prior_sd_mm(printer, d_mm)
-    found = []
-    for one in group.same_face(prints):
-        if one.readings:
-            error = statistics.fmean(one.readings) - printed_as(one.modelled, group.face, printer)
-            found.append(Missed(error, math.hypot(print_sd, reading_sd_mm(len(one.readings)))))
-    return found
+    read = [one for one in group.same_face(prints) if one.readings]
+    errors = _errors(group, read, printer)
+    print_sd = print_sd_mm(errors, PRINT_SHARE * prior_sd_mm(printer, d_mm))
+    counts = (len(one.readings or ()) for one in read)
+    return [
+        Missed(error, math.hypot(print_sd, reading_sd_mm(count))) for error, count in zip(errors, counts, strict=True)
+    ]
+
+
+def _errors(group: Group, prints: Iterable[PrintKeys], printer: Printer) -> list[float]:
+    """By how much each print of the face that was read came out larger than today's calibration says [mm]."""
+    read = [one for one in group.same_face(prints) if one.readings]
+    return [statistics.fmean(one.readings or ()) - printed_as(one.modelled, group.face, printer) for one in read]
 
 
 def excess_of(group: Group, prints: Iterable[PrintKeys], printer: Printer) -> Belief:
@@ -169,7 +176,7 @@ def _verdict(group: Group, one: PrintKeys, missed: Callable[[float], Belief], pr
     if one.readings:
         printed, sd = statistics.fmean(one.readings), reading_sd_mm(len(one.readings))
     else:
-        error = missed(one.bought)
+        error = missed(one.bought)  # with what is assumed of the scatter from print to print
         printed = printed_as(one.modelled, group.face, printer) + (error.mean_mm if error.prints else 0.0)
         sd = math.hypot(error.sd_mm, PRINT_SHARE * prior_sd_mm(printer, one.bought))
     looser = (printed - one.wanted) * (1.0 if one.joint == "socket" else -1.0)

@@ -105,7 +105,7 @@ class PrintsKeys(Grammar):
 class LogKeys(Grammar):
     """What the command line says of one print; its keys are called after the options."""
 
-    end: Annotated[str, Text("end_a or end_b", 20)]
+    end: Annotated[str, Text("end_a or end_b", 20)] = Field(description="end_a or end_b.")
     readings: list[Annotated[float, _SIZE]] | None = Field(
         None, alias="read", min_length=1, max_length=20, description="A list of 1 to 20 readings."
     )
