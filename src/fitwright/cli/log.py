@@ -30,9 +30,9 @@ from fitwright.spec.print_entry import (
     print_of,
     spec_called,
 )
-from fitwright.spec.print_store import STORE, Prints, prints_in, store_beside
+from fitwright.spec.print_store import Prints, prints_in, store_beside
 from fitwright.spec.taught import learned
-from fitwright.spec.text_file import kind_of
+from fitwright.spec.text_file import PRINTS, kind_of
 
 
 def run(options: argparse.Namespace) -> int:
@@ -91,7 +91,7 @@ def _shown(path: Path) -> list[str]:
     store = path if path.is_file() and kind_of(path) == "prints" else store_beside(folder)
     if not path.exists():
         raise FitwrightError(
-            f"{path}: found no such file or folder; allowed: a part's YAML, its folder, or its {STORE}"
+            f"{path}: found no such file or folder; allowed: a part's YAML, its folder, or its {PRINTS}"
         )
     prints = prints_in(store)
     if not prints:

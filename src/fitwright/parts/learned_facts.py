@@ -48,9 +48,9 @@ def _table_mm(joint: FitJoint, printer: Printer) -> float:
 
 
 def _size(joint: FitJoint, learned: Learned) -> list[str]:
-    if not learned.readings:
-        return []
     error = learned.size_error_mm
+    if abs(error) < 0.005:
+        return []
     faces = "holes" if face_of(joint) == "hole" else "outsides"
     return [
         f"modelled {abs(error):.2f} mm {'smaller' if error >= 0 else 'larger'}, because {faces} came out "

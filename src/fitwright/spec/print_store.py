@@ -10,16 +10,14 @@ from fitwright.spec.faults import FaultError
 from fitwright.spec.grammar.prints import PrintKeys, PrintsKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.nodes import Tree, read
-from fitwright.spec.text_file import text_of
-
-STORE = "prints.yaml"
+from fitwright.spec.text_file import PRINTS, text_of
 
 Prints = tuple[PrintKeys, ...]
 
 
 def store_beside(folder: Path | str) -> Path:
     """Where the prints of the parts in a folder are logged."""
-    return Path(folder) / STORE
+    return Path(folder) / PRINTS
 
 
 def prints_in(path: Path) -> Prints:
