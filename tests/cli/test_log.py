@@ -166,6 +166,22 @@ def test_both_ends_of_one_print_were_made_before_either_was_logged(here: Path, c
     assert "no build in outputs/saw" in capsys.readouterr().out
 
 
+WEDGE = "socket: {over: {end: 58.4, further: 60.2, apart: 30}, depth: 30}"
+
+
+@pytest.mark.parametrize("end", ["socket: {over: 107.1}", "spigot: {into: 107.1}", WEDGE], ids=lambda end: end[:13])
+def test_a_tapers_log_holds_what_it_was_eased_by(end: str, here: Path, capsys: Captured) -> None:
+    (here / "saw.yaml").write_text(SAW.replace("socket: {over: 60}", end))
+    for day in ("01", "02"):
+        assert log("saw.yaml", "--end", "end_a", "--went", "tight", "--date", f"2026-11-{day}") == 0
+    first, second = prints_in(here / "prints.yaml")
+    assert first.fit == "taper" and first.eased == pytest.approx(0.0, abs=1e-9)
+    assert second.eased is not None and second.eased > 0.02
+    sign = -1.0 if end.startswith("spigot") else 1.0
+    assert sign * (second.wanted - first.wanted) == pytest.approx(second.eased, abs=2e-4)
+    assert "where" not in capsys.readouterr().err
+
+
 def test_an_allowance_of_its_own_is_told(here: Path, capsys: Captured) -> None:
     (here / "saw.yaml").write_text(SAW.replace("over: 60", "over: 60, allowance: 0.3"))
     log("saw.yaml", "--end", "end_a", "--read", "60.3", "--went", "tight")
@@ -199,7 +215,7 @@ def test_the_next_part_is_made_by_it_and_logged_as_built(here: Path, capsys: Cap
     assert report["learned"]["end_a"]["verdicts"] == 6 and "end_b" not in report["learned"]
     printer, joint = load_file(here / "saw.yaml")[0].printer, joint_of(here / "saw.yaml")
     made, measures = modelled_at(joint, 3.0, printer), printed_cone(joint, printer).at(3.0)
-    [built] = [f for f in report["findings"] if f["code"] == "fit.built" and f["place"].startswith("end_a.socket")]
+    [built] = [f for f in report["findings"] if f["code"] == "fit.built" and f["place"].startswith("end_a socket")]
     assert built["severity"] == "pass" and built["value"] == pytest.approx(made, abs=0.05)
     capsys.readouterr()
     for _ in range(2):  # the log moves on, the print stays as it was built

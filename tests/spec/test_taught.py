@@ -193,6 +193,29 @@ def test_a_port_that_tapers_is_met_before_the_stop(excess: float, tmp_path: Path
         assert closes == pytest.approx(plain + excess)
 
 
+@pytest.mark.parametrize("went", ["tight", "loose", "right", "split"])
+def test_a_larger_spigot_is_a_tighter_one(went: str, tmp_path: Path) -> None:
+    """The same clearances, 0.42 wanted and 0.32 made, teach the same of a socket, a spigot and (0.08 more) a tail."""
+    found = []
+    for kind, fit, wanted, read in (
+        ("socket: {over", "slide", 60.42, 60.32),
+        ("spigot: {into", "slide", 59.58, 59.68),
+        ("hose_tail: {hose_inside", "hose", 59.5, 59.6),
+    ):
+        said = entry(joint=kind.partition(":")[0], fit=fit, wanted=wanted, modelled=wanted, readings=[read], went=went)
+        learned = joint(spec_with(tmp_path, [said], f"{kind}: 60{', fit: slide' if fit == 'slide' else ''}}}")).learned
+        found.append(learned.excess_mm)
+        assert learned.size_error_mm * (read - wanted) > 0.0
+    assert found == pytest.approx([found[0]] * 3, abs=1e-6)
+
+
+def test_a_taper_is_logged_by_where_it_grips(tmp_path: Path) -> None:
+    """Made 0.05 looser than the table and 0.05 mm large: it gripped with 0.1 more clearance, and was right so."""
+    keys = {"fit": "taper", "bought": 107.1, "wanted": 107.6, "modelled": 107.6, "eased": 0.05}
+    spec = spec_with(tmp_path, [entry(**keys, readings=[107.65] * 20, went="right")] * 12, "socket: {over: 107.1}")
+    assert joint(spec).learned.excess_mm == pytest.approx(0.1, abs=0.01)
+
+
 def test_a_soft_cuff_and_a_tail(tmp_path: Path) -> None:
     cuff = spec_with(tmp_path, [], "socket: {over: 60}", "material: TPU\n")
     plain = printed_cone(joint(cuff), cuff.printer).at(9.0)

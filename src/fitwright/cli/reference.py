@@ -65,6 +65,7 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 | `assumed` | keys that the file left to the program, with what was taken |
 | `cautions`, `notes`, `files` | lists of text |
 | `tries` | list of `{file, pieces}` |
+| `learned` | only where prints are logged: end -> what they taught of its fit and size, in mm |
 | `exported` | false where a body was held back |
 | `forced` | true where `--export-anyway` wrote a body that a check blocks |
 """

@@ -36,7 +36,7 @@ ENOUGH_PRINTS = 5
 PRIOR_WEIGHT = 4
 """What is assumed of the scatter between prints counts as much as so many prints."""
 LEAST_SCATTER_MM = 0.05
-_STEP_MM, _REACH = 0.005, 10.0
+_STEP_MM, _COARSE, _REACH = 0.005, 6, 10.0
 _TAIL = -35.0
 
 
@@ -139,9 +139,7 @@ def wanted_excess(verdicts: Sequence[Verdict], prior_sd_mm: float = EXCESS_PRIOR
     """
     if not verdicts:
         return Belief(0.0, prior_sd_mm, -1.96 * prior_sd_mm, 1.96 * prior_sd_mm, 0)
-    half = round(_REACH * prior_sd_mm / _STEP_MM)
-    places = [i * _STEP_MM for i in range(-half, half + 1)]
-    logs = [math.fsum([-0.5 * (x / prior_sd_mm) ** 2, *(v.log_likelihood(x) for v in verdicts)]) for x in places]
+    places, logs = _grid(verdicts, prior_sd_mm)
     top = max(logs)
     weights = [math.exp(value - top) for value in logs]
     total = math.fsum(weights)
@@ -149,6 +147,26 @@ def wanted_excess(verdicts: Sequence[Verdict], prior_sd_mm: float = EXCESS_PRIOR
     variance = math.fsum(w * (x - mean) ** 2 for w, x in zip(weights, places, strict=True)) / total
     low, high = (_quantile(places, weights, share * total) for share in (0.025, 0.975))
     return Belief(mean, math.sqrt(variance), low, high, len(verdicts))
+
+
+def _grid(verdicts: Sequence[Verdict], prior_sd_mm: float) -> tuple[list[float], list[float]]:
+    """Places [mm], _STEP_MM apart, and the logarithm of prior times chances there, as far as it is worth anything.
+
+    The logarithms are concave and so is their sum: a coarse grid finds the one stretch in which the product lies within
+    e^-40 of its greatest value.
+    """
+
+    def weigh(steps: range) -> list[float]:
+        xs = [i * _STEP_MM for i in steps]
+        return [math.fsum([-0.5 * (x / prior_sd_mm) ** 2, *(v.log_likelihood(x) for v in verdicts)]) for x in xs]
+
+    half = _COARSE * math.ceil(_REACH * prior_sd_mm / (_STEP_MM * _COARSE))
+    coarse = range(-half, half + 1, _COARSE)
+    logs = weigh(coarse)
+    least = max(logs) - 40.0
+    worth = [step for step, value in zip(coarse, logs, strict=True) if value > least]
+    fine = range(max(worth[0] - _COARSE, -half), min(worth[-1] + _COARSE, half) + 1)
+    return [i * _STEP_MM for i in fine], weigh(fine)
 
 
 def log_phi(t: float) -> float:
