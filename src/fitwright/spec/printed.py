@@ -129,7 +129,7 @@ def modelled(printed_d: float, kind: str, printer: Printer) -> float:
     return (printed_d - offset) / printer.scale_xy
 
 
-def printed_as(modelled_d: float, kind: str, printer: Printer) -> float:
+def as_printed(modelled_d: float, kind: str, printer: Printer) -> float:
     """What a modelled diameter [mm] measures once printed, as the printer's calibration says."""
     offset = printer.hole_offset_mm if kind == "hole" else printer.outside_offset_mm
     return printer.scale_xy * modelled_d + offset

@@ -27,7 +27,7 @@ from fitwright.spec.joints import End, HoseTail, Socket, Spigot
 from fitwright.spec.learned import Learned
 from fitwright.spec.models import Material, Printer
 from fitwright.spec.print_store import prints_in, store_beside
-from fitwright.spec.printed import HOSE_ALLOWANCE_MM, Face, FitJoint, grips_by_taper, printed_as
+from fitwright.spec.printed import HOSE_ALLOWANCE_MM, Face, FitJoint, as_printed, grips_by_taper
 
 if TYPE_CHECKING:
     from fitwright.spec.grammar.parts import AdapterKeys
@@ -158,7 +158,7 @@ def _missed(group: Group, prints: Iterable[PrintKeys], printer: Printer, d_mm: f
 def _errors(group: Group, prints: Iterable[PrintKeys], printer: Printer) -> list[float]:
     """By how much each print of the face that was read came out larger than today's calibration says [mm]."""
     read = [one for one in group.same_face(prints) if one.readings]
-    return [statistics.fmean(one.readings or ()) - printed_as(one.modelled, group.face, printer) for one in read]
+    return [statistics.fmean(one.readings or ()) - as_printed(one.modelled, group.face, printer) for one in read]
 
 
 def excess_of(group: Group, prints: Iterable[PrintKeys], printer: Printer) -> Belief:
@@ -177,7 +177,7 @@ def _verdict(group: Group, one: PrintKeys, missed: Callable[[float], Belief], pr
         printed, sd = statistics.fmean(one.readings), reading_sd_mm(len(one.readings))
     else:
         error = missed(one.bought)  # with what is assumed of the scatter from print to print
-        printed = printed_as(one.modelled, group.face, printer) + (error.mean_mm if error.prints else 0.0)
+        printed = as_printed(one.modelled, group.face, printer) + (error.mean_mm if error.prints else 0.0)
         sd = math.hypot(error.sd_mm, PRINT_SHARE * prior_sd_mm(printer, one.bought))
     looser = (printed - one.wanted) * (1.0 if one.joint == "socket" else -1.0)
     return Verdict(meant + looser, say_so_sd_mm(sd), one.went)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, GetJsonSchemaHandler
+from pydantic_core import CoreSchema
 
 from fitwright.measure.log import WENT, Went
 from fitwright.spec.faults import Fault, FaultError, shown
@@ -38,7 +39,14 @@ def _iso_date(text: str) -> str:
     return found.isoformat()
 
 
-DATE = Text("a day as year-month-day: 2026-11-25", 10, _iso_date, number=True)
+class _Day(Text):
+    """A day; other readers of YAML make a date of it, which is no text to them."""
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"format": "date"}
+
+
+DATE = _Day("a day as year-month-day: 2026-11-25", 10, _iso_date)
 NOTE = Text("one line of text", 300, number=True)
 WENT_WORDS = Words(WENT, _SLIPS)
 
