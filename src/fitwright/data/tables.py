@@ -44,6 +44,8 @@ NAMES = (
     "screws/asme_inch",
     "screws/asme_wood",
     "screws/chipboard",
+    "fits/iso_286_it",
+    "fits/iso_286_deviations",
     "printers",
     "materials",
     "aliases",

@@ -19,7 +19,12 @@ found. Tolerances have a status of their own; `assumed` means +-0.5 %. A size th
 reading stands beside it: measure what you can.
 """
 
-_HEADINGS = (("pipes/", "Pipes, hoses and ducts"), ("screws/", "Screws"), ("", "Printers, filaments and words"))
+_HEADINGS = (
+    ("pipes/", "Pipes, hoses and ducts"),
+    ("screws/", "Screws"),
+    ("fits/", "Limits and fits"),
+    ("", "Printers, filaments and words"),
+)
 
 
 def sources_markdown() -> str:
