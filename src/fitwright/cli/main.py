@@ -15,7 +15,7 @@ from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure"}
+_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure", "log": "log"}
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
@@ -83,6 +83,7 @@ def parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
+    _add_log(_command(commands, "log", "log how a print came out and fitted, so that the next is made accordingly"))
     return top
 
 
@@ -123,6 +124,23 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="write the lines for a part's YAML there",
     )
+
+
+def _add_log(log: argparse.ArgumentParser) -> None:
+    words = {
+        "--end": ("END", "which end was tried: end_a or end_b"),
+        "--went": ("loose|right|tight|split", "how it went on the real part"),
+        "--name": ("NAME", "which part, of a file that holds several"),
+        "--date": ("DATE", "the day it was printed, year-month-day (default: today)"),
+        "--note": ("TEXT", "a remark, one line"),
+    }
+    log.add_argument("path", type=Path, metavar="PART", help="the part's YAML file; with --show also its folder")
+    log.add_argument("--read", nargs="+", metavar="SIZE", help="caliper readings of the printed face, three or more")
+    for option, (metavar, says) in words.items():
+        log.add_argument(option, metavar=metavar, help=says)
+    log.add_argument("--show", action="store_true", help="print what is logged and what was learned; log nothing")
+    built = "the folder it was built into (default: outputs)"
+    log.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help=built)
 
 
 def _count(text: str) -> int:
