@@ -90,7 +90,8 @@ class Calibration:
     """What was found. Offsets are None where no gauge of the kind was there; `scale` is the mean of x and y.
 
     A print's diameter lies within `scatter_rel` x d + `scatter_abs_mm` of the line 19 times of 20, at any size up to
-    the one asked for. `reading_sd_mm` None: nothing was read twice. `used`: gauges in the fit.
+    the one asked for. `reading_sd_mm` None: nothing was read twice. `used`: numbers of the gauges in the fit.
+    `known_mm`: half the 95 % interval of the line at the largest gauge.
     """
 
     scale: Estimate
@@ -101,7 +102,8 @@ class Calibration:
     scatter_abs_mm: float
     print_sd_mm: float
     reading_sd_mm: float | None
-    used: int
+    used: tuple[int, ...]
+    known_mm: float
     outliers: tuple[Outlier, ...] = ()
     slips: tuple[Slip, ...] = ()
     holes_apart: Apart | None = None
@@ -237,6 +239,8 @@ def _told(data: _Data, fit: LinearFit, largest_mm: float) -> Calibration:
     x, y = (estimate(data.row(1.0, "", a)) for a in ("x", "y")) if data.by_axis else (None, None)
     offsets = {name: estimate(data.row(0.0, name)) for name in data.groups}
     differ = [1.0, -1.0, *none]
+    largest = max(one.size_mm for one in data.gauges)
+    known = fit.t * max(fit.of(data.row(largest, name))[1] for name in data.groups)
     rel, constant = _scatter(lambda d: max(fit.next_half_range(data.row(d, name)) for name in data.groups), largest_mm)
     return Calibration(
         scale=scale,
@@ -247,13 +251,14 @@ def _told(data: _Data, fit: LinearFit, largest_mm: float) -> Calibration:
         scatter_abs_mm=constant,
         print_sd_mm=0.0,
         reading_sd_mm=None,
-        used=len(set(data.numbers)),
+        used=data.numbers,
+        known_mm=known,
         axes_apart=Apart(estimate(differ), fit.chance_of(differ)) if data.by_axis else None,
     )
 
 
 def _scatter(half_range: Callable[[float], float], largest_mm: float) -> tuple[float, float]:
-    """scatter_rel, scatter_abs [mm]: the half-range is convex in d, so its chord lies above it from 0 to the largest."""
+    """scatter_rel, scatter_abs [mm]: the half-range is convex in d, its chord lies above it from 0 to the largest."""
     at_nothing, at_largest = half_range(0.0), half_range(largest_mm)
     rel = max(0.0, (at_largest - at_nothing) / largest_mm)
     return rel, max(CALIPER_MM, at_nothing, at_largest - rel * largest_mm)

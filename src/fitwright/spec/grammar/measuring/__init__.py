@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from fitwright.spec.grammar.measuring.base import MeasureKeys as MeasureKeys
 from fitwright.spec.grammar.measuring.circle import CircleKeys
+from fitwright.spec.grammar.measuring.printer import PrinterReadingKeys
 
 MEASURES: dict[str, type[MeasureKeys]] = {
     "circle": CircleKeys,
+    "printer": PrinterReadingKeys,
 }
 """Kind -> its keys; `fitwright.report.measured.KIND` answers them."""
