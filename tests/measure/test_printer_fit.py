@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from simulated_printer import REAL, SimulatedPrinter
+from tests.measure.simulated_printer import REAL, SimulatedPrinter
 
 from fitwright.measure.printer import Calibration, CalibrationError, Gauge, calibrate
 

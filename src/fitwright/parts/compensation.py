@@ -19,6 +19,12 @@ def modelled(printed_d: float, kind: str, printer: Printer) -> float:
     return (printed_d - offset) / printer.scale_xy
 
 
+def as_printed(modelled_d: float, kind: str, printer: Printer) -> float:
+    """The diameter [mm] that one modelled so measures once printed: `modelled` the other way round."""
+    offset = printer.hole_offset_mm if kind == "hole" else printer.outside_offset_mm
+    return modelled_d * printer.scale_xy + offset
+
+
 def placed(at_mm: float, printer: Printer) -> float:
     """The coordinate [mm] to model so that a point comes to lie at `at_mm` once printed."""
     return at_mm / printer.scale_xy

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from fitwright.errors import RefusalError
 from fitwright.outline import Outline
-from fitwright.parts.compensation import modelled, placed, small_hole
+from fitwright.parts.compensation import as_printed, modelled, placed, small_hole
 from fitwright.section import Section
 from fitwright.shapes.flange import (
     GUSSET_EDGE_MM,
@@ -46,7 +46,7 @@ def flange_sizes(
         sizes = replace(sizes, outline=joint.outline.mapped(placed(1.0, printer)))
     sizes = _covering(sizes, joint, key, form, printer)
     if joint.holes:
-        _check_room(sizes, key, joint.holes, form)
+        _check_room(sizes, key, joint.holes, form, printer)
     sizes = _with_gussets(sizes, joint) if form.base is None else sizes
     return _with_groove(sizes, joint, key, form)
 
@@ -108,14 +108,14 @@ def _outline(
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
 
-def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form) -> None:
+def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form, printer: Printer) -> None:
     """Bolt heads clear the neck, holes keep their edge distance, pockets keep a floor."""
     b = sizes.bolts
     reach = max(b.seat_d, b.nut_af * 2 / math.sqrt(3), holes.washer_d_mm) / 2
     nearest = min(form.r_of(p) for p in b.points)
     if nearest - reach < sizes.neck_r:
         _refuse_near(nearest, sizes, reach, key, form)
-    _check_edge(sizes, key, holes)
+    _check_edge(sizes, key, holes, printer)
     floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
     if floor < sizes.wall:
         need = sizes.thickness - floor + sizes.wall
@@ -151,11 +151,12 @@ def _refuse_near(nearest: float, sizes: FlangeSizes, reach: float, key: str, for
     raise RefusalError(f"{key}.flange.holes", found, allowed, "the washers would run into the neck")
 
 
-def _check_edge(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+def _check_edge(sizes: FlangeSizes, key: str, holes: Holes, printer: Printer) -> None:
     """Holes keep their distance from the edge, and washer seats leave a whole wall between them and it."""
     edge, seat = least_edge_mm(sizes), sizes.bolts.seat_d / 2 + sizes.wall
-    found, least = f"a hole centre {edge:.1f} mm from the edge", 1.5 * holes.hole_d_mm
-    if edge < least - 1e-9:
+    printed = as_printed(2 * edge, "outside", printer) / 2
+    found, least = f"a hole centre {printed:.1f} mm from the edge", 1.5 * holes.hole_d_mm
+    if printed < least - 1e-9:
         allowed = f"{least:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline"
         raise RefusalError(f"{key}.flange", found, allowed, "the plate would split at its holes")
     if sizes.bolts.seat_d and edge < seat - 1e-9:

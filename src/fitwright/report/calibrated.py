@@ -24,7 +24,7 @@ def _told(printer: Printer, largest: float) -> Iterator[str]:
     known = printer.calibration
     if known:
         yield _since(printer, known)
-    scale = f"{printer.scale_xy:.6g}"
+    scale = f"{printer.scale_xy:.5g}"
     if not known and printer.scale_xy == 1.0:
         scale = "1.0 (not calibrated)"
     holes, outsides = (f"{mm:+.3g} mm" for mm in (printer.hole_offset_mm, printer.outside_offset_mm))
@@ -54,7 +54,7 @@ def _since(printer: Printer, known: Calibration) -> str:
 def _oval(printer: Printer, largest: float) -> str:
     apart = format_number(2 * printer.oval_rel * largest, 2)
     return (
-        f"along x {printer.scale_x:.6g} and along y {printer.scale_y:.6g}: a round of {format_number(largest, 1)} mm "
+        f"along x {printer.scale_x:.5g} and along y {printer.scale_y:.5g}: a round of {format_number(largest, 1)} mm "
         f"comes out oval by {apart} mm; the cure is the printer's steps per mm along x and y, then to measure again"
     )
 

@@ -23,7 +23,7 @@ def profile_text(keys: PrinterReadingKeys, base: Printer, found: Calibration, da
         ("units", "mm", ""),
         ("like", base.calibration.like if base.calibration else base.name, "the printer of the tables it started from"),
         ("material", _quoted(keys.material), "the filament of the gauges: another one shrinks otherwise"),
-        ("measured", day, ""),
+        ("measured", f'"{day}"', ""),
         ("gauges", str(gauges), "holes and outsides in the fit"),
         ("smallest", format_number(min(sizes), 3), ""),
         ("largest", format_number(max(sizes), 3), ""),

@@ -141,13 +141,16 @@ def own_printer(name: str, folder: str) -> Printer | None:
     The error carries the profile's own file, line and key.
     """
     file = profile_file(name, folder)
-    return read_profile(file) if file else None
+    return read_profile(file, folder) if file else None
 
 
-def read_profile(file: Path) -> Printer:
-    """The printer that a profile's file tells of; SpecError with everything that is wrong with it."""
-    shown_as = _short(file)
-    tree = read(text_of(file), shown_as)
+def read_profile(file: Path, folder: str = ".") -> Printer:
+    """The printer that a profile's file tells of; SpecError with everything that is wrong with it.
+
+    Its path is told as seen from the part's `folder`.
+    """
+    seen = os.path.relpath(file, folder)
+    tree = read(text_of(file), os.path.normpath(os.path.join(folder, seen)))
     assert isinstance(tree.value, dict)
     units = tree.value.get("units")
     context = Context("in" if isinstance(units, str) and units.strip() == "in" else "mm", str(file.parent))
@@ -161,21 +164,12 @@ def read_profile(file: Path) -> Printer:
         faults.append(Fault(("printer_profile",), shown(keys.printer_profile), file.stem, "the name of its file"))
     if faults:
         raise _error(tree, faults)
-    return keys.meant_as(shown_as)
+    return keys.meant_as(Path(seen).as_posix())
 
 
 def _error(tree: Tree, faults: list[Fault]) -> SpecError:
     problems = dict.fromkeys(tree.problem(fault) for fault in faults)
     return SpecError(sorted(problems, key=lambda problem: (problem.line, problem.column)))
-
-
-def _short(file: Path) -> str:
-    """The path as seen from where the command runs, where that is shorter."""
-    try:
-        seen = os.path.relpath(file)
-    except ValueError:  # another drive
-        return str(file)
-    return seen if len(seen) < len(str(file)) else str(file)
 
 
 def _files(folder: str) -> Iterator[Path]:

@@ -110,7 +110,8 @@ class GaugeKeys(Grammar):
             if abs(one - self.size_mm) > most:
                 low, high = (u.format_length(self.size_mm + s * most, context.units, fraction=False) for s in (-1, 1))
                 found = u.format_length(one, context.units, fraction=False)
-                yield Fault((key, k), found, f"{low} to {high} on {self._called(context)}", self._hint(one, most))
+                path = (key, k) if len(readings) > 1 else (key,)
+                yield Fault(path, found, f"{low} to {high} on {self._called(context)}", self._hint(one, most))
 
     def _called(self, context: Context) -> str:
         article = "an" if self.kind == "outside" else "a"
