@@ -172,6 +172,15 @@ def outsides(*sizes: float, scale: float = 0.994, offset: float = 0.0) -> list[G
     return [Gauge("outside", d, (scale * d + offset,)) for d in sizes]
 
 
+def zigzag(by_mm: float) -> list[Gauge]:
+    """Four gauges, half of them high and half low, in balance: their sd is sqrt(4 (by / 2)^2 / 2)."""
+    ups = (0.5, -0.5, -0.5, 0.5)
+    return [
+        replace(g, readings_mm=(g.readings_mm[0] + s * by_mm,))
+        for g, s in zip(outsides(20, 50, 70, 100), ups, strict=True)
+    ]
+
+
 @pytest.mark.parametrize(
     ("gauges", "found"),
     [
@@ -181,8 +190,10 @@ def outsides(*sizes: float, scale: float = 0.994, offset: float = 0.0) -> list[G
         (outsides(20, 60, 100), "3 means to tell 2 numbers"),
         (outsides(20, 40, 60, 80, scale=0.95), "a scale of 0.95"),
         (outsides(20, 40, 60, 80, offset=1.4), "outsides +1.40 mm off"),
+        (zigzag(0.9), "scatter by 0.64"),
+        (zigzag(0.25), "the next print of 100 mm is known to +-1."),
     ],
-    ids=["one size", "one size of each", "sizes too near", "too few", "scale", "offset"],
+    ids=["one size", "one size of each", "sizes too near", "too few", "scale", "offset", "no line", "too vague"],
 )
 def test_what_cannot_be_is_refused(gauges: list[Gauge], found: str) -> None:
     with pytest.raises(CalibrationError) as caught:

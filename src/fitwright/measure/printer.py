@@ -31,6 +31,8 @@ LEAST_DOF = 2
 CALIPER_MM = 0.03
 """Half-range of what a caliper can see; scatter is never said to be less (error limit of a 0.01 mm caliper: 0.02 to
 0.03 mm; from memory, after DIN 862)."""
+WORST_SD_MM, WORST_REL, WORST_MM = 0.3, 0.02, 1.0
+"""Prints that scatter more are not repeatable, and fits that have to allow for more are none (common practice)."""
 DIFFERS = 0.05
 MOST_LEFT_OUT = 0.25
 """Where a larger share of the gauges is off, they do not lie on a line at all."""
@@ -165,6 +167,7 @@ def calibrate(gauges: Sequence[Gauge], small_below_mm: float, largest_mm: float)
     fit, data, outliers, between = _without_outliers(data, read.sd_mm)
     found = _told(data, fit, largest_mm)
     _refuse_nonsense(found)
+    _refuse_vague(found, between, max(one.size_mm for one in gauges))
     return replace(
         found,
         print_sd_mm=between,
@@ -274,6 +277,20 @@ def _holes_apart(data: _Data) -> Apart | None:
     row = [0.0] * len(data.rows[0]) + [1.0]
     value, error = fit.of(row)
     return Apart(Estimate(value, error, fit.t * error), fit.chance_of(row))
+
+
+def _refuse_vague(found: Calibration, print_sd_mm: float, size_mm: float) -> None:
+    """Gauges that agree so badly, or are so few, that no fit can be told from them."""
+    if print_sd_mm > WORST_SD_MM:
+        said = f"gauges that scatter by {print_sd_mm:.2f} mm (standard deviation) about any line"
+        raise CalibrationError(
+            said, f"{WORST_SD_MM:g} mm or less", "look for typing slips; is each size the modelled one?"
+        )
+    half_range = found.scatter_rel * size_mm + found.scatter_abs_mm
+    if half_range > WORST_MM or found.scatter_rel > WORST_REL:
+        said = f"gauges from which the next print of {size_mm:g} mm is known to +-{half_range:.2f} mm only"
+        allowed = f"+-{WORST_MM:g} mm or less"
+        raise CalibrationError(said, allowed, "print more gauges, and sizes further apart: 20, 40, 60, 80 and 100 mm")
 
 
 def _refuse_nonsense(found: Calibration) -> None:

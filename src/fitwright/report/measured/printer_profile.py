@@ -31,7 +31,8 @@ def profile_text(keys: PrinterReadingKeys, base: Printer, found: Calibration, da
         *_measured(base, found),
     ]
     body = "".join(f"{f'{key}: {value}':<34}{f'# {why}' if why else ''}".rstrip() + "\n" for key, value, why in lines)
-    return f"{_HEAD.format(name=keys.name, material=keys.material)}{body}{_errors(found)}"
+    label = f"# {keys.label}\n" if keys.label else ""
+    return f"{label}{_HEAD.format(name=keys.name, material=keys.material)}{body}{_errors(found)}"
 
 
 def _quoted(text: str) -> str:
