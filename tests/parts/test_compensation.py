@@ -198,3 +198,18 @@ def test_a_plate_of_our_own_choice_is_never_refused_for_being_compensated() -> N
         for size in ("M3", "M6", "M10"):
             flange = f"{{flange: {{opening: 60, holes: {{count: 4, circle: 120, size: {size}}}}}}}"
             part_of(f"part: reducer\n{printer_line}end_a: {flange}\nend_b: {{plain: {{inside: 60}}}}\n")
+
+
+@pytest.mark.parametrize("size", ["200", "{rectangle: {width: 200, height: 90, corner: 8}}"])
+def test_a_part_modelled_much_larger_does_not_clash_with_what_it_fits(size: str) -> None:
+    """The stand-in is what the model meets: 1.5 % of 200 mm would else be 1.5 mm of clash in radius."""
+    printer_line = "printer: {name: generic_300, scale_xy: 0.985, hole_offset: -0.2, outside_offset: 0.1}\n"
+    text = f"part: reducer\n{printer_line}end_a: {{socket: {{over: {size}}}}}\nend_b: {{spigot: {{into: {size}}}}}\n"
+    assert all(f.severity == "pass" for f in findings(text, "clearance"))
+
+
+def test_the_picture_tells_what_the_caliper_should_say() -> None:
+    text = part("{socket: {over: 107.1, allowance: 0.3, taper: 0}}", "{spigot: {into: 80.2, allowance: 0.2, taper: 0}}")
+    told = {one.label: one.value for one in part_of(text).dimensions}
+    assert told["end_a bore at its bottom"] == pytest.approx(107.4, abs=1e-6)
+    assert told["end_b outside at its collar"] == pytest.approx(80.0, abs=1e-6)
