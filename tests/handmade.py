@@ -18,7 +18,8 @@ ON_MINUS_Z = (Pose("flat side down", (0.0, 0.0, -1.0)),)
 def spec(**changes: Any) -> Any:
     """What the checks ask of a spec: a 220 x 220 x 240 printer with 0.2 layers, PETG, no envelope."""
     printer = dict(bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0, line_mm=0.42, layer_mm=0.2)
-    printer |= {"scatter_rel": 0.002, "scatter_abs_mm": 0.1} | changes.pop("printer", {})
+    printer |= {"scatter_rel": 0.002, "scatter_abs_mm": 0.1, "oval_rel": 0.0, "calibration": None}
+    printer |= changes.pop("printer", {})
     material = dict(name="PETG", density_g_cm3=1.27, strain_limit=0.02, service_c=65.0) | changes.pop("material", {})
     given = dict(
         printer=SimpleNamespace(**printer),

@@ -12,6 +12,7 @@ import yaml
 from yaml_cases import MINIMUM
 
 from fitwright.errors import SpecError
+from fitwright.spec.grammar.own_printers import read_profile
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.measure_file import asked_of_file
 from fitwright.spec.print_store import prints_in
@@ -61,7 +62,12 @@ CONFIGS = sorted((ROOT / "configs").rglob("*.yaml"))
 @pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 def test_every_example_passes_schema_and_loader(path: Path) -> None:
     CHECKER.validate(yaml.safe_load(path.read_text(encoding="utf-8")))
-    read = {"part": load_file, "measure": asked_of_file, "prints": prints_in}
+    read = {
+        "part": load_file,
+        "measure": asked_of_file,
+        "prints": prints_in,
+        "printer_profile": read_profile,
+    }
     assert read[kind_of(path)](path)
 
 

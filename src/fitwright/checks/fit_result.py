@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from fitwright.checks.fit_printer import doubts
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Part
@@ -28,7 +29,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     }  # once, though two halves share it
     findings = [_judge(body, fit, spec) for body, fit in reversed(fits.values())]
     name = part.bodies[0].name if part.bodies else ""
-    findings += [*_doubtful_sizes(name, spec), *_open_slit(name, part, spec)]
+    findings += [*_doubtful_sizes(name, spec), *doubts(CODE, part, spec), *_open_slit(name, part, spec)]
     return findings or [Finding(CODE, "pass", name, None, None, "", "whole part", "no joint with a fit")]
 
 

@@ -14,8 +14,9 @@ from fitwright.export.print_log import append_print
 from fitwright.report.built import changed_since, learned_when_built
 from fitwright.report.logged import answer, basis_words, logged_words, shown, uneven_words
 from fitwright.spec.faults import Fault
+from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.grammar.prints import LogKeys
-from fitwright.spec.grammar.profiles import DEFAULT_PRINTER, read_printer
+from fitwright.spec.grammar.profiles import read_printer
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.learned import Learned
 from fitwright.spec.load import load_file
@@ -104,7 +105,7 @@ def _shown(path: Path) -> list[str]:
     for name in {one.printer for one in prints} - set(printers):
         if (known := _known_printer(name, folder)) is not None:
             printers.setdefault(name.casefold(), known)
-    other = read_printer(DEFAULT_PRINTER, Context())
+    other = table_printer(DEFAULT_PRINTER)
     strange = sorted({one.printer for one in prints if one.printer.casefold() not in printers})
     doubt = [f"no part here is printed on {name}: weighed with the scatter of {other.name}" for name in strange]
     return [

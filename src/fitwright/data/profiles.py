@@ -13,6 +13,8 @@ from fitwright.data.tables import Row
 from fitwright.errors import DataError
 
 T = TypeVar("T")
+SMALL_HOLE_MM = 10.0
+"""Round holes below this print small, and are opened by the printer's figure (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -20,7 +22,8 @@ class PrinterRow:
     """A printer: bed and settings in mm; a printed diameter scatters by +-(scatter_rel x d + scatter_abs_mm).
 
     `scale_xy`, `hole_offset_mm`, `outside_offset_mm` are its calibration (1, 0, 0: not calibrated);
-    `small_hole_add_mm` is added to pilots and bolt holes below 10 mm, common practice.
+    pilots and bolt holes below SMALL_HOLE_MM are opened by `small_hole_add_mm`, or by what `hole_offset_mm` asks where
+    that is more, common practice.
     """
 
     name: str

@@ -7,6 +7,7 @@ import math
 from fitwright.frame import Vec
 from fitwright.part import Dimension
 from fitwright.parts.assembly import PlacedEnd
+from fitwright.parts.compensation import as_printed
 
 
 def main_dimensions(a: PlacedEnd, b: PlacedEnd, across: Vec) -> tuple[Dimension, ...]:
@@ -27,9 +28,10 @@ def _diameter(end: PlacedEnd, across: Vec) -> Dimension:
     centre, side = end.frame.point(0.0, s, 0.0), _square_to(end.frame.inward, across)
     reach = _reaches(end, side, d)
     ends = [(centre[0] + k * side[0], centre[1] + k * side[1], centre[2] + k * side[2]) for k in reach]
-    d = reach[1] - reach[0]
     words = {"socket": "bore at its bottom", "spigot": "outside at its collar", "hose_tail": "land"}
     word = words.get(end.plan.end.kind, "opening")
+    kind = "outside" if end.plan.end.kind in ("spigot", "hose_tail") else "hole"
+    d = as_printed(reach[1] - reach[0], kind, end.plan.printer)  # what the caliper should say of the print
     return Dimension(f"{end.plan.key} {word}", ends[0], ends[1], d)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fitwright.parts.compensation import placed
 from fitwright.section import LEAST_CORNER_MM, Section
 from fitwright.shapes.forms import ROUND, Form
 from fitwright.spec.models import Flange, Joint, Printer
@@ -13,10 +14,11 @@ def form_of(joint: Joint, taken_over: Section | None, printer: Printer, least_co
     Lengths are scaled as the printer asks, sharp corners rounded by `least_corner_mm`.
     """
     if isinstance(joint, Flange):
-        opening = joint.opening if joint.opening_mm is not None else taken_over
-        return ROUND if opening is None else form_round(opening)
+        if joint.opening_mm is None:  # what is taken over is modelled already
+            return ROUND if taken_over is None else form_round(taken_over)
+        return ROUND if joint.opening is None else form_round(joint.opening.scaled(placed(1.0, printer)))
     outline = getattr(joint.size, "outline", None)
-    return ROUND if outline is None else form_round(outline.scaled(1.0 / printer.scale_xy), least_corner_mm)
+    return ROUND if outline is None else form_round(outline.scaled(placed(1.0, printer)), least_corner_mm)
 
 
 def form_round(section: Section, least_corner_mm: float = LEAST_CORNER_MM) -> Form:

@@ -6,6 +6,7 @@ from cadquery import Shape
 
 from fitwright.frame import Frame
 from fitwright.part import Cover
+from fitwright.parts.compensation import placed
 from fitwright.parts.ends import PlacedEnd
 from fitwright.shapes.flange import FlangeSizes
 from fitwright.shapes.solids import cylinder, ring
@@ -21,7 +22,9 @@ def cover_of(end: PlacedEnd) -> Cover | None:
     joint, key = end.plan.end.joint, end.plan.key
     if not isinstance(joint, Flange) or joint.covers is None:
         return None
-    return Cover(f"{end.plan.name} flange", end.frame, joint.covers, joint.margin_mm, f"{key}.flange.covers")
+    larger = placed(1.0, end.plan.printer)  # the plate is measured as it is modelled
+    covered, margin = joint.covers.mapped(larger), larger * joint.margin_mm
+    return Cover(f"{end.plan.name} flange", end.frame, covered, margin, f"{key}.flange.covers")
 
 
 def rim_tool(sizes: FlangeSizes, joint: Flange, frame: Frame, thick_mm: float) -> Shape:

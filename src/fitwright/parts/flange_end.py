@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from fitwright.errors import RefusalError
 from fitwright.outline import Outline
-from fitwright.parts.compensation import small_hole
+from fitwright.parts.compensation import as_printed, modelled, placed, small_hole
 from fitwright.section import Section
 from fitwright.shapes.flange import (
     GUSSET_EDGE_MM,
@@ -39,19 +39,19 @@ def flange_sizes(
 ) -> FlangeSizes:
     """Sizes of a flange [mm]; RefusalError names the key when holes, seats, groove and outline collide."""
     bolts = _bolts(joint, printer)
-    opening = joint.opening_mm or opening_d
-    outline = _outline(joint, bolts, form, opening, wall)
+    opening = modelled(joint.opening_mm, "hole", printer) if joint.opening_mm else opening_d
+    outline = _outline(joint, bolts, form, opening, wall, printer)
     sizes = FlangeSizes(opening, joint.thickness_mm, wall, root_wall, bolts, *outline)
     if isinstance(joint.outline, Outline):
-        sizes = replace(sizes, outline=joint.outline)
-    sizes = _covering(sizes, joint, key, form)
+        sizes = replace(sizes, outline=joint.outline.mapped(placed(1.0, printer)))
+    sizes = _covering(sizes, joint, key, form, printer)
     if joint.holes:
-        _check_room(sizes, key, joint.holes, form)
+        _check_room(sizes, key, joint.holes, form, printer)
     sizes = _with_gussets(sizes, joint) if form.base is None else sizes
     return _with_groove(sizes, joint, key, form)
 
 
-def _covering(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> FlangeSizes:
+def _covering(sizes: FlangeSizes, joint: Flange, key: str, form: Form, printer: Printer) -> FlangeSizes:
     """The sizes with a round outline large enough for what is covered, where the outline is ours to choose.
 
     RefusalError where an outline of the user's own does not reach round the neck.
@@ -59,7 +59,7 @@ def _covering(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> Flange
     foot = sizes.neck_r + NECK_CHAMFER_MM + FOOT_MM
     if joint.covers and joint.outline is None:
         neck = form.at(foot).reach_mm
-        need = max(joint.covers.reach_mm + joint.margin_mm, neck)
+        need = max(modelled(2 * (joint.covers.reach_mm + joint.margin_mm), "outside", printer) / 2, neck)
         return replace(sizes, round_d=max(sizes.round_d, 2 * need), width=0.0, height=0.0, corner=0.0)
     if sizes.outline is None:
         return sizes
@@ -78,26 +78,28 @@ def _covering(sizes: FlangeSizes, joint: Flange, key: str, form: Form) -> Flange
 
 
 def _bolts(joint: Flange, printer: Printer) -> BoltSizes:
-    holes, scale = joint.holes, printer.scale_xy
+    holes = joint.holes
     if holes is None:
         return BoltSizes((), 0.0)
     return BoltSizes(
-        tuple((p.right_mm / scale, p.up_mm / scale) for p in holes.points),
+        tuple((placed(p.right_mm, printer), placed(p.up_mm, printer)) for p in holes.points),
         small_hole(holes.hole_d_mm, printer),
-        holes.washer_d_mm + 1.0 if joint.washers and not joint.nut_pockets else 0.0,
-        holes.nut_af_mm if joint.nut_pockets else 0.0,
+        modelled(holes.washer_d_mm + 1.0, "hole", printer) if joint.washers and not joint.nut_pockets else 0.0,
+        modelled(holes.nut_af_mm, "hole", printer) if joint.nut_pockets else 0.0,
         holes.nut_m_mm + 0.5 if joint.nut_pockets else 0.0,
     )
 
 
 def _outline(
-    joint: Flange, bolts: BoltSizes, form: Form, opening: float, wall: float
+    joint: Flange, bolts: BoltSizes, form: Form, opening: float, wall: float, printer: Printer
 ) -> tuple[float, float, float, float]:
     """(round diameter, width, height, corner)."""
     if isinstance(joint.outline, Round):
-        return joint.outline.d_mm, 0.0, 0.0, 0.0
+        return modelled(joint.outline.d_mm, "outside", printer), 0.0, 0.0, 0.0
     if isinstance(joint.outline, Rectangle):
-        return 0.0, joint.outline.width_mm, joint.outline.height_mm, joint.outline.corner_mm
+        box = joint.outline
+        width, height = (modelled(side, "outside", printer) for side in (box.width_mm, box.height_mm))
+        return 0.0, width, height, placed(box.corner_mm, printer)
     if isinstance(joint.outline, Outline) or (not bolts.points and form.base is None):
         return 0.0, 0.0, 0.0, 0.0
     edge = max(EDGE_OWN * bolts.hole_d, bolts.seat_d / 2 + wall)
@@ -106,14 +108,14 @@ def _outline(
     return 2 * (max(math.hypot(*p) for p in bolts.points) + edge), 0.0, 0.0, 0.0
 
 
-def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form) -> None:
+def _check_room(sizes: FlangeSizes, key: str, holes: Holes, form: Form, printer: Printer) -> None:
     """Bolt heads clear the neck, holes keep their edge distance, pockets keep a floor."""
     b = sizes.bolts
     reach = max(b.seat_d, b.nut_af * 2 / math.sqrt(3), holes.washer_d_mm) / 2
     nearest = min(form.r_of(p) for p in b.points)
     if nearest - reach < sizes.neck_r:
         _refuse_near(nearest, sizes, reach, key, form)
-    _check_edge(sizes, key, holes)
+    _check_edge(sizes, key, holes, printer)
     floor = sizes.thickness - max(b.nut_depth, SEAT_DEPTH_MM if b.seat_d else 0.0)
     if floor < sizes.wall:
         need = sizes.thickness - floor + sizes.wall
@@ -149,11 +151,12 @@ def _refuse_near(nearest: float, sizes: FlangeSizes, reach: float, key: str, for
     raise RefusalError(f"{key}.flange.holes", found, allowed, "the washers would run into the neck")
 
 
-def _check_edge(sizes: FlangeSizes, key: str, holes: Holes) -> None:
+def _check_edge(sizes: FlangeSizes, key: str, holes: Holes, printer: Printer) -> None:
     """Holes keep their distance from the edge, and washer seats leave a whole wall between them and it."""
     edge, seat = least_edge_mm(sizes), sizes.bolts.seat_d / 2 + sizes.wall
-    found, least = f"a hole centre {edge:.1f} mm from the edge", 1.5 * holes.hole_d_mm
-    if edge < least - 1e-9:
+    printed = as_printed(2 * edge, "outside", printer) / 2
+    found, least = f"a hole centre {printed:.1f} mm from the edge", 1.5 * holes.hole_d_mm
+    if printed < least - 1e-9:
         allowed = f"{least:.1f} mm or more (1.5 hole diameters; 2 in brittle sheet): a larger outline"
         raise RefusalError(f"{key}.flange", found, allowed, "the plate would split at its holes")
     if sizes.bolts.seat_d and edge < seat - 1e-9:

@@ -10,6 +10,7 @@ from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
 from fitwright.part import Feature
 from fitwright.parts import seam_bolts as bolts
+from fitwright.parts.compensation import gap_between
 from fitwright.parts.parting import GLUE_GAP_MM, WITHIN, Parted, Side, Whole
 from fitwright.parts.stand_ins import DRIVER_MM
 from fitwright.shapes.lips import Skin, footed, half_space, joined, pared, parted, rib, skirt, volume_mm3, without
@@ -111,7 +112,7 @@ def lapped(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
         turned = _lap(whole, joint, flipped)
         first, second = turned.sides
         return Parted(
-            frame, (second, first), turned.added_mm3, (), (), turned.facts, -joint.length_mm, GLUE_GAP_MM,
+            frame, (second, first), turned.added_mm3, (), (), turned.facts, -joint.length_mm, turned.gap_mm,
             turned.straight,
         )  # fmt: skip
     return _lap(whole, joint, frame)
@@ -126,7 +127,7 @@ def _inner_side(whole: Whole, joint: HalvesLap, frame: Frame) -> int:
 
 def _lap(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
     """The first half carries the collar, the second goes inside; the normal points at the second."""
-    long, wall, gap = joint.length_mm, whole.wall_mm, GLUE_GAP_MM
+    long, wall, gap = joint.length_mm, whole.wall_mm, gap_between(GLUE_GAP_MM, whole.spec.printer)
     skin, solid = outside(whole, frame), whole.body.solid
     shares = (0.25, 0.5, 0.75, 1.0)
     beyond = skin.excess_mm([o for k in shares for o in section(solid, frame, k * long)])
@@ -160,7 +161,7 @@ def _lap(whole: Whole, joint: HalvesLap, frame: Frame) -> Parted:
         ),
         added,
         facts={
-            "halves joint": f"glue in a lap {long:.1f} mm long, gap {gap:.1f} mm all round{keys}",
+            "halves joint": f"glue in a lap {long:.1f} mm long, gap {GLUE_GAP_MM:.1f} mm all round{keys}",
             "halves seal": "the glue seals: fill the lap all round (a gap-filling glue for the filament), and the butt",
         },
         lap_mm=long,
@@ -200,6 +201,7 @@ def _keys(whole: Whole, joint: HalvesLap, inner: Outline) -> tuple[list[Solid], 
         raise RefusalError("halves.joint.lap.length", f"{long:.1f} mm", allowed, why)
     end = long - high - 0.5 * RIB_SLACK_MM
     out_mm = GLUE_GAP_MM + whole.wall_mm + 1.0
+    slack = 2 * gap_between(RIB_SLACK_MM / 2, whole.spec.printer)
     ribs, notches = [], []
     for number, (at, out) in enumerate(inner.along(joint.keys, 0.5)):
         wide = width * (WIDE if number == 0 else 1.0)
@@ -214,5 +216,5 @@ def _keys(whole: Whole, joint: HalvesLap, inner: Outline) -> tuple[list[Solid], 
         low = begin - RIB_SLACK_MM
         window = [(deep, low), (out_mm, low), (out_mm, long + 1.0), (deep, long + 1.0)]
         ribs.append(rib(at, out, frame.inward, profile, wide))
-        notches.append(rib(at, out, frame.inward, window, wide + RIB_SLACK_MM))
+        notches.append(rib(at, out, frame.inward, window, wide + slack))
     return ribs, notches

@@ -10,6 +10,7 @@ from fitwright.frame import Frame
 from fitwright.part import StandIn
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
+from fitwright.parts.compensation import modelled, placed
 from fitwright.parts.end_form import form_round
 from fitwright.parts.hose_facts import clamp_middle_mm
 from fitwright.shapes.joint import clock_direction
@@ -56,8 +57,9 @@ def _tube(frame: Frame, r_in: float, r_out: float, s0: float, s1: float) -> Soli
 def _duct(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     """What is bought and not round: its outline drawn out beyond the mouth."""
     assert joint.size.outline is not None
-    frame, depth, form = end.frame, end.shape.engaged_mm, form_round(joint.size.outline)
-    r, inwards = joint.size.nominal_mm / 2, end.plan.end.kind == "socket"
+    outline = joint.size.outline.scaled(placed(1.0, end.plan.printer))
+    frame, depth, form = end.frame, end.shape.engaged_mm, form_round(outline)
+    r, inwards = _met_mm(end, joint.size.nominal_mm) / 2, end.plan.end.kind == "socket"
     other = max(r - PIPE_WALL_MM, 0.5 * r) if inwards else r + PIPE_WALL_MM
     low, high = sorted((r, other))
     duct = form.ring([(-RUN_MM, low), (-RUN_MM, high), (depth, high), (depth, low)], frame)
@@ -65,15 +67,20 @@ def _duct(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     return StandIn(f"{end.plan.key} duct", duct, end.plan.key, zone)
 
 
+def _met_mm(end: PlacedEnd, bought_d: float) -> float:
+    """The bought part's diameter [mm] as the model meets it: printed, the model comes to fit the real one."""
+    return modelled(bought_d, "hole" if end.plan.end.kind == "socket" else "outside", end.plan.printer)
+
+
 def _pipe(end: PlacedEnd, joint: Socket | Spigot) -> StandIn:
     frame, depth = end.frame, end.shape.engaged_mm
     cone, sign = bought_cone(joint), 1.0 if end.plan.end.kind == "socket" else -1.0
     wall = sign * (joint.size.wall_mm or PIPE_WALL_MM)
     far = -0.5 * depth if cone.slope else -RUN_MM  # a taper is known for its measured length, not for a whole run
-    faces = [(far, cone.at(far) / 2), (depth, cone.at(depth) / 2)]
+    faces = [(far, _met_mm(end, cone.at(far)) / 2), (depth, _met_mm(end, cone.at(depth)) / 2)]
     line = [(-RUN_MM, faces[0][1]), *faces, (depth, faces[1][1] - wall), (far, faces[0][1] - wall)]
     line.append((-RUN_MM, faces[0][1] - wall))
-    touch = max(cone.at(0.0), cone.at(depth)) / 2 + TOUCH_MM
+    touch = _met_mm(end, max(cone.at(0.0), cone.at(depth))) / 2 + TOUCH_MM
     zone = cylinder(frame, touch, -0.01, depth + TOUCH_MM)
     name = f"{end.plan.key} hose" if end.shape.ridge else f"{end.plan.key} pipe"
     return StandIn(name, ring(list(tidy(line)), frame), end.plan.key, zone)

@@ -12,9 +12,10 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
+from fitwright.report.calibrated import largest_mm, printer_words
 from fitwright.report.model import BodyReport, Report, TryReport
 from fitwright.spec.learned import Learned
-from fitwright.spec.models import AdapterSpec, End, HoseTail, Printer, Spigot
+from fitwright.spec.models import AdapterSpec, End, HoseTail, Spigot
 
 _MM3_PER_CM3 = 1000.0
 
@@ -38,7 +39,7 @@ def summary(
             _body(body, meshes[body.name], poses[body.name].name, spec, body.name in blocked) for body in part.bodies
         ),
         findings=tuple(findings),
-        facts={**part.facts, "printer": _printer(spec.printer)},
+        facts={**part.facts, "printer": printer_words(spec.printer, largest_mm(part))},
         assumed=dict(part.assumed),
         cautions=part.cautions,
         settings=_settings(spec),
@@ -85,17 +86,6 @@ def blocked_bodies(part: Part, findings: Sequence[Finding]) -> frozenset[str]:
 def file_stem(part: Part, body: Body) -> str:
     """The name of a body's files without their ending: the part's own where it has one body."""
     return part.name if len(part.bodies) == 1 else f"{part.name}_{body.name}"
-
-
-def _printer(printer: Printer) -> str:
-    """What the printer does to sizes, as the file says or nothing: shrinkage is the user's number, never guessed."""
-    scale = "1.0 (not calibrated)" if printer.scale_xy == 1.0 else f"{printer.scale_xy:g}"
-    holes, outsides = f"{printer.hole_offset_mm:+g} mm", f"{printer.outside_offset_mm:+g} mm"
-    return (
-        f"printed size over modelled size {scale}, holes {holes}, outsides {outsides}; its diameters scatter by "
-        f"{100 * printer.scatter_rel:g} % and {printer.scatter_abs_mm:g} mm; screw holes are opened by "
-        f"{printer.small_hole_add_mm:g} mm"
-    )
 
 
 def _body(body: Body, mesh: BodyMesh, lies: str, spec: AdapterSpec, blocked: bool) -> BodyReport:

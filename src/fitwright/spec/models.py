@@ -39,8 +39,29 @@ from fitwright.spec.joints import Spigot as Spigot
 from fitwright.spec.size import Size as Size
 
 
+class Calibration(Meant):
+    """Where a printer's profile comes from: its file, the day, how many gauges of which sizes [mm], which filament.
+
+    `like`: the row of the tables that gave what was not measured. Empty, 0 or None: the file does not say.
+    """
+
+    file: str
+    like: str = ""
+    measured: str = ""
+    gauges: int = 0
+    material: str = ""
+    smallest_mm: float | None = None
+    largest_mm: float | None = None
+    changed: tuple[str, ...] = ()
+    """Keys that the part's own YAML says otherwise."""
+
+
 class Printer(Meant):
-    """Bed, nozzle and how the printer misses: a printed diameter scatters by `scatter_rel` x d + `scatter_abs_mm`."""
+    """Bed, nozzle and how the printer misses: a printed diameter scatters by `scatter_rel` x d + `scatter_abs_mm`.
+
+    Where x and y print apart, `scale_xy` is the mean of `scale_x` and `scale_y`, and `scatter_rel` holds half of their
+    difference as well: a round comes out oval by so much either way.
+    """
 
     name: str
     bed_x_mm: float = Field(gt=0)
@@ -52,10 +73,18 @@ class Printer(Meant):
     scatter_rel: float = Field(0.002, ge=0)
     scatter_abs_mm: float = Field(0.1, ge=0)
     scale_xy: float = Field(1.0, gt=0)
+    scale_x: float | None = Field(None, gt=0)
+    scale_y: float | None = Field(None, gt=0)
     hole_offset_mm: float = 0.0
     outside_offset_mm: float = 0.0
     small_hole_add_mm: float = Field(0.2, ge=0)
     status: str = "common practice"
+    calibration: Calibration | None = None
+
+    @property
+    def oval_rel(self) -> float:
+        """Half the difference of the scales along x and y: how far a diameter departs from its mean, as a ratio."""
+        return 0.0 if self.scale_x is None or self.scale_y is None else abs(self.scale_x - self.scale_y) / 2
 
 
 class Material(Meant):

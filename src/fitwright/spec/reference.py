@@ -14,7 +14,9 @@ from pydantic.fields import FieldInfo
 
 from fitwright.spec.grammar import measured, parts, profiles
 from fitwright.spec.grammar.base import Forms, Grammar
+from fitwright.spec.grammar.measuring.printer import read_readings
 from fitwright.spec.grammar.measuring.several import Several
+from fitwright.spec.grammar.printer_settings import PrinterSettings
 from fitwright.spec.grammar.values import Angle, Context, Length, Temperature, Text, Words, YesNo, _Read
 from fitwright.spec.key_examples import example_of
 from fitwright.spec.reference_sections import INTRODUCTION, NOTES, SECTIONS
@@ -120,6 +122,8 @@ def _type_words(one: object) -> str:
 def _forms_words(forms: Forms) -> str:
     if forms.read in (measured.read_measured, measured.read_straight):
         return "a diameter, measured in any way"
+    if forms.read is read_readings:
+        return "a reading, or a list of readings"
     if forms.read in (profiles.read_printer, profiles.read_material):
         return "a name or a map"
     return "a map"
@@ -138,7 +142,8 @@ def default_of(info: FieldInfo, model: type[Grammar]) -> str:
     if isinstance(value, str):
         return f"`{value}`"
     told = _told_default(info.description or "")
-    if not told and issubclass(model, profiles.PrinterKeys | profiles.MaterialKeys):
+    settings = {one.description for one in PrinterSettings.model_fields.values()}
+    if not told and (issubclass(model, profiles.MaterialKeys | profiles.PrinterKeys) or info.description in settings):
         return "as the profile says"
     return told or ("auto" if read is not None and read.auto else "none")
 

@@ -9,6 +9,7 @@ from fitwright.spec.grammar import (
     joints,
     measured,
     outline,
+    own_printers,
     parts,
     places,
     profiles,
@@ -19,7 +20,7 @@ from fitwright.spec.grammar import (
 )
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
-from fitwright.spec.grammar.measuring import circle, sleeve, thread
+from fitwright.spec.grammar.measuring import circle, printer, sleeve, thread
 
 INTRODUCTION = """\
 # The YAML
@@ -136,14 +137,29 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`measure: thread`", thread.ThreadKeys),
             ("`pitch` over some threads", thread.OverThreads),
             ("`pitch` by a gauge", thread.GaugeLeaf),
+            ("`measure: printer`", printer.PrinterReadingKeys),
+            ("`gauges` of a printer", printer.GaugeKeys),
         ),
     ),
-    ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
+    (
+        "Printer and filament",
+        (
+            ("`printer`", profiles.PrinterKeys),
+            ("`printer_profile`, a file of your own", own_printers.OwnPrinterKeys),
+            ("`standard_errors`", own_printers.StandardErrorKeys),
+            ("`material`", profiles.MaterialKeys),
+        ),
+    ),
 )
 NOTES = {
     "Readings for `fitwright measure`": (
         "A file whose top key is `measure` is no part but readings; the same keys may stand on the command line as "
         "`key=value`. Every kind takes `label` and `units` as well."
+    ),
+    "Printer and filament": (
+        "`printer: NAME` is a profile of your own, `printers/NAME.yaml` beside the part's file or in a folder above it "
+        "(the nearest counts), or a printer of the tables. `fitwright measure printer` writes such profiles: see "
+        "[measuring a printer](measuring/printer.md)."
     ),
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "

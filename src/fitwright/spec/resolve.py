@@ -10,8 +10,9 @@ from fitwright.physics.ridge_room import WANTED_TURNS, ridge_section, run_mm
 from fitwright.spec.faults import FaultError
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
+from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys, slug
-from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, read_material, read_printer
+from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, read_material
 from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
@@ -40,7 +41,7 @@ def resolve(
     keys: AdapterKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
 ) -> PartSpec:
     """The part's spec; FaultError where its values don't go together."""
-    printer = keys.printer or read_printer(DEFAULT_PRINTER, Context())
+    printer = keys.printer or table_printer(DEFAULT_PRINTER)
     wall = default_wall_mm(printer) if keys.wall is None else keys.wall
     material = keys.material or read_material(DEFAULT_MATERIAL, Context())
     ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
@@ -73,7 +74,7 @@ def resolve(
 def default_wall_mm(printer: Printer) -> float:
     """2.4 mm, raised to a whole number of printed lines, four at least.
 
-    >>> default_wall_mm(read_printer("generic_220", Context()))
+    >>> default_wall_mm(table_printer("generic_220"))
     2.52
     """
     lines = max(LEAST_LINES, math.ceil(WALL_MM / printer.line_mm - 1e-6))

@@ -12,6 +12,7 @@ from typing import Any, cast
 from pydantic.json_schema import models_json_schema
 
 from fitwright.spec.grammar.measuring import MEASURES
+from fitwright.spec.grammar.own_printers import OwnPrinterKeys
 from fitwright.spec.grammar.parts import FAMILIES
 from fitwright.spec.grammar.prints import PrintsKeys
 from fitwright.spec.grammar.values import Length
@@ -19,13 +20,13 @@ from fitwright.spec.grammar.values import Length
 Schema = dict[str, Any]
 
 _LENGTH: Schema = {"anyOf": Length().json_forms()}
-_OTHERS = (PrintsKeys,)
+_OTHERS = (PrintsKeys, OwnPrinterKeys)
 """Files that are neither parts nor readings."""
 SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 
 
 def schema() -> Schema:
-    """The schema of a whole file: one part, parts that share the other keys, readings, or a log of prints."""
+    """The schema of a file: a part, several that share keys, readings, a log of prints, or a printer's profile."""
     listed = (*FAMILIES.values(), *MEASURES.values(), *_OTHERS)
     _, generated = models_json_schema([(model, "validation") for model in listed])
     definitions = {name: _tidied(one) for name, one in generated["$defs"].items()}

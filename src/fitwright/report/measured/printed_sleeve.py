@@ -9,8 +9,7 @@ from fitwright.physics.fits import Fit, allowance_mm
 from fitwright.report.measured.face_line import lengths
 from fitwright.spec.grammar.measured import LEAST_MM
 from fitwright.spec.grammar.measuring.sleeve import SleeveKeys
-from fitwright.spec.grammar.profiles import DEFAULT_PRINTER, read_printer
-from fitwright.spec.grammar.values import Context
+from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.load import load_text
 from fitwright.spec.resolve import LARGE_MM, LEAST_LINES
 from fitwright.units import Units, format_number
@@ -38,7 +37,7 @@ class Printed:
 
 def printed_sleeve(keys: SleeveKeys, units: Units) -> Printed:
     """What would be printed, with the usual printer's allowances; with its YAML where the wall can be printed."""
-    printer = read_printer(DEFAULT_PRINTER, Context())
+    printer = table_printer(DEFAULT_PRINTER)
     shaft, bore = (sum(readings) / len(readings) for readings in (keys.shaft, keys.bore))
 
     def off(fit: Fit, d_mm: float) -> float:

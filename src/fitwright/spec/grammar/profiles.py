@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict
+from difflib import get_close_matches
 from typing import Annotated, ClassVar
 
 from pydantic import Field
@@ -12,16 +13,24 @@ from fitwright.data import profiles
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
-from fitwright.spec.grammar.values import Context, Length, Number, Pressure, Temperature, Text, YesNo
+from fitwright.spec.grammar.own_printers import (
+    DEFAULT_PRINTER,
+    own_printer,
+    profile_file,
+    profile_names,
+    table_printer,
+)
+from fitwright.spec.grammar.printer_settings import PrinterSettings, machine_faults
+from fitwright.spec.grammar.values import Context, Number, Pressure, Temperature, Text, YesNo
 from fitwright.spec.models import Material, Printer
 
-DEFAULT_PRINTER, DEFAULT_MATERIAL = "generic_220", "PETG"
-LINE_PER_NOZZLE = 1.05
-"""Line width of a nozzle where none is given (common practice, no source)."""
-_BED, _OFFSET, _NAME = Length(50.0, 2000.0), Length(-2.0, 2.0, signed=True), Text("a name", 40, number=True)
+DEFAULT_MATERIAL = "PETG"
+ALMOST = 0.85
+"""A name so like that of a profile is taken for a slip (difflib's ratio)."""
+_NAME = Text("a name", 40, number=True)
 
 
-class PrinterKeys(Grammar):
+class PrinterKeys(PrinterSettings):
     """A printer; what is absent is taken from the named profile, or from generic_220."""
 
     example: ClassVar[str] = "{name: generic_220, nozzle: 0.6}"
@@ -33,60 +42,49 @@ class PrinterKeys(Grammar):
     name: Annotated[str | None, _NAME] = Field(
         None, description="A profile to start from, or a name of your own; no unit."
     )
-    bed_x: Annotated[float | None, _BED] = Field(None, description="Width of the bed, in the file's units.")
-    bed_y: Annotated[float | None, _BED] = Field(None, description="Depth of the bed, in the file's units.")
-    bed_z: Annotated[float | None, _BED] = Field(None, description="Greatest height of a print, in the file's units.")
-    nozzle: Annotated[float | None, Length(0.1, 2.0)] = Field(None, description="Nozzle, in the file's units.")
-    line: Annotated[float | None, Length(0.1, 3.0)] = Field(
-        None, description="Width of a printed line, in the file's units; 1.05 x nozzle if absent."
-    )
-    layer: Annotated[float | None, Length(0.04, 1.2)] = Field(None, description="Layer height, in the file's units.")
-    scatter_rel: Annotated[float | None, Number(0.0, 0.05)] = Field(
-        None, description="How much printed diameters scatter, as a part of the diameter; no unit (0.002)."
-    )
-    scatter_abs: Annotated[float | None, Length(0.0, 2.0)] = Field(
-        None, description="What is added to that scatter, in the file's units."
-    )
-    scale_xy: Annotated[float | None, Number(0.9, 1.1)] = Field(
-        None, description="Printed size over modelled size, from your gauges; no unit (1.0 = not calibrated)."
-    )
-    hole_offset: Annotated[float | None, _OFFSET] = Field(
-        None, description="How much holes print larger (+) or smaller (-), on the diameter, in the file's units."
-    )
-    outside_offset: Annotated[float | None, _OFFSET] = Field(
-        None, description="How much outsides print larger (+) or smaller (-), on the diameter, in the file's units."
-    )
-    small_hole_add: Annotated[float | None, Length(0.0, 1.0)] = Field(
-        None, description="What is added to screw holes below 10 mm, in the file's units."
-    )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        made = self.printer()
-        if made.layer_mm > 0.85 * made.nozzle_mm:
-            found = f"layers of {made.layer_mm:g} mm from a nozzle of {made.nozzle_mm:g} mm"
-            yield Fault(("layer",), found, f"at most {0.85 * made.nozzle_mm:.2f} mm", "check layer and nozzle")
-        if not 0.8 * made.nozzle_mm <= made.line_mm <= 2.0 * made.nozzle_mm:
-            found = f"lines of {made.line_mm:g} mm from a nozzle of {made.nozzle_mm:g} mm"
-            yield Fault(("line",), found, f"{0.8 * made.nozzle_mm:.2f} to {2 * made.nozzle_mm:.2f} mm")
+        yield from self.scale_faults()
+        yield from machine_faults(self.printer(context))
+        near = get_close_matches((self.name or "").casefold(), profile_names(context.folder), 1, ALMOST)
+        if near and profile_file(self.name or "", context.folder) is None and not _in_tables(self.name):
+            allowed = f"{near[0]}, or a name less like it"
+            yield Fault(("name",), f"{shown(self.name)}, which no profile has", allowed, f"did you mean {near[0]}?")
 
-    def printer(self) -> Printer:
-        """The profile with what was changed."""
-        known = {name.casefold() for name in profiles.printers()}
-        base = self.name if self.name and self.name.casefold() in known else DEFAULT_PRINTER
-        values = asdict(profiles.printer(base))
-        written = {key: getattr(self, key) for key in self.model_fields_set if key != "name"}
-        if "nozzle" in written and "line" not in written:
-            written["line"] = round(LINE_PER_NOZZLE * written["nozzle"], 3)
-        without_unit = ("scatter_rel", "scale_xy")
-        values.update({key if key in without_unit else f"{key}_mm": value for key, value in written.items()})
-        return Printer.model_validate({**values, "name": self.name or base})
+    def printer(self, context: Context) -> Printer:
+        """The profile with what was changed: one of your own, nearest first, or one of the tables."""
+        own = own_printer(self.name, context.folder) if self.name else None
+        base = own or table_printer(self.name if self.name and _in_tables(self.name) else DEFAULT_PRINTER)
+        made = self.changed(base)
+        if own and own.calibration:
+            changed = tuple(sorted(self.model_fields_set - {"name"}))
+            return made.model_copy(update={"calibration": own.calibration.model_copy(update={"changed": changed})})
+        return made.model_copy(update={"name": self.name or base.name})
+
+
+def _in_tables(name: str | None) -> bool:
+    return (name or "").casefold() in {row.casefold() for row in profiles.printers()}
 
 
 def read_printer(value: object, context: Context) -> Printer:
-    """A printer's name, or a map."""
+    """A printer's name (a profile of your own first, then the tables), or a map."""
     if not isinstance(value, str):
-        return PrinterKeys.read(value, context).printer()
-    return PrinterKeys.read({"name": _known(value, list(profiles.printers()))}, context).printer()
+        return PrinterKeys.read(value, context).printer(context)
+    own = own_printer(value, context.folder)
+    if own:
+        return own
+    name = _known_printer(value, profile_names(context.folder))
+    return PrinterKeys.read({"name": name}, context).printer(context)
+
+
+def _known_printer(value: str, own: list[str]) -> str:
+    """The row of the tables; a fault lists them and the profiles of one's own."""
+    rows = list(profiles.printers())
+    for name in rows:
+        if name.casefold() == value.strip().casefold():
+            return name
+    kinds = f"of your own, in a folder printers/: {' | '.join(own) or 'none found'}; of the tables: {' | '.join(rows)}"
+    raise FaultError([Fault((), shown(value), f"{kinds}; or a map", nearest(value.strip(), [*own, *rows]))])
 
 
 SOFT_LEAST = 0.02

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitwright.spec.grammar.measuring.base import MeasureKeys as MeasureKeys
 from fitwright.spec.grammar.measuring.circle import CircleKeys
+from fitwright.spec.grammar.measuring.printer import PrinterReadingKeys
 from fitwright.spec.grammar.measuring.sleeve import SleeveKeys
 from fitwright.spec.grammar.measuring.thread import ThreadKeys
 
@@ -11,5 +12,6 @@ MEASURES: dict[str, type[MeasureKeys]] = {
     "circle": CircleKeys,
     "thread": ThreadKeys,
     "sleeve": SleeveKeys,
+    "printer": PrinterReadingKeys,
 }
 """Kind -> its keys; `fitwright.report.measured.KIND` answers them."""
