@@ -130,6 +130,7 @@ def _origin(shape: Shape, places: Numbers, n: int, centre: Numbers | None) -> tu
         return places[n], "the opening's centre"
     if shape.name in ("circle", "rectangle"):
         middle = "circle's centre" if shape.name == "circle" else "rectangle's middle"
+        middle = "middle between them" if len(places) == 2 else middle
         return np.zeros(2), f"the {middle}" + (", which is the opening's" if shape.concentric else "")
     if centre is not None:
         return centre, "the centre of the circle through the holes"

@@ -1,7 +1,9 @@
 """All arrangements that fit the distances: several starts, and what folds over a hinge.
 
 Starts: classical multidimensional scaling (W. S. Torgerson 1952) on the distances, completed by the shortest way
-round or by those of a regular polygon; that polygon itself; each also shaken. Then every part that hangs on two holes only is folded over the line through them. Numbering clockwise tells the right one from its mirror and its folds.
+round or by those of a regular polygon; that polygon itself; each also shaken. Then every part of the pattern that
+hangs on two holes only is folded over the line through them. Numbering clockwise tells the right one from its mirror
+and its folds.
 """
 
 from __future__ import annotations
@@ -21,6 +23,8 @@ SAME_MM = 0.5
 """Arrangements whose distances all agree within this are one."""
 AS_GOOD = 12.0
 """Sum of squares by which an arrangement may be worse and still be as likely as the best (3.5 standard deviations)."""
+MIDDLE = 0.15
+"""A hole nearer to the middle than this share of the mean distance has no direction from it."""
 SHAKEN = 8
 MOST_FOLDED = 24
 
@@ -40,8 +44,12 @@ class Arrangements:
 def arrange(readings: Readings) -> Arrangements:
     """The arrangement that fits best among those numbered clockwise, and what else fits as well."""
     found: list[Fit] = []
-    for start in _starts(readings):
+    starts = _starts(readings)
+    for start in starts:
         _note(found, free_fit(readings, start))
+    if len(found) > 1 or found[0].spare < readings.points:
+        for start in _shaken(starts):
+            _note(found, free_fit(readings, start))
     _fold(readings, found)
     least = min(fit.chi2 for fit in found)
     good = [fit for fit in found if fit.chi2 <= least + AS_GOOD]
@@ -63,13 +71,16 @@ def clockwise(holes: Numbers) -> bool:
 
 
 def _order(holes: Numbers) -> int:
-    """2, 1, 0 as in Arrangements, of the arrangement as it stands."""
-    sides = np.roll(holes, -1, axis=0) - holes
-    after = np.roll(sides, -1, axis=0)
+    """2, 1, 0 as in Arrangements, of the arrangement as it stands; a hole in the middle has no place in the round."""
+    spokes = holes - holes.mean(axis=0)
+    outward = np.linalg.norm(spokes, axis=1)
+    holes, spokes = (every[outward > MIDDLE * outward.mean()] for every in (holes, spokes))
     if len(holes) < 3:
         return 2
-    if not _round_once(holes - holes.mean(axis=0)):
+    if not _round_once(spokes):
         return 0
+    sides = np.roll(holes, -1, axis=0) - holes
+    after = np.roll(sides, -1, axis=0)
     return 2 if bool(np.all(_cross(sides, after) < 0)) else 1
 
 
@@ -126,17 +137,20 @@ def table_of(readings: Readings) -> Numbers:
     return np.asarray(np.divide(sums, counts, out=sums, where=counts > 0))
 
 
-def _starts(readings: Readings) -> Iterator[Numbers]:
+def _starts(readings: Readings) -> list[Numbers]:
     have = table_of(readings)
     shape = _polygon_like(readings, have)
     ways = shortest_path(have, directed=False)
     half = np.where(have > 0, have, (ways + _apart(shape)) / 2)
     blended = np.where(have > 0, have, np.minimum(_apart(shape), ways))
-    scaled = [shape, _scaled(blended), _scaled(half), _scaled(ways)]
-    yield from scaled
+    return [shape, _scaled(blended), _scaled(half), _scaled(ways)]
+
+
+def _shaken(starts: list[Numbers]) -> Iterator[Numbers]:
+    """More starts, for where the first ones disagree or few readings are spare."""
     random = np.random.default_rng(11)
     for k in range(SHAKEN):
-        start = scaled[k % len(scaled)]
+        start = starts[k % len(starts)]
         yield start + random.normal(0.0, 0.15 * float(np.ptp(start)), start.shape)
 
 

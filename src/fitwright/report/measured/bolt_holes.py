@@ -122,7 +122,7 @@ def _refused(yaml: str, context: Context) -> str:
 
 def _side(keys: BoltsKeys, pattern: Pattern) -> str:
     """Said where left and right make a difference."""
-    if keys.face == "flange" or _same_from_behind(pattern):
+    if keys.face == "flange" or same_from_behind(pattern):
         return ""
     return (
         "the YAML has left and right changed: a flange's holes are given as seen looking into its mouth, and that is "
@@ -130,7 +130,7 @@ def _side(keys: BoltsKeys, pattern: Pattern) -> str:
     )
 
 
-def _same_from_behind(pattern: Pattern) -> bool:
+def same_from_behind(pattern: Pattern) -> bool:
     """Whether the holes cover themselves when left and right are changed (within 0.005 mm, half of what is written)."""
     behind = pattern.from_behind()
     return all(min(abs(a - c) + abs(b - d) for c, d in behind.places) < 0.005 for a, b in pattern.places)

@@ -93,7 +93,9 @@ def shape(keys: BoltsKeys, solved: Solved, units: Units) -> Iterator[str]:
 
 def _free_words(keys: BoltsKeys, solved: Solved, units: Units) -> Iterator[str]:
     pattern = solved.pattern
-    if pattern.circle_mm:
+    if pattern.count == 3:
+        yield "3 holes, not evenly spaced"
+    elif pattern.circle_mm:
         circle, off = (format_length(mm, units, fraction=False) for mm in (pattern.circle_mm, pattern.departs_mm))
         yield f"{pattern.count} holes unevenly spaced round a circle of {circle}, the farthest off it by {off}"
     else:

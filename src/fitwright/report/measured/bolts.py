@@ -9,7 +9,7 @@ import numpy as np
 
 from fitwright.measure.bolts.solve import Solved
 from fitwright.report.measured.answer import Answer
-from fitwright.report.measured.bolt_holes import HoleLines, hole_lines
+from fitwright.report.measured.bolt_holes import HoleLines, hole_lines, same_from_behind
 from fitwright.report.measured.bolt_readings import keys_of, solved_of
 from fitwright.report.measured.bolt_sketch import sketch
 from fitwright.report.measured.bolt_words import advice, places, shape, suspects, table
@@ -26,7 +26,7 @@ def answer(asked: Asked) -> Answer:
     """The table of readings, the pattern, what is suspect, and the lines for a flange."""
     keys, solved = keys_of(asked), solved_of(asked)
     units = asked.context.units
-    doubtful = bool((solved.verdict.rivals and not solved.verdict.settled) or solved.others)
+    doubtful = _doubtful(solved)
     made = hole_lines(keys, solved, asked.context)
     said = [*suspects(solved, units), *advice(solved, units), *(() if doubtful else made.said)]
     parts = [
@@ -61,13 +61,19 @@ def _head(keys: BoltsKeys, solved: Solved) -> str:
 
 
 def _yaml(made: HoleLines, solved: Solved, doubtful: bool) -> str:
-    """Nothing where it is not known which reading, or which arrangement, to trust."""
+    """Nothing where it is not known what to trust."""
     if doubtful or not made.yaml:
         return ""
     gone = ", ".join(one.name for one in solved.verdict.wrong)
     return (f"# without {gone}, which did not go with the other readings\n" if gone else "") + made.yaml
 
 
+def _doubtful(solved: Solved) -> bool:
+    """Whether it is open which reading, arrangement or mirror image is right."""
+    turned = not solved.mirror_settled and not same_from_behind(solved.pattern)
+    return turned or bool((solved.verdict.rivals and not solved.verdict.settled) or solved.others)
+
+
 def _good(solved: Solved) -> bool:
     off = float(np.max(np.abs(solved.verdict.kept.residuals), initial=0.0))
-    return not (solved.verdict.wrong or solved.others or (solved.verdict.scattered and off > BAD_MM))
+    return not (solved.verdict.wrong or _doubtful(solved) or (solved.verdict.scattered and off > BAD_MM))
