@@ -22,7 +22,7 @@ FALSE_ALARM = 0.02
 RIVAL = 9.0
 """Sum of squares by which leaving out another reading may help less and it still be a suspect (3 sd)."""
 MOST = 3
-"""So many wrong readings are looked for, one after another."""
+"""So many wrong readings are looked for at most, one after another, and no more than a quarter of them all."""
 Refit = Callable[[Readings], Fit]
 
 
@@ -51,8 +51,8 @@ class Verdict:
     """`wrong` one after another; `rivals` of the first where it cannot be told which, `decide` what would tell.
 
     `kept` is the fit without what is wrong, `instead` the fits without each rival. `settled`: only without the first is
-    the pattern of a simple shape, and that told it from its rivals. `scattered`: the rest still does not agree; no
-    single reading explains it.
+    the pattern of a simple shape, and that told it from its rivals. `scattered`: whatever is left out, the rest does
+    not agree, so nothing is.
     """
 
     kept: Fit
@@ -82,11 +82,12 @@ def limit(count: int) -> float:
 
 def judge(fit: Fit, refit: Refit) -> Verdict:
     """What the residuals say; `refit` fits the same model to fewer readings."""
-    wrong: list[Suspect] = []
+    every, wrong = fit, list[Suspect]()
     rivals: tuple[Suspect, ...] = ()
     instead: tuple[Fit, ...] = ()
     decide = None
-    while len(wrong) < MOST and _worst(fit) > limit(fit.readings.observed):
+    most = max(1, min(MOST, fit.readings.observed // 4))
+    while len(wrong) < most and _worst(fit) > limit(fit.readings.observed):
         ranked = _ranked(fit, refit)
         if not ranked:
             break
@@ -97,7 +98,9 @@ def judge(fit: Fit, refit: Refit) -> Verdict:
         row, best = ranked[0]
         wrong.append(_suspect(fit, row, best))
         fit = best
-    return Verdict(fit, tuple(wrong), rivals, decide, _scattered(fit), instead)
+    if _scattered(fit):
+        return Verdict(every, scattered=True)
+    return Verdict(fit, tuple(wrong), rivals, decide, instead=instead)
 
 
 def _scattered(fit: Fit) -> bool:

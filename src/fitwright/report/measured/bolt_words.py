@@ -120,10 +120,10 @@ def suspects(solved: Solved, units: Units) -> Iterator[str]:
             yield from _rivals(solved, units)
     if verdict.scattered:
         times = float(np.sqrt(verdict.kept.chi2 / max(verdict.kept.spare, 1)))
-        more = " even then" if verdict.wrong else ""
         yield (
-            f"the readings scatter{more} {times:.1f} times as much as usual and no single one explains it: read again, "
+            f"the readings scatter {times:.1f} times as much as usual and no few of them explain it: read again, "
             "two or three times each (a list)"
+            + (", or are the holes not evenly spaced?" if solved.shape.name == "circle" else "")
         )
     if solved.if_even:
         yield f"were the holes meant to be evenly spaced, only {_against(solved.if_even, units)}: then say regular: yes"
@@ -164,7 +164,8 @@ def advice(solved: Solved, units: Units) -> Iterator[str]:
         return
     extra = best_extra(fit.readings, fit.places)
     worst = int(np.argmax(pattern.give_mm))
-    if extra is not None and pattern.give_mm[worst] > UNSURE_SD * fit.readings.sd_mm:
+    even = pattern.shape == "circle"
+    if extra is not None and not even and pattern.give_mm[worst] > UNSURE_SD * fit.readings.sd_mm:
         give = format_length(pattern.give_mm[worst], units, fraction=False)
         yield f"hole {worst + 1} is sure to {give} only: read {_asked(solved, extra, units)} too"
     elif solved.first.spare == 0 and extra is not None:

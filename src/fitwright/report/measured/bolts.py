@@ -20,6 +20,8 @@ WIDE = 110
 """Columns of a line at most."""
 BAD_MM = 0.5
 """Readings that scatter without a culprit pass as long as the worst is off by no more than this."""
+HOPELESS_MM = 1.5
+"""Beyond this no slot helps, and no lines are given."""
 
 
 def answer(asked: Asked) -> Answer:
@@ -70,10 +72,16 @@ def _yaml(made: HoleLines, solved: Solved, doubtful: bool) -> str:
 
 def _doubtful(solved: Solved) -> bool:
     """Whether it is open which reading, arrangement or mirror image is right."""
+    if solved.verdict.scattered and _worst_off(solved) > HOPELESS_MM:
+        return True
     turned = not solved.mirror_settled and not same_from_behind(solved.pattern)
     return turned or bool((solved.verdict.rivals and not solved.verdict.settled) or solved.others)
 
 
 def _good(solved: Solved) -> bool:
-    off = float(np.max(np.abs(solved.verdict.kept.residuals), initial=0.0))
-    return not (solved.verdict.wrong or _doubtful(solved) or (solved.verdict.scattered and off > BAD_MM))
+    bad = solved.verdict.scattered and _worst_off(solved) > BAD_MM
+    return not (solved.verdict.wrong or _doubtful(solved) or bad)
+
+
+def _worst_off(solved: Solved) -> float:
+    return float(np.max(np.abs(solved.shape.fit.residuals), initial=0.0))
