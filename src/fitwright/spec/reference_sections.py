@@ -19,7 +19,7 @@ from fitwright.spec.grammar import (
 )
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
-from fitwright.spec.grammar.measuring import circle
+from fitwright.spec.grammar.measuring import bolts, circle
 
 INTRODUCTION = """\
 # The YAML
@@ -130,7 +130,13 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     ),
     (
         "Readings for `fitwright measure`",
-        (("`measure: circle`", circle.CircleKeys),),
+        (
+            ("`measure: circle`", circle.CircleKeys),
+            ("`measure: bolts`", bolts.BoltsKeys),
+            ("a distance by the holes' edges", bolts.ByEdges),
+            ("`opening` of bolts", bolts.OpeningKeys),
+            ("a distance from the opening's rim", bolts.ByRim),
+        ),
     ),
     ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
 )

@@ -69,13 +69,15 @@ def _length(value: object, context: Context, length: Length) -> float:
     return number
 
 
-Distances = Annotated[
-    tuple[float, ...],
-    Forms(lambda v, c: _lengths(v, c, DISTANCE), Annotated[float, DISTANCE] | list[Annotated[float, DISTANCE]]),
-]
-Holes = Annotated[
-    tuple[float, ...], Forms(lambda v, c: _lengths(v, c, HOLE), Annotated[float, HOLE] | list[Annotated[float, HOLE]])
-]
+def _some(length: Length) -> Forms:
+    """A reading, or a list of readings."""
+    one = Annotated[float, length]
+    return Forms(lambda value, context: _lengths(value, context, length), one | list[one], "a length or a list of them")
+
+
+Distances = Annotated[tuple[float, ...], _some(DISTANCE)]
+Holes = Annotated[tuple[float, ...], _some(HOLE)]
+Rims = Annotated[tuple[float, ...], _some(RIM)]
 _EDGES: dict[str, str] = {
     **dict.fromkeys(("outside", "over", "out", "outer_edges"), "write outer: over the outer edges of both holes"),
     **dict.fromkeys(("inside", "in", "inner_edges"), "write inner: between the inner edges of both holes"),
@@ -118,12 +120,10 @@ class ByRim(Grammar):
 
     example: ClassVar[str] = "{near_edge: 14.3}"
     meant: ClassVar[Mapping[str, str]] = {**_EDGES, "inner": "write near_edge", "outer": "write far_edge"}
-    near_edge: Annotated[tuple[float, ...], Forms(lambda v, c: _lengths(v, c, RIM), Annotated[float, RIM])] | None = (
-        Field(None, description="From the rim to the hole's near edge, in the file's units: what is left between them.")
+    near_edge: Rims | None = Field(
+        None, description="From the rim to the hole's near edge, in the file's units: what is left between them."
     )
-    far_edge: Annotated[tuple[float, ...], Forms(lambda v, c: _lengths(v, c, RIM), Annotated[float, RIM])] | None = (
-        Field(None, description="From the rim over the hole to its far edge, in the file's units.")
-    )
+    far_edge: Rims | None = Field(None, description="From the rim over the hole to its far edge, in the file's units.")
 
     def sense(self, context: Context) -> Iterator[Fault]:
         if not self.model_fields_set:
@@ -209,14 +209,21 @@ _Readable = Annotated[float, DISTANCE] | ByEdges
 _Rimmed = Annotated[float, RIM] | ByRim
 
 
+_BETWEEN = Forms(_pairs, dict[str, _Readable | list[_Readable]], "a map of hole numbers")
+_FROM = Forms(_from_rim, dict[str, _Rimmed | list[_Rimmed]], "a map of hole numbers")
+_EVEN = Forms(
+    lambda value, context: _readings(value, context, DISTANCE, ByEdges),
+    _Readable | list[_Readable],
+    "a length, a map by edges, or a list of them",
+)
+
+
 class OpeningKeys(Grammar):
     """The round opening between the holes: its rim to three or more of them tells where its centre is."""
 
     example: ClassVar[str] = "{diameter: 100, from: {1: 24.8, 2: 25.1, 4: 24.9}}"
-    diameter: Annotated[tuple[float, ...], Forms(lambda v, c: _lengths(v, c, DISTANCE), _Readable)] = Field(
-        description="Its diameter, in the file's units; a reading or a list of readings."
-    )
-    from_: Annotated[dict[int, tuple[Said, ...]], Forms(_from_rim, dict[str, _Rimmed | list[_Rimmed]])] = Field(
+    diameter: Distances = Field(description="Its diameter, in the file's units; a reading or a list of readings.")
+    from_: Annotated[dict[int, tuple[Said, ...]], _FROM] = Field(
         alias="from",
         description="From its rim, the shortest way, to the centres of holes, in the file's units; or by edges.",
     )
@@ -248,18 +255,18 @@ class BoltsKeys(MeasureKeys):
     hole: Holes | None = Field(
         None, description="Their diameter, in the file's units; readings in a list. Needed where edges were read."
     )
-    between: (
-        Annotated[dict[tuple[int, int], tuple[Said, ...]], Forms(_pairs, dict[str, _Readable | list[_Readable]])] | None
-    ) = Field(None, description="Distances by hole numbers, centre to centre or by edges, in the file's units.")
+    between: Annotated[dict[tuple[int, int], tuple[Said, ...]], _BETWEEN] | None = Field(
+        None, description="Distances by hole numbers, centre to centre or by edges, in the file's units."
+    )
     regular: Annotated[Literal["auto", "yes", "no"], Regular()] = Field(
         "auto",
         description="Whether they are spaced evenly on a circle: yes, no, or auto: as the readings say (no unit).",
     )
-    adjacent: Annotated[tuple[Said, ...], Forms(lambda v, c: _readings(v, c, DISTANCE, ByEdges), _Readable)] | None = (
-        Field(None, description="Evenly spaced: from any hole to the next, in the file's units, or by edges.")
+    adjacent: Annotated[tuple[Said, ...], _EVEN] | None = Field(
+        None, description="Evenly spaced: from any hole to the next, in the file's units, or by edges."
     )
-    across: Annotated[tuple[Said, ...], Forms(lambda v, c: _readings(v, c, DISTANCE, ByEdges), _Readable)] | None = (
-        Field(None, description="Evenly spaced, even count: from a hole to the one opposite, in the file's units.")
+    across: Annotated[tuple[Said, ...], _EVEN] | None = Field(
+        None, description="Evenly spaced, even count: from a hole to the one opposite, in the file's units."
     )
     circle: Distances | None = Field(
         None, description="Evenly spaced: the circle's diameter where it is known, in the file's units."
@@ -273,7 +280,7 @@ class BoltsKeys(MeasureKeys):
     up: Annotated[int | None, Count(1, MOST)] = Field(
         None, description="The hole that stands straight above the middle. A whole number, its number; 1 if absent."
     )
-    level: Annotated[tuple[int, int], Forms(_level, str)] | None = Field(
+    level: Annotated[tuple[int, int], Forms(_level, str, "two hole numbers")] | None = Field(
         None, description="Two holes that stand level, the left one first, by their numbers (no unit): 1-2."
     )
     face: Annotated[Literal["machine", "flange"], Words(("machine", "flange"), (("part", "flange"),))] = Field(
