@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -208,3 +209,17 @@ def test_the_opening_stands_in_the_middle_of_the_answer() -> None:
     pattern = pattern_of(asked_of_file(ROOT / "configs/measure/lid_bolts.yaml"))
     assert pattern.opening is not None and pattern.origin == "the opening's centre"
     assert pattern.opening.diameter_mm == pytest.approx(60.0, abs=0.1)
+
+
+PAGE = (ROOT / "docs/measuring/bolts.md").read_text(encoding="utf-8")
+SHOWN = re.findall(r"```sh\nfitwright ([^\n]*)\n```\n\n```text\n(.*?)\n```", PAGE, re.DOTALL)
+
+
+@pytest.mark.parametrize(("command", "said"), SHOWN, ids=[command for command, _ in SHOWN])
+def test_the_page_shows_what_is_said(
+    command: str, said: str, capsys: Captured, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(ROOT)
+    main(command.split())
+    captured = capsys.readouterr()
+    assert (captured.out + captured.err).rstrip() == said
