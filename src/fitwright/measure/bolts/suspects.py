@@ -51,8 +51,8 @@ class Verdict:
     """`wrong` one after another; `rivals` of the first where it cannot be told which, `decide` what would tell.
 
     `kept` is the fit without what is wrong, `instead` the fits without each rival. `settled`: only without the first is
-    the pattern of a simple shape, and that told it from its rivals. `scattered`: whatever is left out, the rest does
-    not agree, so nothing is.
+    the pattern of a simple shape, and that told it from its rivals. `scattered`: the rest does not agree as good
+    readings do; where leaving out the worst ones one after another does not help either, none is left out.
     """
 
     kept: Fit
@@ -98,13 +98,13 @@ def judge(fit: Fit, refit: Refit) -> Verdict:
         row, best = ranked[0]
         wrong.append(_suspect(fit, row, best))
         fit = best
-    if _scattered(fit):
+    if _worst(fit) > limit(fit.readings.observed):
         return Verdict(every, scattered=True)
-    return Verdict(fit, tuple(wrong), rivals, decide, instead=instead)
+    return Verdict(fit, tuple(wrong), rivals, decide, _scattered(fit), instead)
 
 
 def _scattered(fit: Fit) -> bool:
-    return fit.spare > 0 and (fit.likely < FALSE_ALARM / 2 or _worst(fit) > limit(fit.readings.observed))
+    return fit.spare > 0 and fit.likely < FALSE_ALARM / 2
 
 
 def _worst(fit: Fit) -> float:

@@ -120,8 +120,9 @@ def suspects(solved: Solved, units: Units) -> Iterator[str]:
             yield from _rivals(solved, units)
     if verdict.scattered:
         times = float(np.sqrt(verdict.kept.chi2 / max(verdict.kept.spare, 1)))
+        who = "the other readings scatter" if verdict.wrong else "the readings scatter"
         yield (
-            f"the readings scatter {times:.1f} times as much as usual and no few of them explain it: read again, "
+            f"{who} {times:.1f} times as much as usual and no few of them explain it: read again, "
             "two or three times each (a list)"
             + (", or are the holes not evenly spaced?" if solved.shape.name == "circle" else "")
         )
