@@ -177,6 +177,8 @@ def test_what_is_to_be_known_is_said(text: str, said: str) -> None:
         ("holes=4 1-2=outer:80", "hole: found nothing, but readings by edges"),
         ("holes=4 1-2=edge:80 hole=6", "write far_edge (or near_edge)"),
         ("holes=4 1-2=x", "between.1-2: found 'x'"),
+        ("holes=3 hole=6.6 1-2=outer:5 2-3=60 1-3=70", "between.1-2: found centres 0 mm apart; allowed: more than the"),
+        ("holes=16 1-2=30 2-3=30 3-4=30", "14 of them can still move"),
         ("holes=17 adjacent=30", "holes: found '17'; allowed: a whole number from 2 to 16"),
         ("holes=4", "between: found nothing"),
         ("holes=4 adjacent=70 up=1 level=1-2", "level: found up and level together"),
@@ -223,3 +225,24 @@ def test_the_page_shows_what_is_said(
     main(command.split())
     captured = capsys.readouterr()
     assert (captured.out + captured.err).rstrip() == said
+
+
+def test_whatever_is_read_is_answered_or_refused_in_words() -> None:
+    """Readings at random, most of them senseless: an Answer or a SpecError, whose text has numbers and no nan."""
+    random = np.random.default_rng(12)
+    kinds = ("", "", "", "outer:", "inner:", "far_edge:", "near_edge:")
+    for _ in range(60):
+        count = int(random.integers(2, 7))
+        text = [f"holes={count}", "hole=6.6", random.choice(["regular=yes", "regular=no", "regular=auto"])]
+        for a in range(1, count + 1):
+            for b in range(a + 1, count + 1):
+                if random.random() < 0.85:
+                    text.append(f"{a}-{b}={random.choice(kinds)}{random.uniform(20, 120):.1f}")
+        if random.random() < 0.4 and count > 2:
+            text += ["opening=50", *(f"opening-{k}={random.uniform(5, 60):.1f}" for k in range(1, count + 1))]
+        try:
+            made = words(" ".join(text))
+        except SpecError as error:
+            assert "nan" not in str(error)
+        else:
+            assert "nan" not in made.text and "inf" not in made.text and ("holes:" in made.yaml or not made.yaml)

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from fitwright.measure.bolts.adjust import Fit, adjust, free_fit
+from fitwright.measure.bolts.adjust import Fit, free_fit
 from fitwright.measure.bolts.pattern import Pattern, Upright, pattern_of
 from fitwright.measure.bolts.readings import Readings
 from fitwright.measure.bolts.rigidity import loose
@@ -59,7 +59,7 @@ def solve(
 def _even(readings: Readings, upright: Upright, hole_mm: float | None) -> Solved:
     """Spaced evenly on a circle, because it was said so."""
     fit = circle(readings).fit
-    verdict = judge(fit, lambda fewer: adjust(fewer, fit.basis, _parameters(fit)))
+    verdict = judge(fit, lambda fewer: circle(fewer).fit)
     shape = _about_the_opening(Shape("circle", verdict.kept))
     return Solved(fit, verdict, shape, pattern_of(shape, hole_mm, upright))
 
@@ -122,10 +122,6 @@ def _if_even(readings: Readings, verdict: Verdict) -> Suspect | None:
     if verdict.wrong and not verdict.rivals and not verdict.scattered:
         return None
     fit = circle(readings).fit
-    said = judge(fit, lambda fewer: adjust(fewer, fit.basis, _parameters(fit)))
+    said = judge(fit, lambda fewer: circle(fewer).fit)
     clear = len(said.wrong) == 1 and not said.rivals and not said.scattered and said.kept.spare >= 2
     return said.wrong[0] if clear else None
-
-
-def _parameters(fit: Fit) -> np.ndarray:
-    return np.asarray(np.linalg.lstsq(fit.basis, fit.unknowns, rcond=None)[0])

@@ -18,6 +18,8 @@ from fitwright.units import format_length
 
 AGREE_SD = 4.0
 """Circles from different readings may differ by so many standard deviations."""
+FEW = 6
+"""So many holes or readings are named; of more, how many there are."""
 SD_MM = {"caliper": CALIPER_SD_MM, "tape": TAPE_SD_MM}
 
 
@@ -115,10 +117,11 @@ def point_name(point: int, count: int) -> str:
 
 def _under_determined(readings: Readings, missing: Loose) -> Fault:
     names = [point_name(one, readings.count) for one in missing.moving]
-    can = f"{_listed(names)} can still move" if names else "the holes can still move"
+    can = f"{_listed(names)} can still move" if 0 < len(names) <= FEW else f"{len(names)} of them can still move"
     count = len(readings.distances)
     found = f"{count} reading{'s' if count != 1 else ''} for {readings.count} holes: {can}"
-    add = _listed([one.name for one in missing.add])
+    add = _listed([one.name for one in missing.add[:FEW]])
+    add += f" and {len(missing.add) - FEW} more" if len(missing.add) > FEW else ""
     hint = f"read {add} as well" + ("" if readings.by_rim else "; or say regular: yes if they are evenly spaced")
     return Fault(("between",), found, "distances that hold every hole (2 x holes - 3 at least)", hint, at="key")
 

@@ -16,12 +16,15 @@ from fitwright.spec.grammar.measuring.base import MeasureKeys
 from fitwright.spec.grammar.screws import SCREW
 from fitwright.spec.grammar.values import YES_NO, Context, Count, Length, Words
 from fitwright.spec.nodes import Value
+from fitwright.units import format_length
 
 Kind = Literal["centre", "outer", "inner", "far_edge", "near_edge"]
 DISTANCE = Length(2.0, 1500.0)
 HOLE = Length(1.0, 60.0)
 RIM = Length(0.2, 1500.0)
 MOST = 16
+HOLE_SHARE: Mapping[Kind, float] = {"centre": 0.0, "outer": 1.0, "inner": -1.0, "far_edge": 0.5, "near_edge": -0.5}
+"""How many hole diameters a reading has more than the distance of the centres."""
 _PAIR = re.compile(r"\s*([1-9][0-9]?)\s*[-\u2010-\u2013]\s*([1-9][0-9]?)\s*")
 _WORD = re.compile(r"opening\s*-\s*([0-9]+)")
 _PAIR_WORDS = "two hole numbers with a dash between: 1-2"
@@ -321,6 +324,7 @@ class BoltsKeys(MeasureKeys):
         yield from self._numbers()
         if self.hole is None and any(said.kind != "centre" for said in self._every()):
             yield Fault(("hole",), "nothing, but readings by edges", "the holes' diameter", "add `hole:`", at="key")
+        yield from self._apart(context)
         even = [key for key in ("adjacent", "across", "circle") if getattr(self, key) is not None]
         if even and self.regular == "no":
             yield Fault((even[0],), f"{even[0]} beside regular: no", "readings under between", "delete one", at="key")
@@ -331,6 +335,17 @@ class BoltsKeys(MeasureKeys):
             yield from self._odd()
         if self.up is not None and self.level is not None:
             yield Fault(("level",), "up and level together", "one of them", "delete one", at="key")
+
+    def _apart(self, context: Context) -> Iterator[Fault]:
+        """Holes that would overlap."""
+        hole = sum(self.hole) / len(self.hole) if self.hole else 0.0
+        for pair, group in (self.between or {}).items():
+            for said in group:
+                apart = said.value_mm - HOLE_SHARE[said.kind] * hole
+                if apart <= hole:
+                    found, own = (format_length(max(mm, 0.0), context.units) for mm in (apart, hole))
+                    key = ("between", f"{pair[0]}-{pair[1]}")
+                    yield Fault(key, f"centres {found} apart", f"more than the holes' diameter, {own}", "holes overlap")
 
     def _odd(self) -> Iterator[Fault]:
         over = self.holes // 2 + 1
