@@ -143,6 +143,7 @@ def test_nothing_is_given_where_the_mirror_image_is_open() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
+        ("holes=3 hole=6.6 regular=yes 1-2=75.75 1-3=75.88 2-3=far_edge:90.02", "2-3 to far edge 90.02 79.12"),
         (RECTANGLE + " with=tape", "read with a tape: coarse holes (7 mm, ISO 273)"),
         ("holes=4 1-2=71.3 2-3=70.1 3-4=71.4 4-1=70.2 size=M6 regular=yes", "or file them to slots"),
         ("holes=4 1-2=80 2-3=60 3-4=80 4-1=60 size=M6 regular=yes", "or are the holes not evenly spaced?"),

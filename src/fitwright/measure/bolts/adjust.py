@@ -146,7 +146,10 @@ def adjust(readings: Readings, basis: Numbers, start: Numbers) -> Fit:
         gtol=1e-15,
         max_nfev=400,
     )
-    return Fit(readings, basis @ found.x, basis)
+    unknowns = basis @ found.x
+    if not readings.by_edges:
+        unknowns[-2] = readings.diameters()[0]  # as read: it is in none of these readings, but may be in one to come
+    return Fit(readings, unknowns, basis)
 
 
 def diameters_basis(readings: Readings) -> Numbers:

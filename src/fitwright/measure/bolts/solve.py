@@ -17,6 +17,9 @@ from fitwright.measure.bolts.suspects import Suspect, Verdict, judge
 
 Regular = Literal["auto", "yes", "no"]
 
+APART_MM = 2.0
+"""Holes of a row are farther apart than this; else they stand beside each other and are no row."""
+
 
 @dataclass(frozen=True)
 class Solved:
@@ -51,7 +54,7 @@ def solve(
     if loose(readings):
         raise ValueError("the readings do not hold the holes")
     line = row(readings) if readings.count > 2 and not readings.by_rim else None
-    if line and line.fit.likely > REJECTED:
+    if line and line.fit.likely > REJECTED and np.min(np.diff(np.sort(line.fit.holes[:, 0]))) > APART_MM:
         return Solved(line.fit, Verdict(line.fit), line, pattern_of(line, hole_mm, upright))
     return _free(readings, regular, upright, hole_mm)
 

@@ -40,6 +40,8 @@ def table(solved: Solved, units: Units) -> list[str]:
             near = next(s.near_mm for s in solved.verdict.wrong if (s.name, s.read_mm) == (readings.name(k), value))
             rows.append((name, given, _plain(near, units), _signed(value - near, units), "left out"))
             continue
+        if one is None and not fit.readings.by_edges and readings.name(k) == "hole":
+            continue  # the only reading by edges was left out
         usual = abs(fit.standardised[row])
         said = "unchecked" if np.isnan(usual) else f"{usual:.1f}"
         rows.append(
@@ -194,10 +196,10 @@ def _near(mm: float, units: Units) -> str:
 
 def _aside(solved: Solved) -> float:
     """How far [mm] a hole between the outermost may stand aside without its distances showing it (2 sd)."""
-    along = sorted(place[0] for place in solved.pattern.places)
+    along = np.sort(solved.shape.fit.holes[:, 0])
     leg = [(x - along[0], along[-1] - x) for x in along[1:-1]]
     slack = 2 * float(np.sqrt(3.0)) * solved.first.readings.sd_mm
-    return max(float(np.sqrt(2 * slack / (1 / a + 1 / b))) for a, b in leg)
+    return max(float(np.sqrt(2 * slack * a * b / max(a + b, 1e-9))) for a, b in leg)
 
 
 def _plain(mm: float, units: Units) -> str:
