@@ -12,10 +12,12 @@ import yaml
 
 from fitwright.cli.main import main
 from fitwright.errors import SpecError
+from fitwright.measure.bolts.readings import HOLE_SHARE
 from fitwright.measure.bolts.solve import laid_on
 from fitwright.report.measured.answer import Answer
 from fitwright.report.measured.bolt_readings import pattern_of
 from fitwright.report.measured.bolts import answer
+from fitwright.spec.grammar.measuring import bolts
 from fitwright.spec.grammar.screws import HolesKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.load import load_text
@@ -247,3 +249,7 @@ def test_whatever_is_read_is_answered_or_refused_in_words() -> None:
             assert "nan" not in str(error)
         else:
             assert "nan" not in made.text and "inf" not in made.text and ("holes:" in made.yaml or not made.yaml)
+
+
+def test_grammar_and_numbers_agree_on_what_edges_add() -> None:
+    assert dict(bolts.HOLE_SHARE) == HOLE_SHARE
