@@ -120,6 +120,8 @@ def _type_words(one: object) -> str:
 
 
 def _forms_words(forms: Forms) -> str:
+    if forms.says:
+        return forms.says
     if forms.read in (measured.read_measured, measured.read_straight):
         return "a diameter, measured in any way"
     if forms.read is read_readings:

@@ -20,7 +20,7 @@ from fitwright.spec.grammar import (
 )
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
-from fitwright.spec.grammar.measuring import circle, printer, sleeve, thread
+from fitwright.spec.grammar.measuring import bolts, circle, printer, sleeve, thread
 
 INTRODUCTION = """\
 # The YAML
@@ -133,6 +133,10 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
         "Readings for `fitwright measure`",
         (
             ("`measure: circle`", circle.CircleKeys),
+            ("`measure: bolts`", bolts.BoltsKeys),
+            ("a distance by the holes' edges", bolts.ByEdges),
+            ("`opening` of bolts", bolts.OpeningKeys),
+            ("a distance from the opening's rim", bolts.ByRim),
             ("`measure: sleeve`", sleeve.SleeveKeys),
             ("`measure: thread`", thread.ThreadKeys),
             ("`pitch` over some threads", thread.OverThreads),

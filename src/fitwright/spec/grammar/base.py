@@ -115,10 +115,14 @@ class Grammar(BaseModel):
 
 @dataclass(frozen=True)
 class Forms:
-    """A value that may be written in several ways: `read` makes it, `ways` are the types that the schema shows."""
+    """A value that may be written in several ways: `read` makes it, `ways` are the types that the schema shows.
+
+    `says` is how the reference page tells of them; as a map where empty.
+    """
 
     read: Callable[[object, Context], object]
     ways: Any
+    says: str = ""
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         def validate(value: Any, inner: Any, info: core_schema.ValidationInfo) -> object:

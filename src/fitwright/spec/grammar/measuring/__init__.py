@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar.measuring.base import MeasureKeys as MeasureKeys
+from fitwright.spec.grammar.measuring.bolts import BoltsKeys
 from fitwright.spec.grammar.measuring.circle import CircleKeys
 from fitwright.spec.grammar.measuring.printer import PrinterReadingKeys
 from fitwright.spec.grammar.measuring.sleeve import SleeveKeys
 from fitwright.spec.grammar.measuring.thread import ThreadKeys
 
 MEASURES: dict[str, type[MeasureKeys]] = {
+    "bolts": BoltsKeys,
     "circle": CircleKeys,
     "thread": ThreadKeys,
     "sleeve": SleeveKeys,
