@@ -13,9 +13,10 @@ from pathlib import Path
 from fitwright import __version__
 from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
+from fitwright.report.worksheets import WORKSHEETS
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure"}
+_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure", "worksheet": "worksheet"}
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
@@ -83,6 +84,7 @@ def parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
+    _add_worksheet(_command(commands, "worksheet", "write a sheet to print and fill in at the bench, as PDF"))
     return top
 
 
@@ -122,6 +124,19 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         type=Path,
         metavar="FILE",
         help="write the lines for a part's YAML there",
+    )
+
+
+def _add_worksheet(worksheet: argparse.ArgumentParser) -> None:
+    listed = "; ".join(f"{name}: {holds}" for name, holds in WORKSHEETS.items())
+    worksheet.add_argument("name", metavar="FAMILY", help=listed)
+    worksheet.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="size of the paper (default: A4)")
+    worksheet.add_argument(
+        "-o",
+        "--output",
+        type=Path,
+        metavar="FILE",
+        help="default: FAMILY_worksheet.pdf in the current folder; an existing file is kept",
     )
 
 

@@ -19,6 +19,7 @@ EXAMPLES = {
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
+    "worksheet": ("fitwright worksheet reducer", "fitwright worksheet bolts --paper Letter -o inlet_bolts.pdf"),
 }
 
 _INTRODUCTION = f"""\
