@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from fitwright.drawing.hatch import thinned
 from fitwright.report.worksheets.content import Block, Figure, Figures, Row, Rows
 from fitwright.report.worksheets.example import Example, built, span
 from fitwright.report.worksheets.pad import Pad
 from fitwright.report.worksheets.ribs import draw_ribs
 
-_CALIPER, _TAPE, _STRIP = "caliper", "tape or steel rule", "strip of paper, pencil"
+_CALIPER, _INNER, _TAPE, _STRIP = "caliper", "caliper, inner jaws", "tape or steel rule", "strip of paper, pencil"
 _THREE = "3 times round, 60 deg apart"
 _WIDE_MM, _HIGH_MM = 46.0, 42.0
 _PIPE_ENDS = """\
@@ -25,6 +27,11 @@ BOLTED = """\
 part: reducer
 end_a: {flange: {opening: 50, rectangle: {width: 90, height: 90, corner: 10}, holes: {count: 4, circle: 90, first_at: 45, size: M6}}}
 end_b: {plain: {inside: 50}}
+"""
+_OVER = """\
+part: reducer
+end_a: {socket: {over: 60}}
+end_b: {plain: {inside: 60}}
 """
 _FLAT = """\
 part: reducer
@@ -86,37 +93,51 @@ def flange_rows(end: str) -> tuple[Row, ...]:
     )
 
 
-def other_joints(skip: tuple[str, ...]) -> tuple[Block, ...]:
-    """Pictures and rows of all joints that the first page does not show; `skip` names those that it does."""
-    made: list[Block] = [Figures(_HIGH_MM, _round_figures(skip)), Rows("Other round ends (write a or b into end_ _)", _round_rows(skip))]
-    made += [Figures(_HIGH_MM, _flat_figures()), Rows("Hose with a spiral rib, and ends that are not round", _flat_rows())]
-    return tuple(made)
+def other_joints(skip: Literal["socket", "flange"]) -> tuple[Block, ...]:
+    """Pictures and rows of all joints that the first page does not show; `skip` is the one that it does."""
+    title = "Other round ends (write a or b into end_ _)"
+    return (
+        Figures(_HIGH_MM, _round_figures(skip)),
+        Rows(title, _round_rows(skip)),
+        Figures(_HIGH_MM, _flat_figures()),
+        Rows("Hose with a spiral rib, and ends that are not round", _flat_rows()),
+    )
 
 
-def _round_rows(skip: tuple[str, ...]) -> tuple[Row, ...]:
-    spigot = Row("bore", "inside of the pipe or port that the part goes into", "caliper, inner jaws",
-                 f"{_THREE}, 10 mm in from its end", ("end_", "spigot", "into"))
-    taper = (
+def _round_rows(skip: str) -> tuple[Row, ...]:
+    into = f"{_THREE}, 10 mm in from its end"
+    return (
+        Row("bore", "inside of the pipe or port that the part goes into", _INNER, into, ("end_", "spigot", "into")),
         Row("t_end", "port that tapers: at its very end", _CALIPER, _THREE, ("end_", "socket", "over", "end")),
         Row("t_further", "the same, further along", _CALIPER, _THREE, ("end_", "socket", "over", "further")),
         Row("t_apart", "from one place to the other", "rule", "along the axis", ("end_", "socket", "over", "apart")),
+        Row("tube", "inside of a bare tube end", _CALIPER, "as you want it", ("end_", "plain", "inside")),
+        *(flange_rows("end_") if skip == "socket" else pipe_rows("end_")),
     )
-    plain = Row("tube", "inside of a bare tube end", _CALIPER, "as you want it", ("end_", "plain", "inside"))
-    rows = (spigot, *taper, plain)
-    return rows if "flange" in skip else (*rows, *flange_rows("end_"))
 
 
-def _round_figures(skip: tuple[str, ...]) -> tuple[Figure, ...]:
-    ends, tapered = built(_PIPE_ENDS), built(_TAPERED)
-    figures = [
+def _round_figures(skip: str) -> tuple[Figure, ...]:
+    ends, tapered, other = built(_PIPE_ENDS), built(_TAPERED), built(BOLTED if skip == "socket" else _OVER)
+    flange = Figure(_WIDE_MM, "flange, seen looking into it", lambda pad: flange_face(pad.zoomed(0.27, 21.0, 21.5), other))
+    socket = Figure(_WIDE_MM, "socket: goes over a pipe", lambda pad: _socket(pad, other))
+    return (
         Figure(_WIDE_MM, "spigot: goes into a pipe", lambda pad: _spigot(pad, ends)),
         Figure(_WIDE_MM, "port that tapers", lambda pad: _tapered(pad, tapered)),
         Figure(_WIDE_MM, "plain: a bare tube end", lambda pad: _plain(pad, ends)),
-    ]
-    if "flange" not in skip:
-        bolted = built(BOLTED)
-        figures.append(Figure(_WIDE_MM, "flange, seen looking into it", lambda pad: flange_face(pad.zoomed(0.27, 21.0, 21.5), bolted)))
-    return tuple(figures)
+        flange if skip == "socket" else socket,
+    )
+
+
+def _socket(pad: Pad, example: Example) -> None:
+    part, pipe = example.section, example.bought("end_a pipe")
+    view = pad.zoomed(0.42, 22.0, 23.0)
+    view.axis((-32.0, 0.0), (50.0, 0.0))
+    view.bought(pipe, -26.0, 200.0)
+    view.printed(part, -1.0, 48.0)
+    r, deep = span(pipe, 1)[1], span(pipe, 0)[1]
+    view.measure((-16.0, -r), (-16.0, r), 9.0, "pipe")
+    view.lead((-10.0, r), 2.0, 5.0, "strip")
+    view.measure((0.0, -r - 6.0), (deep, -r - 6.0), -3.0, "depth")
 
 
 def _spigot(pad: Pad, example: Example) -> None:

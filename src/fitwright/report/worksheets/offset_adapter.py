@@ -67,7 +67,7 @@ def worksheet() -> Worksheet:
             Form(_TITLE, _FORM, _END_B, OTHER_ENDS, ADDED, NOTE),
             *_angled(),
             *keep_clear(),
-            *other_joints(skip=("flange",)),
+            *other_joints(skip="flange"),
         ),
     )
 

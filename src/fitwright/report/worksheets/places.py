@@ -52,7 +52,7 @@ def _rows() -> tuple[Row, ...]:
 
 
 def _front(pad: Pad) -> None:
-    view = pad.zoomed(0.22, 46.0, 27.0)
+    view = pad.zoomed(0.22, 48.0, 27.0)
     view.circle((0.0, 0.0), 50.0, 0.4)
     view.sheet.cross(view.at((0.0, 0.0)), 2.0)
     view.arrow((0.0, 0.0), (0.0, 78.0))

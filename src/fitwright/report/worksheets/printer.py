@@ -99,4 +99,6 @@ def _cut(pad: Pad, example: Example) -> None:
     view.measure((-r_in, high / 2), (r_in, high / 2), 0.01, "hole")
     view.measure((-r_out, high), (r_out, high), 8.0, "outside")
     view.line((-r_out - 6.0, 0.0), (r_out + 6.0, 0.0), 0.5)
-    view.words((r_out + 6.0, 0.0), "bed", -6.0, -3.5)
+    view.words((0.0, 0.0), "bed", 0.0, -4.0, "middle")
+    view.lead((-r_out - 3.0, 0.0), -6.0, -6.0, "name")
+    view.lead((r_out - 2.0, high * 0.3), 11.0, 4.0, "material")

@@ -72,7 +72,7 @@ def worksheet() -> Worksheet:
             Form("Type it in: fitwright new reducer -o NAME.yaml writes a file to start from. It comes down to:",
                  _FORM, _END_B, OTHER_ENDS, ADDED, NOTE),
             *keep_clear(),
-            *other_joints(skip=()),
+            *other_joints(skip="socket"),
         ),
     )
 
