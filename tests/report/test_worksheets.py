@@ -74,7 +74,7 @@ def known_key(start: str, key: tuple[str, ...]) -> bool:
     nodes = [definitions[start]]
     for step in key:
         found = [
-            one["properties"].get(step) or one.get("additionalProperties")
+            one.get("properties", {}).get(step) or one.get("additionalProperties")
             for node in nodes
             for one in below(node, definitions)
             if "properties" in one or isinstance(one.get("additionalProperties"), dict)
@@ -113,7 +113,9 @@ def test_all_joints_and_ways_to_measure_are_served(family: str) -> None:
 
 
 def rings(sheet: Sheet) -> list[Arc]:
-    return [mark for mark in sheet.marks if isinstance(mark, Arc) and mark.radius_mm == RING_MM / 2 and mark.fill == 1.0]
+    return [
+        mark for mark in sheet.marks if isinstance(mark, Arc) and mark.radius_mm == RING_MM / 2 and mark.fill == 1.0
+    ]
 
 
 def ringed(sheet: Sheet) -> list[str]:
@@ -249,7 +251,7 @@ PLAUSIBLE = {
     **{"label": "saw", "units": "mm", "material": "PETG", "near_heat": "45 C", "name": "shed_220", "size": "M6"},
     **{"count": "4", "first_at": "45", "up": "60", "right": "20", "length": "260", "depth": "40", "wall": "up"},
     **{"at": "150", "corner": "5", "holes": "4", "hole": "6.6", "circle": "140", "opening": "98", "apart": "20"},
-    **{"left": "190", "down": "60", "toward": "0", "away": "200", "threads": "10", "over": "12.5", "per_inch": "18"},
+    **{"left": "190", "down": "60", "toward": "0", "away": "200", "threads": "10", "over": "12.5", "per_inch": "20"},
     **{"tapers": "no", "what": "bolt", "outside": "8", "inside": "8", "into": "100", "hose_inside": "100"},
     **{"end": "58", "further": "59", "width": "120", "height": "80", "read": "6.6", "outer": "90"},
     **{"diameter": "100", "near_edge": "20", "1-3": "90"},
@@ -304,7 +306,9 @@ def _length_beside(sheet: Sheet, letter: str) -> float:
     through = [
         math.dist(a, b)
         for a, b in lines
-        if abs(a[0] - b[0]) < 1e-6 and abs(a[0] - ring.centre[0]) < 1e-6 and abs((a[1] + b[1]) / 2 - ring.centre[1]) < 1e-6
+        if abs(a[0] - b[0]) < 1e-6
+        and abs(a[0] - ring.centre[0]) < 1e-6
+        and abs((a[1] + b[1]) / 2 - ring.centre[1]) < 1e-6
     ]
     return max(through)
 

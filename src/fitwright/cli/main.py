@@ -16,7 +16,10 @@ from fitwright.errors import BuildError, ExportError, FitwrightError
 from fitwright.report.worksheets import WORKSHEETS
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure", "worksheet": "worksheet"}
+_COMMANDS = {
+    **{"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure"},
+    "worksheet": "worksheet",
+}
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+import math
+
 from fitwright.drawing.hatch import thinned
 from fitwright.report.worksheets.content import Blanks, Cautions, Figure, Figures, Form, Grid, Row, Rows, Worksheet
 from fitwright.report.worksheets.example import Example, built
@@ -18,7 +21,7 @@ end_b: {plain: {inside: 90}}
 _PAIRS = ("1-2", "2-3", "3-4", "4-5", "5-6", "6-1", "1-3", "2-4", "1-4", "2-5", "3-6", "")
 _LEAD = (
     "Number the holes clockwise as you look at the machine's face, beginning at the top. Every distance more than the "
-    "least is a check on the others: the program names the reading that does not fit. No drawing of the flange is needed."
+    "least is a check on the others: the program names the reading that does not fit."
 )
 _FORM = """\
 measure: bolts
@@ -56,7 +59,7 @@ def worksheet() -> Worksheet:
         (
             Blanks(TOP_BLANKS),
             Cautions(CAUTIONS),
-            Figures(84.0, (Figure(86.0, seen, lambda pad: _face(pad, plate)), Figure(94.0, read, _close))),
+            Figures(80.0, (Figure(86.0, seen, lambda pad: _face(pad, plate)), Figure(94.0, read, _close))),
             Rows("What is measured", _rows()),
             Grid(
                 "Distances by hole numbers (as many as you can reach; 2 x holes - 3 is the least)",
@@ -68,8 +71,10 @@ def worksheet() -> Worksheet:
                 ("hole", "rim to near edge", "again", "again"),
                 tuple(str(k + 1) for k in range(COUNT)),
             ),
-            Form("Type it in, a line for each pair that was read, then: fitwright measure FILE.yaml", _FORM, added=_MORE),
-            *(Blanks(line) for line in LAST_BLANKS[1:]),
+            Form(
+                "Type it in, a line for each pair that was read, then: fitwright measure FILE.yaml", _FORM, added=_MORE
+            ),
+            *(Blanks(line) for line in LAST_BLANKS[1:2]),
         ),
         marks={str(k + 1): str(k + 1) for k in range(COUNT)},
     )
@@ -79,16 +84,38 @@ def _rows() -> tuple[Row, ...]:
     return (
         Row("holes", "how many holes", "count", "all that the flange is bolted by", ("holes",), "count"),
         Row("hole", "diameter of the holes", "caliper, inner jaws", "3 different holes, clear of paint", ("hole",)),
-        Row("outer", "from hole to hole", "caliper", "over the outer edges of both; long ways by tape", ("between", "1-2", "outer"), "below"),
-        Row("centres", "or centre to centre", "tape, rule", "same edge to same edge: left of one to left of the other", ("between", "1-3"), "below"),
-        Row("bore", "diameter of the opening", "caliper or tape", "3 times round, 60 deg apart", ("opening", "diameter")),
-        Row("rim", "what is left from the rim to a hole", "caliper", "the shortest way, at 3 holes or more",
-            ("opening", "from", "1", "near_edge"), "below"),
+        Row(
+            "outer",
+            "from hole to hole",
+            "caliper",
+            "over the outer edges of both; long ways by tape",
+            ("between", "1-2", "outer"),
+            "below",
+        ),
+        Row(
+            "centres",
+            "or centre to centre",
+            "tape, rule",
+            "same edge to same edge: left of one to left of the other",
+            ("between", "1-3"),
+            "below",
+        ),
+        Row(
+            "bore", "diameter of the opening", "caliper or tape", "3 times round, 60 deg apart", ("opening", "diameter")
+        ),
+        Row(
+            "rim",
+            "what is left from the rim to a hole",
+            "caliper",
+            "the shortest way, at 3 holes or more",
+            ("opening", "from", "1", "near_edge"),
+            "below",
+        ),
     )
 
 
 def _face(pad: Pad, example: Example) -> None:
-    view = pad.zoomed(0.36, 43.0, 41.0)
+    view = pad.zoomed(0.33, 43.0, 40.0)
     for line in example.face(1.0):
         view.outline(thinned(line, 0.02), 0.35)
     holes = [(hole.start[0], hole.start[2]) for hole in example.part.bodies[0].holes]
@@ -106,14 +133,14 @@ def _face(pad: Pad, example: Example) -> None:
 
 def _close(pad: Pad) -> None:
     """Two holes and the rim, by their dimensions."""
-    view = pad.zoomed(1.0, 20.0, 44.0)
+    view = pad.zoomed(1.0, 20.0, 42.0)
     d, apart = 14.0, 50.0
     for x in (0.0, apart):
         view.circle((x, 0.0), d / 2, 0.4)
         view.sheet.cross(view.at((x, 0.0)), 9.0)
     view.measure((-d / 2, 4.0), (apart + d / 2, 4.0), 15.0, "outer")
     rim = [(apart / 2 - 40.0 + 80.0 * k / 24, -34.0 + 11.0 * (1 - ((k - 12) / 12) ** 2)) for k in range(25)]
-    for a, b in zip(rim, rim[1:], strict=False):
+    for a, b in itertools.pairwise(rim):
         view.line(a, b, 0.4)
     x, y = _towards((apart, 0.0), (apart / 2, -120.0), d / 2)
     u, v = _towards((apart, 0.0), (apart / 2, -120.0), 25.0)
@@ -122,7 +149,5 @@ def _close(pad: Pad) -> None:
 
 
 def _towards(a: tuple[float, float], b: tuple[float, float], by: float) -> tuple[float, float]:
-    from math import dist
-
-    share = by / dist(a, b)
+    share = by / math.dist(a, b)
     return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share

@@ -133,6 +133,4 @@ class Worksheet:
 def lettered(rows: Sequence[Row]) -> dict[str, str]:
     """A letter for each row, in order."""
     count = len(LETTERS)
-    return {
-        row.name: ("" if k < count else LETTERS[k // count - 1]) + LETTERS[k % count] for k, row in enumerate(rows)
-    }
+    return {row.name: ("" if k < count else LETTERS[k // count - 1]) + LETTERS[k % count] for k, row in enumerate(rows)}

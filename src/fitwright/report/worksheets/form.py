@@ -46,7 +46,10 @@ def _column(texts: list[tuple[str, str]], letters: Mapping[str, str], wide: floa
     lines: list[tuple[float, str]] = []
     for title, text in texts:
         if title:
-            lines += [(LINE_MM + (1.5 if k == 0 else 0.0), f"!{line}") for k, line in enumerate(wrapped(title, wide, CAP_MM, True))]
+            lines += [
+                (LINE_MM + (1.5 if k == 0 else 0.0), f"!{line}")
+                for k, line in enumerate(wrapped(title, wide, CAP_MM, True))
+            ]
         for line in text.strip("\n").splitlines():
             said = re.sub(r"<(\w+)>", lambda found: letters[found[1]], line)
             lines.append((_FILLED_MM if BLANK.search(said) else _PRINTED_MM, said))

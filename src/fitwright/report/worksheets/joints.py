@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from fitwright.drawing.hatch import thinned
+from fitwright.drawing.sheet import THIN_MM, Arc
 from fitwright.report.worksheets.content import Block, Figure, Figures, Row, Rows
 from fitwright.report.worksheets.example import Example, built, span
 from fitwright.report.worksheets.pad import Pad
@@ -25,7 +27,11 @@ end_b: {plain: {inside: 50}}
 """
 BOLTED = """\
 part: reducer
-end_a: {flange: {opening: 50, rectangle: {width: 90, height: 90, corner: 10}, holes: {count: 4, circle: 90, first_at: 45, size: M6}}}
+end_a:
+  flange:
+    opening: 50
+    rectangle: {width: 90, height: 90, corner: 10}
+    holes: {count: 4, circle: 90, first_at: 45, size: M6}
 end_b: {plain: {inside: 50}}
 """
 _OVER = """\
@@ -57,21 +63,47 @@ OTHER_ENDS = (
 def pipe_rows(end: str) -> tuple[Row, ...]:
     """A pipe that the part goes over."""
     return (
-        Row("pipe", "outside of the pipe or port", _CALIPER, f"{_THREE}, 10 mm in from its end, off any bead or burr",
-            (end, "socket", "over")),
-        Row("strip", "or: once round its outside", _STRIP, "lay it square round the pipe, mark the overlap, read it flat",
-            (end, "socket", "over", "circumference")),
-        Row("depth", "how far the pipe can go in", _TAPE, "straight clean length from its end to the first bead, weld or clip",
-            (end, "socket", "depth")),
+        Row(
+            "pipe",
+            "outside of the pipe or port",
+            _CALIPER,
+            f"{_THREE}, 10 mm in from its end, off any bead or burr",
+            (end, "socket", "over"),
+        ),
+        Row(
+            "strip",
+            "or: once round its outside",
+            _STRIP,
+            "lay it square round the pipe, mark the overlap, read it flat",
+            (end, "socket", "over", "circumference"),
+        ),
+        Row(
+            "depth",
+            "how far the pipe can go in",
+            _TAPE,
+            "straight clean length from its end to the first bead, weld or clip",
+            (end, "socket", "depth"),
+        ),
     )
 
 
 def hose_rows(end: str) -> tuple[Row, ...]:
     """A hose that is pushed over the part and clamped."""
     return (
-        Row("hose", "inside of the hose", "caliper, inner jaws", f"{_THREE}, 10 mm in, hose not squeezed; not what is printed on it",
-            (end, "hose_tail", "hose_inside")),
-        Row("on", "how far the hose can be pushed on", _TAPE, "from its end to the first bend or cuff", (end, "hose_tail", "depth")),
+        Row(
+            "hose",
+            "inside of the hose",
+            "caliper, inner jaws",
+            f"{_THREE}, 10 mm in, hose not squeezed; not what is printed on it",
+            (end, "hose_tail", "hose_inside"),
+        ),
+        Row(
+            "on",
+            "how far the hose can be pushed on",
+            _TAPE,
+            "from its end to the first bend or cuff",
+            (end, "hose_tail", "depth"),
+        ),
         Row("band", "width of the hose clamp", _CALIPER, "across the band, once", (end, "hose_tail", "band")),
     )
 
@@ -80,16 +112,39 @@ def flange_rows(end: str) -> tuple[Row, ...]:
     """A flange and its bolts."""
     return (
         Row("opening", "the opening in the middle", "caliper or rule", f"inside, {_THREE}", (end, "flange", "opening")),
-        Row("count", "how many bolts", "count", "on the circle, all of them", (end, "flange", "holes", "count"), "count"),
-        Row("circle", "circle through the bolts' centres", "caliper or rule",
+        Row(
+            "count", "how many bolts", "count", "on the circle, all of them", (end, "flange", "holes", "count"), "count"
+        ),
+        Row(
+            "circle",
+            "circle through the bolts' centres",
+            "caliper or rule",
             "opposite bolts, outer edge to outer edge, less one bolt. Odd number or uneven: fitwright worksheet bolts",
-            (end, "flange", "holes", "circle")),
-        Row("first", "where the first bolt is", "angle finder", "degrees clockwise from straight up, looking in",
-            (end, "flange", "holes", "first_at"), "angle"),
-        Row("bolt", "the bolts' size", "caliper, thread gauge", "by its name: M6, 1/4 in; outside of the thread if unknown",
-            (end, "flange", "holes", "size"), "word"),
-        Row("plate", "room for the plate", "rule", "largest disc that lies flat there; or width and height, then rectangle:",
-            (end, "flange", "round")),
+            (end, "flange", "holes", "circle"),
+        ),
+        Row(
+            "first",
+            "where the first bolt is",
+            "angle finder",
+            "degrees clockwise from straight up, looking in",
+            (end, "flange", "holes", "first_at"),
+            "angle",
+        ),
+        Row(
+            "bolt",
+            "the bolts' size",
+            "caliper, thread gauge",
+            "by its name: M6, 1/4 in; outside of the thread if unknown",
+            (end, "flange", "holes", "size"),
+            "word",
+        ),
+        Row(
+            "plate",
+            "room for the plate",
+            "rule",
+            "largest disc that lies flat there; or width and height, then rectangle:",
+            (end, "flange", "round"),
+        ),
     )
 
 
@@ -118,7 +173,9 @@ def _round_rows(skip: str) -> tuple[Row, ...]:
 
 def _round_figures(skip: str) -> tuple[Figure, ...]:
     ends, tapered, other = built(_PIPE_ENDS), built(_TAPERED), built(BOLTED if skip == "socket" else _OVER)
-    flange = Figure(_WIDE_MM, "flange, seen looking into it", lambda pad: flange_face(pad.zoomed(0.27, 21.0, 21.5), other))
+    flange = Figure(
+        _WIDE_MM, "flange, seen looking into it", lambda pad: flange_face(pad.zoomed(0.27, 21.0, 21.5), other)
+    )
     socket = Figure(_WIDE_MM, "socket: goes over a pipe", lambda pad: _socket(pad, other))
     return (
         Figure(_WIDE_MM, "spigot: goes into a pipe", lambda pad: _spigot(pad, ends)),
@@ -204,36 +261,74 @@ def flange_face(view: Pad, example: Example, reach_mm: float = 8.0) -> None:
 
 def _first_at(view: Pad, centre: tuple[float, float], circle: float) -> None:
     """The arc from straight up to the first hole."""
-    from math import atan2, cos, degrees, radians, sin
-
-    from fitwright.drawing.sheet import THIN_MM, Arc
-
-    at = degrees(atan2(centre[1], centre[0]))
+    at = math.degrees(math.atan2(centre[1], centre[0]))
     r = circle * 1.12
     view.sheet.add(Arc(view.at((0.0, 0.0)), r * view.scale, at, 90.0 - at, width_mm=THIN_MM))
-    half = radians((at + 90.0) / 2)
-    view.lead((r * cos(half), r * sin(half)), 1.5, 6.0, "first")
+    half = math.radians((at + 90.0) / 2)
+    view.lead((r * math.cos(half), r * math.sin(half)), 1.5, 6.0, "first")
 
 
 def _ring_r(example: Example) -> float:
     """Half the opening: the passage at end_a's face."""
-    return min((x * x + y * y) ** 0.5 for line in example.face(1.0) for x, y in line)
+    return min(math.hypot(x, y) for line in example.face(1.0) for x, y in line)
 
 
 def _flat_rows() -> tuple[Row, ...]:
     ridge = ("end_", "hose_tail", "ridge")
     rectangle, oval = ("end_", "socket", "over", "rectangle"), ("end_", "socket", "over", "oval")
     return (
-        Row("ribs", "how many ribs on", "count", "mark a rib, count from the next one: 5 or more", (*ridge, "pitch", "ribs"), "count"),
-        Row("over", "distance over these ribs", "rule", "middle of the marked rib to middle of the last, hose neither pulled nor pressed",
-            (*ridge, "pitch", "over")),
+        Row(
+            "ribs",
+            "how many ribs on",
+            "count",
+            "mark a rib, count from the next one: 5 or more",
+            (*ridge, "pitch", "ribs"),
+            "count",
+        ),
+        Row(
+            "over",
+            "distance over these ribs",
+            "rule",
+            "middle of the marked rib to middle of the last, hose neither pulled nor pressed",
+            (*ridge, "pitch", "over"),
+        ),
         Row("wire", "how thick a rib is", _CALIPER, "over the film, at 3 ribs", (*ridge, "wire")),
-        Row("hand", "which way the ribs wind", "look", "hold it upright: rising to the right is right, to the left is left",
-            (*ridge, "hand"), "word"),
-        Row("r_width", "rectangle: width outside", _CALIPER, "at both ends and the middle of the side", (*rectangle, "width")),
-        Row("r_height", "rectangle: height outside", _CALIPER, "at both ends and the middle of the side", (*rectangle, "height")),
-        Row("r_corner", "radius of its corners", "radius gauge, or coins", "the coin whose edge fits, half its diameter", (*rectangle, "corner")),
-        Row("o_width", "slot-ended port: width", _CALIPER, "outside, 3 times; for a spigot inside, under spigot: into:", (*oval, "width")),
+        Row(
+            "hand",
+            "which way the ribs wind",
+            "look",
+            "hold it upright: rising to the right is right, to the left is left",
+            (*ridge, "hand"),
+            "word",
+        ),
+        Row(
+            "r_width",
+            "rectangle: width outside",
+            _CALIPER,
+            "at both ends and the middle of the side",
+            (*rectangle, "width"),
+        ),
+        Row(
+            "r_height",
+            "rectangle: height outside",
+            _CALIPER,
+            "at both ends and the middle of the side",
+            (*rectangle, "height"),
+        ),
+        Row(
+            "r_corner",
+            "radius of its corners",
+            "radius gauge, or coins",
+            "the coin whose edge fits, half its diameter",
+            (*rectangle, "corner"),
+        ),
+        Row(
+            "o_width",
+            "slot-ended port: width",
+            _CALIPER,
+            "outside, 3 times; for a spigot inside, under spigot: into:",
+            (*oval, "width"),
+        ),
         Row("o_height", "slot-ended port: height", _CALIPER, "outside, 3 times", (*oval, "height")),
     )
 

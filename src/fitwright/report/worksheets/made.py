@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from importlib import import_module
 
 from fitwright.drawing.paper import PAPERS, PaperName
@@ -12,7 +12,7 @@ from fitwright.report.worksheets import WORKSHEETS
 from fitwright.report.worksheets.content import Blanks, Block, Cautions, Figures, Form, Grid, Rows, Worksheet
 from fitwright.report.worksheets.form import form_pieces
 from fitwright.report.worksheets.pad import Pad
-from fitwright.report.worksheets.page import CAP_MM, GAP_MM, LINE_MM, Piece, gap, laid, paragraph
+from fitwright.report.worksheets.page import CAP_MM, GAP_MM, LINE_MM, Piece, gap, laid, paragraph, together
 from fitwright.report.worksheets.table import grid_pieces, rows_pieces
 
 
@@ -26,10 +26,24 @@ def sheets(sheet: Worksheet, paper: PaperName, name: str) -> list[Sheet]:
     """The pages of a worksheet."""
     wide = PAPERS[paper].inner_mm[0]
     pieces = [paragraph(sheet.lead, wide)]
-    for block in sheet.blocks:
-        pieces += _pieces(block, sheet.letters, wide)
+    for group in _groups(sheet.blocks):
+        own = [piece for block in group for piece in _pieces(block, sheet.letters, wide)]
+        pieces += together(own, paper) if len(group) > 1 else own
     foot = f"fitwright worksheet {name}   |   The drawings show an example: measure the thing, not the paper."
     return laid(pieces, paper, f"Worksheet: {sheet.title}", foot)
+
+
+def _groups(blocks: Sequence[Block]) -> list[list[Block]]:
+    """A drawing with its rows is one, but for the first, whose page has a beginning of its own."""
+    groups: list[list[Block]] = []
+    for k, block in enumerate(blocks):
+        before = blocks[k - 1] if k else block
+        drawn_before = any(isinstance(one, Figures) for one in blocks[: max(k - 1, 0)])
+        if isinstance(block, Rows) and isinstance(before, Figures) and drawn_before:
+            groups[-1].append(block)
+        else:
+            groups.append([block])
+    return groups
 
 
 def worksheet_sheets(name: str, paper: PaperName = "A4") -> list[Sheet]:

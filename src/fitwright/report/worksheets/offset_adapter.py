@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from fitwright.drawing.hatch import thinned
+from fitwright.drawing.sheet import THIN_MM, Arc
 from fitwright.report.worksheets.content import Blanks, Block, Cautions, Figure, Figures, Form, Row, Rows, Worksheet
 from fitwright.report.worksheets.example import Example, built, span
 from fitwright.report.worksheets.joints import OTHER_ENDS, flange_face, flange_rows, hose_rows, other_joints
@@ -76,7 +79,7 @@ def _between() -> tuple[Row, ...]:
     """How the two ends lie to each other."""
     far = "from the middle of the inlet to the middle of the far pipe"
     aside, level = "how much further right end_b is", "how much higher end_b is"
-    long = "from the inlet's face to where the part shall end in the hose, straight away from it. Empty: as short as can be"
+    long = "from the inlet's face straight away to where the part shall end in the hose. Empty: as short as can be"
     return (
         Row("up", level, "tape, spirit level", f"{far}; write a minus where it is lower", ("offset", "up")),
         Row("right", aside, "tape, plumb line", f"{far}, as you look in; minus: left", ("offset", "right")),
@@ -91,6 +94,7 @@ def _section(pad: Pad, example: Example) -> None:
     high = end + _RUN_MM
     view = pad.zoomed(_SCALE, 17.0, 40.0)
     plate = _inlet(view, example)
+    pad.frame((2.0, 78.0), "away")
     view.axis((-_INLET_MM - 6.0, 0.0), (end + 8.0, 0.0))
     view.axis((end - 70.0, up), (high + 6.0, up))
     view.bought(hose, end - 100.0, high)
@@ -124,6 +128,7 @@ def _inlet(view: Pad, example: Example) -> float:
 def _face(pad: Pad, example: Example) -> None:
     view = pad.zoomed(_FACE_SCALE, 30.0, 36.0)
     flange_face(view, example)
+    pad.frame((2.0, 76.0), "right")
     right, end, up = example.fit("end_b").frame.origin
     for line in example.face(end - 1.0):
         view.outline(thinned(line, 0.02), 0.2, dashed=True)
@@ -137,21 +142,24 @@ def _angled() -> tuple[Block, ...]:
     elbow = built(_ELBOW)
     where = "as you look into end_a: right, left, up or down. Empty: towards the offset"
     rows = (
-        Row("angle", "how far end_b looks out of end_a's line", "bevel, protractor", "0 where both are parallel", ("angle",), "angle"),
+        Row(
+            "angle",
+            "how far end_b looks out of end_a's line",
+            "bevel, protractor",
+            "0 where both are parallel",
+            ("angle",),
+            "angle",
+        ),
         Row("turns", "where to", "look", where, ("turns",), "word"),
     )
     seen = "the far end at an angle, cut upright: offset and length go to the middle of end_b's mouth"
     return (
-        Figures(46.0, (Figure(90.0, seen, lambda pad: _elbow(pad, elbow)),)),
+        Figures(38.0, (Figure(90.0, seen, lambda pad: _elbow(pad, elbow)),)),
         Rows("If the far end looks elsewhere", rows),
     )
 
 
 def _elbow(pad: Pad, example: Example) -> None:
-    import math
-
-    from fitwright.drawing.sheet import THIN_MM, Arc
-
     view = pad.zoomed(0.24, 14.0, 16.0)
     view.printed(example.section)
     frame = example.fit("end_b").frame

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from fitwright.drawing import letters as drawn
 from fitwright.drawing.hatch import Outline, area_mm2, hatching, thinned, within
-from fitwright.drawing.sheet import MEDIUM_MM, THIN_MM, Arc, Path, Point, Sheet, Words
+from fitwright.drawing.sheet import MEDIUM_MM, THIN_MM, Anchor, Arc, Path, Point, Sheet, Words
 
 CAP_MM = 2.0
 _STRAY_MM = 0.02
@@ -51,9 +52,7 @@ class Pad:
 
     def circle(self, centre: Point, r: float, width_mm: float = MEDIUM_MM, dashed: bool = False) -> None:
         """A circle by its radius."""
-        self.sheet.add(
-            Arc(self.at(centre), r * self.scale, width_mm=width_mm, dash_mm=(1.6, 1.0) if dashed else None)
-        )
+        self.sheet.add(Arc(self.at(centre), r * self.scale, width_mm=width_mm, dash_mm=(1.6, 1.0) if dashed else None))
 
     def printed(self, outlines: Sequence[Outline], low: float = -1e9, high: float = 1e9) -> None:
         """The cut face of the part, hatched; of a long part only what lies between two limits along it."""
@@ -105,17 +104,22 @@ class Pad:
 
     def arrow(self, a: Point, b: Point) -> None:
         """A thin line from a to b with an arrow head at b."""
-        from math import atan2, degrees
-
         (x, y), (u, v) = self.at(a), self.at(b)
         self.sheet.line((x, y), (u, v), THIN_MM)
-        self.sheet.arrow((u, v), degrees(atan2(v - y, u - x)), 2.0)
+        self.sheet.arrow((u, v), math.degrees(math.atan2(v - y, u - x)), 2.0)
 
-    def words(self, p: Point, text: str, dx_mm: float = 0.0, dy_mm: float = 0.0, anchor: str = "start") -> None:
+    def frame(self, corner: Point, across: str) -> None:
+        """The two directions of a view at this place: up, and what points to the right."""
+        at = self.zoomed(1.0, corner[0], corner[1])
+        at.arrow((0.0, 0.0), (0.0, 9.0))
+        at.arrow((0.0, 0.0), (9.0, 0.0))
+        at.words((0.0, 9.0), "up", 1.2, -1.0)
+        at.words((9.0, 0.0), across, 1.0, -0.8)
+
+    def words(self, p: Point, text: str, dx_mm: float = 0.0, dy_mm: float = 0.0, anchor: Anchor = "start") -> None:
         """One line of small words."""
         x, y = self.at(p)
-        known = {"start": "start", "middle": "middle", "end": "end"}[anchor]
-        self.sheet.add(Words((x + dx_mm, y + dy_mm), text, CAP_MM, known))  # type: ignore[arg-type]
+        self.sheet.add(Words((x + dx_mm, y + dy_mm), text, CAP_MM, anchor))
 
 
 def _runs(line: Outline, edges: Sequence[float]) -> list[Outline]:

@@ -1,9 +1,9 @@
-"""Pieces of a worksheet laid under each other, page after page, with head and foot: nothing is cut, nothing overlaps."""
+"""Pieces of a worksheet laid under each other, page after page, with head and foot: nothing is cut off."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitwright.drawing.paper import MARGIN_MM, PAPERS, PaperName
 from fitwright.drawing.sheet import MEDIUM_MM, Point, Sheet
@@ -32,7 +32,7 @@ class Piece:
 
 def laid(pieces: Sequence[Piece], paper: PaperName, title: str, foot: str) -> list[Sheet]:
     """As many sheets as the pieces take."""
-    room = PAPERS[paper].height_mm - 2 * MARGIN_MM - HEAD_MM - FOOT_MM
+    room = room_mm(paper)
     pages: list[list[Piece]] = [[]]
     left = room
     for chain in _chains(pieces):
@@ -44,6 +44,18 @@ def laid(pieces: Sequence[Piece], paper: PaperName, title: str, foot: str) -> li
         pages[-1] += chain
         left -= need
     return [_drawn(page, paper, title, foot, (number, len(pages))) for number, page in enumerate(pages, start=1)]
+
+
+def room_mm(paper: PaperName) -> float:
+    """Height [mm] between head and foot."""
+    return PAPERS[paper].height_mm - 2 * MARGIN_MM - HEAD_MM - FOOT_MM
+
+
+def together(pieces: Sequence[Piece], paper: PaperName) -> list[Piece]:
+    """The pieces kept on one page, where a page holds them."""
+    if sum(piece.high_mm for piece in pieces) > room_mm(paper):
+        return list(pieces)
+    return [*(replace(piece, with_next=True) for piece in pieces[:-1]), pieces[-1]]
 
 
 def _chains(pieces: Sequence[Piece]) -> list[list[Piece]]:

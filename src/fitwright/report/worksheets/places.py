@@ -27,27 +27,49 @@ def keep_clear() -> tuple[Block, ...]:
         Figures(
             54.0,
             (
-                Figure(88.0, "standing at end_a, looking into its mouth: everything is measured from its centre (+)", _front),
+                Figure(
+                    88.0,
+                    "standing at end_a, looking into its mouth: everything is measured from its centre (+)",
+                    _front,
+                ),
                 Figure(94.0, "the same from your right-hand side", _side),
             ),
         ),
-        Rows("What is in the way (all from the centre of end_a's mouth; leave out what is far off)", _rows(), once=True),
+        Rows(
+            "What is in the way (all from the centre of end_a's mouth; leave out what is far off)", _rows(), once=True
+        ),
     )
 
 
 def _rows() -> tuple[Row, ...]:
     once = "once"
     return (
-        Row("wall", "wall, shelf, floor or ceiling", "tape", "square to it. wall: up, down, left, right or away",
-            (*_KEEP, "at")),
-        Row("b_left", "box (motor, cabinet): its left face", "tape", f"{once}; minus if it lies right of the centre", (*_BOX, "left")),
+        Row(
+            "wall",
+            "wall, shelf, floor or ceiling",
+            "tape",
+            "square to it. wall: up, down, left, right or away",
+            (*_KEEP, "at"),
+        ),
+        Row(
+            "b_left",
+            "box (motor, cabinet): its left face",
+            "tape",
+            f"{once}; minus if it lies right of the centre",
+            (*_BOX, "left"),
+        ),
         Row("b_right", "its right face", "tape", "minus if it lies left of the centre", (*_BOX, "right")),
         Row("b_down", "its lower face", "tape", "minus if it lies above", (*_BOX, "down")),
         Row("b_up", "its upper face", "tape", "minus if it lies below", (*_BOX, "up")),
         Row("b_toward", "its face near you", "tape", "minus if it lies beyond the mouth", (*_BOX, "toward")),
         Row("b_away", "its far face", "tape", once, (*_BOX, "away")),
-        Row("bar", "round bar or pipe: its diameter", "caliper", "and its two ends as places (right, up, away): notes",
-            (*_KEEP, "round_bar", "diameter")),
+        Row(
+            "bar",
+            "round bar or pipe: its diameter",
+            "caliper",
+            "and its two ends as places (right, up, away): notes",
+            (*_KEEP, "round_bar", "diameter"),
+        ),
     )
 
 

@@ -47,8 +47,8 @@ def worksheet() -> Worksheet:
             "length",
             "whole length of the part",
             "tape",
-            "pipe and hose where they shall stay: from where the socket begins on the pipe to where the tail ends in the "
-            "hose. Empty: as short as it can be",
+            "pipe and hose where they shall stay: from where the socket begins on the pipe to where the tail ends in "
+            "the hose. Empty: as short as can be",
             ("length",),
         ),
     )
@@ -61,16 +61,28 @@ def worksheet() -> Worksheet:
             Figures(
                 _HIGH_MM,
                 (
-                    Figure(118.0, "the part cut along its axis (dark), the pipe and the hose that meet it (pale)",
-                           lambda pad: _section(pad, example)),
-                    Figure(62.0, "the pipe seen on its end: read it along 1, 2 and 3, 60 deg apart",
-                           lambda pad: _end_view(pad, example)),
+                    Figure(
+                        118.0,
+                        "the part cut along its axis (dark), the pipe and the hose that meet it (pale)",
+                        lambda pad: _section(pad, example),
+                    ),
+                    Figure(
+                        62.0,
+                        "the pipe seen on its end: read it along 1, 2 and 3, 60 deg apart",
+                        lambda pad: _end_view(pad, example),
+                    ),
                 ),
             ),
             Rows("What this reducer needs", rows),
             *(Blanks(line) for line in LAST_BLANKS),
-            Form("Type it in: fitwright new reducer -o NAME.yaml writes a file to start from. It comes down to:",
-                 _FORM, _END_B, OTHER_ENDS, ADDED, NOTE),
+            Form(
+                "Type it in: fitwright new reducer -o NAME.yaml writes a file to start from. It comes down to:",
+                _FORM,
+                _END_B,
+                OTHER_ENDS,
+                ADDED,
+                NOTE,
+            ),
             *keep_clear(),
             *other_joints(skip="socket"),
         ),

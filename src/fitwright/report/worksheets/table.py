@@ -102,7 +102,9 @@ def grid_pieces(block: Grid, wide_mm: float) -> list[Piece]:
     count = len(block.headings) - 1
     wide = min((wide_mm - block.lead_mm) / count, 34.0)
     columns = [block.lead_mm, *[wide] * count]
-    headed = [wrapped(text, width - 2 * _PAD_MM, CAP_MM, True) for text, width in zip(block.headings, columns, strict=True)]
+    headed = [
+        wrapped(text, width - 2 * _PAD_MM, CAP_MM, True) for text, width in zip(block.headings, columns, strict=True)
+    ]
     head_high = max(map(len, headed)) * LINE_MM + 1.5
 
     def draw_head(sheet: Sheet, at: Point) -> None:

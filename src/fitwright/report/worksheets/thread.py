@@ -8,12 +8,12 @@ from fitwright.report.worksheets.pad import Pad
 from fitwright.report.worksheets.words import LAST_BLANKS, TOP_BLANKS
 
 _LEAD = (
-    "Diameter and pitch together name a thread; one alone does not (5/16 in and M8 are 0.06 mm apart). Brush the thread "
+    "Diameter and pitch together name a thread; one alone does not (5/16 in and M8 are 0.06 mm apart). Brush it "
     "clean, read three times, write all three down and ring the unit."
 )
 _CAUTIONS = (
-    "Shut off and vent the air before you touch a cylinder or its fittings, and pull the machine's plug. A blade or rod "
-    "may still move.",
+    "Shut off and vent the air before you touch a cylinder or its fittings, and pull the machine's plug. A rod may "
+    "still move.",
 )
 _FORM = """\
 measure: thread
@@ -38,7 +38,13 @@ def worksheet() -> Worksheet:
         (
             Blanks(TOP_BLANKS),
             Cautions(_CAUTIONS),
-            Figures(56.0, (Figure(92.0, "a bolt, rod or fitting: over its crests", _bolt), Figure(88.0, "a nut or tapped hole, cut", _nut))),
+            Figures(
+                56.0,
+                (
+                    Figure(92.0, "a bolt, rod or fitting: over its crests", _bolt),
+                    Figure(88.0, "a nut or tapped hole, cut", _nut),
+                ),
+            ),
             Rows("What is measured", _rows()),
             Figures(44.0, (Figure(150.0, cylinder, _cylinder),)),
             Grid(
@@ -47,7 +53,9 @@ def worksheet() -> Worksheet:
                 ("1 rod end", "2 nose", "3 air port", "", "", ""),
                 26.0,
             ),
-            Form("Type it in, a file for each thread, then: fitwright measure FILE.yaml", _FORM, _OUTSIDE, _OTHERS, _MORE),
+            Form(
+                "Type it in, a file for each thread, then: fitwright measure FILE.yaml", _FORM, _OUTSIDE, _OTHERS, _MORE
+            ),
             *(Blanks(line) for line in LAST_BLANKS[1:]),
         ),
         marks={"rod": "1", "nose": "2", "port": "3"},
@@ -56,9 +64,23 @@ def worksheet() -> Worksheet:
 
 def _rows() -> tuple[Row, ...]:
     return (
-        Row("outside", "over the crests", "caliper", "3 times round, 60 deg apart, clear of the worn end", ("outside",)),
-        Row("inside", "between the crests of a nut", "caliper, inner jaws", "3 times round; jaws square to the axis", ("inside",)),
-        Row("over", "length over several threads", "caliper, rule", "crest to crest, as many as you can", ("pitch", "over")),
+        Row(
+            "outside", "over the crests", "caliper", "3 times round, 60 deg apart, clear of the worn end", ("outside",)
+        ),
+        Row(
+            "inside",
+            "between the crests of a nut",
+            "caliper, inner jaws",
+            "3 times round; jaws square to the axis",
+            ("inside",),
+        ),
+        Row(
+            "over",
+            "length over several threads",
+            "caliper, rule",
+            "crest to crest, as many as you can",
+            ("pitch", "over"),
+        ),
         Row("threads", "how many threads that is", "count", "the first crest is 0", ("pitch", "threads"), "count"),
         Row("per_inch", "or threads per inch", "thread gauge", "the leaf that shows no light", ("per_inch",), "count"),
         Row("tapers", "does it taper?", "caliper", "near its end and 10 mm further on: the same?", ("tapers",), "word"),

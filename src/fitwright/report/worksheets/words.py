@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 LEAD = (
-    "Read three times, write all three down and ring the unit: the program uses the spread. Clean the face first and take "
-    "burrs off. Leave a box empty where you do not know. The last pages are for other ends than those drawn here."
+    "Read three times, write all three down and ring the unit: the program uses the spread. Clean the face and take "
+    "burrs off first. Leave a box empty where you do not know. The last pages are for what is in the way and for other "
+    "ends than these."
 )
 CAUTIONS = (
     "Switch the machine off and pull its plug before you reach into a port or near an impeller; let it run down. "
     "Relieve air lines. Wear gloves at cut sheet metal.",
 )
 NOTE = (
-    "Write end_a for the mouth that you stand at and look into, end_b for the other. Type a list of readings as it stands, "
+    "end_a is the mouth that you stand at and look into, end_b the other. Type a list of readings as it stands, "
     "[107.0, 107.3, 107.1]; leave a line out where its boxes are empty."
 )
 TOP_BLANKS = (("name", 0.34), ("date", 0.22), ("machine", 0.44))
