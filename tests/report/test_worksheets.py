@@ -299,6 +299,29 @@ def test_the_drawing_shows_what_was_built() -> None:
     assert hose / scale == pytest.approx(100.0, abs=0.6)
 
 
+def test_a_port_that_tapers_is_drawn_as_it_was_read() -> None:
+    """56 at its end and 62 at 26 further back, at 0.42 on paper."""
+    page = next(sheet for sheet in pages("reducer") if "spigot: goes into a pipe" in said_on(sheet))
+    letters = holds("reducer").letters
+    assert _length_beside(page, letters["t_end"]) / 0.42 == pytest.approx(56.0, abs=0.1)
+    assert _length_beside(page, letters["t_further"]) / 0.42 == pytest.approx(62.0, abs=0.1)
+
+
+def test_bolts_are_drawn_where_the_yaml_puts_them() -> None:
+    """Six holes on a circle of 154, drawn at 0.33: their centre marks lie on it, 60 deg apart."""
+    page = pages("bolts")[0]
+    rounds = [m for m in page.marks if isinstance(m, Path) and m.closed and m.width_mm == 0.35]
+    centres = [tuple(sum(p[k] for p in m.points) / len(m.points) for k in (0, 1)) for m in rounds]
+    big = max(rounds, key=lambda m: max(x for x, _ in m.points) - min(x for x, _ in m.points))
+    middle = [(min(p[k] for p in big.points) + max(p[k] for p in big.points)) / 2 for k in (0, 1)]
+    off = sorted(math.dist(c, middle) / 0.33 for c in centres)
+    assert off[:2] == pytest.approx([0.0, 0.0], abs=1.0) and off[2:] == pytest.approx([77.0] * 6, abs=0.6)
+
+
+def said_on(sheet: Sheet) -> list[str]:
+    return [mark.text for mark in sheet.marks if isinstance(mark, Words)]
+
+
 def _length_beside(sheet: Sheet, letter: str) -> float:
     """Length of the upright dimension line that this letter stands on."""
     (ring,) = (r for r, text in zip(rings(sheet), ringed(sheet), strict=True) if text == letter)

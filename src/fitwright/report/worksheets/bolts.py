@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 
 from fitwright.drawing.hatch import thinned
+from fitwright.drawing.sheet import Arc
 from fitwright.report.worksheets.content import Blanks, Cautions, Figure, Figures, Form, Grid, Row, Rows, Worksheet
 from fitwright.report.worksheets.example import Example, built
 from fitwright.report.worksheets.pad import Pad
@@ -123,7 +123,7 @@ def _face(pad: Pad, example: Example) -> None:
         view.sheet.cross(view.at((x, y)), 2.2)
         view.ring((x * 1.4, y * 1.4), str(number))
     view.axis(holes[0], holes[2])
-    view.lead(((holes[0][0] + holes[2][0]) / 2, (holes[0][1] + holes[2][1]) / 2), -6.0, -4.0, "centres")
+    view.lead(((holes[0][0] + holes[2][0]) / 2, (holes[0][1] + holes[2][1]) / 2), 5.0, 5.0, "centres")
     view.axis(holes[1], holes[2])
     r = min((x * x + y * y) ** 0.5 for line in example.face(1.0) for x, y in line)
     view.measure((0.0, -r), (0.0, r), 0.01, "bore")
@@ -139,12 +139,10 @@ def _close(pad: Pad) -> None:
         view.circle((x, 0.0), d / 2, 0.4)
         view.sheet.cross(view.at((x, 0.0)), 9.0)
     view.measure((-d / 2, 4.0), (apart + d / 2, 4.0), 15.0, "outer")
-    rim = [(apart / 2 - 40.0 + 80.0 * k / 24, -34.0 + 11.0 * (1 - ((k - 12) / 12) ** 2)) for k in range(25)]
-    for a, b in itertools.pairwise(rim):
-        view.line(a, b, 0.4)
-    x, y = _towards((apart, 0.0), (apart / 2, -120.0), d / 2)
-    u, v = _towards((apart, 0.0), (apart / 2, -120.0), 25.0)
-    view.measure((x, y), (u, v), 0.01, "rim")
+    centre, r = (apart / 2, -120.0), 96.0
+    view.sheet.add(Arc(view.at(centre), r, 66.0, 48.0, width_mm=0.4))
+    edge = _towards((apart, 0.0), centre, d / 2)
+    view.measure(edge, _towards(centre, (apart, 0.0), r), 0.01, "rim")
     view.words((apart / 2, -31.0), "opening", 0.0, 0.0, "middle")
 
 

@@ -73,6 +73,16 @@ def span(outlines: list[Outline], axis: int) -> tuple[float, float]:
     return min(values), max(values)
 
 
+def reach(outlines: list[Outline], at: float) -> float:
+    """How high [mm] the outlines reach at this place along the paper."""
+    found = []
+    for line in outlines:
+        for (x0, y0), (x1, y1) in zip(line, (*line[1:], line[0]), strict=True):
+            if min(x0, x1) <= at <= max(x0, x1):
+                found.append(max(y0, y1) if x0 == x1 else y0 + (y1 - y0) * (at - x0) / (x1 - x0))
+    return max(found)
+
+
 def _meshed(solid: Shape) -> Facets:
     from fitwright.tessellation import facets
 

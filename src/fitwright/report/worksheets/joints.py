@@ -8,7 +8,7 @@ from typing import Literal
 from fitwright.drawing.hatch import thinned
 from fitwright.drawing.sheet import THIN_MM, Arc
 from fitwright.report.worksheets.content import Block, Figure, Figures, Row, Rows
-from fitwright.report.worksheets.example import Example, built, span
+from fitwright.report.worksheets.example import Example, built, reach, span
 from fitwright.report.worksheets.pad import Pad
 from fitwright.report.worksheets.ribs import draw_ribs
 
@@ -20,10 +20,11 @@ part: reducer
 end_a: {spigot: {into: 60}}
 end_b: {plain: {inside: 56}}
 """
-_TAPERED = """\
+_APART_MM = 26.0
+_TAPERED = f"""\
 part: reducer
-end_a: {socket: {over: {end: 56, further: 62, apart: 26}}}
-end_b: {plain: {inside: 50}}
+end_a: {{socket: {{over: {{end: 56, further: 62, apart: {_APART_MM:g}}}}}}}
+end_b: {{plain: {{inside: 50}}}}
 """
 BOLTED = """\
 part: reducer
@@ -209,16 +210,13 @@ def _spigot(pad: Pad, example: Example) -> None:
 
 def _tapered(pad: Pad, example: Example) -> None:
     part, port = example.section, example.bought("end_a pipe")
-    fit = example.fit("end_a")
     view = pad.zoomed(0.42, 20.0, 23.0)
     view.axis((-30.0, 0.0), (58.0, 0.0))
     view.bought(port, -24.0, 200.0)
     view.printed(part, -1.0, 50.0)
     deep = span(port, 0)[1]
-    slope = (fit.bought_least1_mm - fit.bought_least0_mm) / (fit.s1_mm - fit.s0_mm) / 2
-    r_end = max(p[1] for line in port for p in line if abs(p[0] - deep) < 0.1)
-    back = deep - 26.0
-    r_back = r_end - slope * 26.0
+    back = deep - _APART_MM
+    r_end, r_back = reach(port, deep - 1e-6), reach(port, back)
     view.measure((deep, -r_end), (deep, r_end), -(50.0 - deep) * 0.42 - 3.0, "t_end")
     view.measure((back, -r_back), (back, r_back), (24.0 + back) * 0.42 + 4.0, "t_further")
     view.measure((back, -38.0), (deep, -38.0), -2.0, "t_apart")
