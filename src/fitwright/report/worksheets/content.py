@@ -103,7 +103,7 @@ class Form:
     def texts(self) -> list[str]:
         """The form as it stands, once for each way to swap, once with what may be added: each loads once filled in."""
         swapped = [self.lines.replace(self.swap, other) for _, other in self.others]
-        return [self.lines, *swapped, self.lines + self.added[1]]
+        return [self.lines, *swapped, *([self.lines + self.added[1]] if self.added[1] else [])]
 
 
 Block = Figures | Rows | Blanks | Cautions | Grid | Form

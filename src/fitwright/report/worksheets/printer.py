@@ -55,7 +55,7 @@ def worksheet() -> Worksheet:
                 (
                     Figure(
                         78.0,
-                        "a printed ring from above: read along 1, 2 and 3, not over the seam",
+                        "a printed ring from above: read along 1, 2 and 3 (or along its bars), not over the seam",
                         lambda pad: _plan(pad, ring),
                     ),
                     Figure(
