@@ -68,6 +68,7 @@ def worksheet() -> Worksheet:
             Rows("What this adapter needs", (*flange_rows("end_a"), *_between(), *hose_rows("end_b"))),
             *(Blanks(line) for line in LAST_BLANKS),
             Form(_TITLE, _FORM, _END_B, OTHER_ENDS, ADDED, NOTE),
+            *(Blanks(line) for line in LAST_BLANKS[1:]),
             *_angled(),
             *keep_clear(),
             *other_joints(skip="flange"),

@@ -83,6 +83,7 @@ def worksheet() -> Worksheet:
                 ADDED,
                 NOTE,
             ),
+            *(Blanks(line) for line in LAST_BLANKS[1:]),
             *keep_clear(),
             *other_joints(skip="socket"),
         ),

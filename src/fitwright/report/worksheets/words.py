@@ -19,7 +19,6 @@ TOP_BLANKS = (("name", 0.34), ("date", 0.22), ("machine", 0.44))
 LAST_BLANKS = (
     (("printer and nozzle", 0.5), ("material", 0.5)),
     (("notes", 1.0),),
-    (("", 1.0),),
 )
 TAIL = """\
 material: ________  # PETG where empty
