@@ -13,10 +13,11 @@ from pathlib import Path
 from fitwright import __version__
 from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
+from fitwright.report.worksheets import WORKSHEETS
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure", "log": "log"}
-"""Command -> module of this package whose `run(arguments)` does it."""
+_MODULES = {"check": "build"}
+"""Command -> module of this package whose `run(arguments)` does it, where it is not called as the command is."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
 
@@ -48,7 +49,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run(options: argparse.Namespace) -> int:
-    module = f"fitwright.cli.{_COMMANDS[options.command]}"
+    module = f"fitwright.cli.{_MODULES.get(options.command, options.command)}"
     if options.command in ("build", "check"):
         with launched(PART_JOB) as options.early:  # the kernel takes 2 s to load: meanwhile the YAML is read
             code: int = import_module(module).run(options)
@@ -84,6 +85,7 @@ def parser() -> argparse.ArgumentParser:
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
     _add_log(_command(commands, "log", "log how a print came out and fitted, so that the next is made accordingly"))
+    _add_worksheet(_command(commands, "worksheet", "write a sheet to print and fill in at the bench, as PDF"))
     return top
 
 
@@ -141,6 +143,19 @@ def _add_log(log: argparse.ArgumentParser) -> None:
     log.add_argument("--show", action="store_true", help="print what is logged and what was learned; log nothing")
     built = "the folder it was built into (default: outputs)"
     log.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help=built)
+
+
+def _add_worksheet(worksheet: argparse.ArgumentParser) -> None:
+    listed = "; ".join(f"{name}: {holds}" for name, holds in WORKSHEETS.items())
+    worksheet.add_argument("name", metavar="FAMILY", help=listed)
+    worksheet.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="size of the paper (default: A4)")
+    worksheet.add_argument(
+        "-o",
+        "--output",
+        type=Path,
+        metavar="FILE",
+        help="default: FAMILY_worksheet.pdf in the current folder; an existing file is kept",
+    )
 
 
 def _count(text: str) -> int:

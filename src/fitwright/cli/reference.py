@@ -23,6 +23,7 @@ EXAMPLES = {
         "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",
         "fitwright log saw.yaml --show",
     ),
+    "worksheet": ("fitwright worksheet reducer", "fitwright worksheet bolts --paper Letter -o inlet_bolts.pdf"),
 }
 
 _INTRODUCTION = f"""\
@@ -77,7 +78,7 @@ def cli_markdown() -> str:
     for name, command in commands().items():
         lines += [f"## fitwright {name}", "", command.description or "", ""]
         lines += ["```sh", *EXAMPLES[name], "```", "", "| argument | meaning |", "|---|---|"]
-        lines += [f"| {_written(action)} | {action.help} |" for action in _shown(command)]
+        lines += ["| " + _written(action).replace("|", "\\|") + f" | {action.help} |" for action in _shown(command)]
         lines.append("")
     return "\n".join([*lines, _OUTPUT])
 

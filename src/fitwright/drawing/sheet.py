@@ -118,7 +118,10 @@ class Sheet:
         self.add(Path((tip, *corners), closed=True, width_mm=0.0, fill=0.0))
 
     def dimension(self, a: Point, b: Point, off_mm: float, text: str, cap_mm: float = 2.5) -> None:
-        """A dimension line `off_mm` to the left of the way from a to b (negative: right), with arrows and text."""
+        """A dimension line `off_mm` to the left of the way from a to b (negative: right), with arrows and text.
+
+        Without text the line is left for somebody else to name.
+        """
         length = math.dist(a, b)
         along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
         side = (-along[1], along[0])
@@ -130,6 +133,8 @@ class Sheet:
         turn = math.degrees(math.atan2(along[1], along[0]))
         self.arrow(p, turn + 180.0)
         self.arrow(q, turn)
+        if not text:
+            return
         upside_down = turn > 90.0 + 1e-9 or turn <= -90.0 + 1e-9
         lift = -1.0 if upside_down else 1.0
         middle = ((p[0] + q[0]) / 2 + lift * side[0], (p[1] + q[1]) / 2 + lift * side[1])
