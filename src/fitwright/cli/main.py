@@ -15,7 +15,14 @@ from fitwright.cli.exit_codes import BAD_INPUT, BLOCKED, GOOD, INTERRUPTED
 from fitwright.errors import BuildError, ExportError, FitwrightError
 from fitwright.worker import launched
 
-_COMMANDS = {"build": "build", "check": "build", "new": "new", "sizes": "sizes", "measure": "measure"}
+_COMMANDS = {
+    "build": "build",
+    "check": "build",
+    "new": "new",
+    "sizes": "sizes",
+    "measure": "measure",
+    "template": "template",
+}
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
 """What a worker does with a part; named here because the worker is started before anything else is imported."""
@@ -83,6 +90,9 @@ def parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
+    _add_template(
+        _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
+    )
     return top
 
 
@@ -123,6 +133,17 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="write the lines for a part's YAML there",
     )
+
+
+def _add_template(template: argparse.ArgumentParser) -> None:
+    _add_paths(template)
+    template.add_argument(
+        "--paper",
+        choices=("A4", "Letter"),
+        metavar="PAPER",
+        help="A4 or Letter; default: A4, Letter for a file in inches. What is larger is tiled",
+    )
+    template.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
 
 
 def _count(text: str) -> int:
