@@ -139,6 +139,7 @@ def _add_template(template: argparse.ArgumentParser) -> None:
     _add_paths(template)
     template.add_argument(
         "--paper",
+        type=lambda name: {"a4": "A4", "letter": "Letter"}.get(name.casefold(), name),
         choices=("A4", "Letter"),
         metavar="PAPER",
         help="A4 or Letter; default: A4, Letter for a file in inches. What is larger is tiled",
