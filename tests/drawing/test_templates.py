@@ -227,3 +227,10 @@ def test_many_holes_have_numbers_and_the_longest_distances_are_right() -> None:
     assert face.is_symmetric()
     [text] = texts(template_sheets("twelve", [face], "A4", "mm")[:1])
     assert re.search(r"\b12\b", text)
+
+
+def test_a_pattern_without_hole_sizes_is_crosses_only() -> None:
+    face = pattern_face("p", "centres", [(-40.0, 0.0), (40.0, 0.0), (0.0, 50.0)], opening_d_mm=30.0)
+    [sheet] = template_sheets("centres", [face], "A4", "mm")
+    assert "Holes: 3." in texts([sheet])[0]
+    assert [r for _, _, r in circles(whole_sheet("centres", Side(face), "mm"))] == [15.0]

@@ -57,7 +57,7 @@ class FaceLine:
 
 @dataclass(frozen=True)
 class FaceHole:
-    """A round hole [mm]; `bolt` names what goes through, empty where that is not known."""
+    """A round hole [mm], 0 where only its centre is known; `bolt` names what goes through, empty where unknown."""
 
     at: Point
     d_mm: float
@@ -119,9 +119,15 @@ class Face:
             yield sum(1 for h in self.holes if (round(h.d_mm, 3), h.bolt) == (d, bolt)), hole
 
 
-def pattern_face(key: str, name: str, centres: Sequence[Point], d_mm: float, bolt: str = "") -> Face:
-    """A bolt pattern alone: centres as (right, up) [mm] and the diameter of its holes [mm]."""
-    return Face(key, name, (), tuple(FaceHole(centre, d_mm, bolt) for centre in centres))
+def pattern_face(
+    key: str, name: str, centres: Sequence[Point], d_mm: float = 0.0, bolt: str = "", opening_d_mm: float = 0.0
+) -> Face:
+    """A bolt pattern alone, as seen by who measured it: centres as (right, up) [mm], and the diameter of its holes.
+
+    `opening_d_mm`: a round opening about the origin; 0 leaves it out.
+    """
+    lines = (FaceLine("opening", opening_d_mm),) if opening_d_mm else ()
+    return Face(key, name, lines, tuple(FaceHole(centre, d_mm, bolt) for centre in centres))
 
 
 def _mirrored(hole: FaceHole) -> FaceHole:

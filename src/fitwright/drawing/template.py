@@ -157,7 +157,10 @@ def _lines(title: str, side: Side, units: Units, wide_mm: float) -> list[str]:
 def _hole_words(face: Face, units: Units) -> list[str]:
     if not face.holes:
         return []
-    sizes = [f"{n} x {_length(h.d_mm, units)}{f' for {h.bolt}' if h.bolt else ''}" for n, h in face.hole_sizes()]
+    sizes = [
+        f"{n}{f' x {_length(h.d_mm, units)}' if h.d_mm else ''}{f' for {h.bolt}' if h.bolt else ''}"
+        for n, h in face.hole_sizes()
+    ]
     words = [f"Holes: {', '.join(sizes)}."]
     if len(face.holes) > 1:
         apart = [f"{i} to {j}: {_length(d, units)}" for i, j, d in face.longest()]
@@ -198,8 +201,9 @@ def _hole(side: Side, hole: FaceHole, number: int) -> list[Mark]:
     sheet = Sheet.of("A4")
     x, y = side.at(hole.at)
     r = hole.d_mm / 2
-    sheet.circle((x, y), hole.d_mm, THIN_MM)
-    sheet.cross((x, y), r + 2.0)
+    if hole.d_mm:
+        sheet.circle((x, y), hole.d_mm, THIN_MM)
+    sheet.cross((x, y), r + (2.0 if hole.d_mm else 4.0))
     sheet.words((x + 0.75 * r + 0.5, y + 0.75 * r + 0.5), str(number), 2.5, bold=True)
     return sheet.marks
 
