@@ -18,6 +18,7 @@ from fitwright.drawing.pdf import MM_PER_POINT, pdf_bytes
 from fitwright.drawing.sheet import Sheet, Words
 from fitwright.drawing.svg import svg_text
 from fitwright.report.guide import hoses, machines, ports
+from fitwright.report.guide.marks import WIDE_MM
 from fitwright.report.guide.pictures import FOLDER, PICTURES, write_pictures
 
 ROOT = Path(__file__).parents[2]
@@ -47,12 +48,14 @@ def test_nothing_runs_off_the_page(name: str) -> None:
     border = np.ones_like(dark)
     border[6:-6, 6:-6] = False
     assert not (dark & border).any()
+    for words in (mark for mark in PICTURES[name]().marks if isinstance(mark, Words)):
+        assert extent(words)[0] >= 1.5 and extent(words)[2] <= WIDE_MM - 1.0, words.text
 
 
 def extent(words: Words) -> tuple[float, float, float, float]:
-    """Left, lower, right, upper [mm], by Helvetica's own widths."""
+    """Left, lower, right, upper [mm], in letters a sixth wider than Helvetica's (browsers without it take such)."""
     font = "Helvetica-Bold" if words.bold else "Helvetica"
-    wide = stringWidth(words.text, font, words.size_mm)
+    wide = 7 / 6 * stringWidth(words.text, font, words.size_mm)
     left = words.at[0] - {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
     return left, words.at[1], left + wide, words.at[1] + words.cap_mm
 

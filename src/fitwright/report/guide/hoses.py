@@ -44,7 +44,7 @@ def hose_inside() -> Sheet:
     say(
         on,
         (116.0, 24.0),
-        ["Its circumference does not change.", "Once round inside / 3.1416,", "or a plug, says the true inside."],
+        ["Its circumference stays.", "Once round inside / 3.1416,", "or a plug, says the true inside."],
     )
     return on
 

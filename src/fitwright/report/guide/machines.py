@@ -171,7 +171,7 @@ def frame() -> Sheet:
         on.line(a, b, MEDIUM_MM)
     ring(on, mouth, 2 * r, 2 * r - 5.0)
     for words, tip, at in (
-        ("right", (93.0, 42.0), (79.5, 36.8)),
+        ("right", (94.0, 42.0), (82.0, 44.0)),
         ("up", (60.0, 82.0), (62.5, 79.0)),
         ("away", (91.2, 59.0), (93.5, 58.5)),
     ):

@@ -32,17 +32,17 @@ def which_face() -> Sheet:
     on = sheet(74.0, "Which face is measured: over, into, hose_inside")
     for x, key, words in (
         (8.0, "socket: {over: A}", "the print goes over it: outside"),
-        (64.0, "spigot: {into: B}", "the print goes into it: inside"),
-        (120.0, "hose_tail: {hose_inside: C}", "the hose goes over the print"),
+        (60.0, "spigot: {into: B}", "the print goes into it: inside"),
+        (114.0, "hose_tail: {hose_inside: C}", "the hose goes over the print"),
     ):
         on.words((x, 66.0), key, 2.5, bold=True)
         on.words((x, 61.5), words, 2.2)
     _joint(on, 8.0, bought=(15.0, 13.0), printed=(18.0, 15.6))
     measure(on, (10.0, 18.0), (10.0, 48.0), -3.0, "A")
-    _joint(on, 64.0, bought=(17.0, 15.0), printed=(14.4, 12.0))
-    measure(on, (66.0, 18.0), (66.0, 48.0), -3.0, "B")
-    _joint(on, 120.0, bought=(16.5, 15.0), printed=(14.8, 12.0))
-    measure(on, (122.0, 18.0), (122.0, 48.0), -3.0, "C")
+    _joint(on, 60.0, bought=(17.0, 15.0), printed=(14.4, 12.0))
+    measure(on, (62.0, 18.0), (62.0, 48.0), -3.0, "B")
+    _joint(on, 114.0, bought=(16.5, 15.0), printed=(14.8, 12.0))
+    measure(on, (116.0, 18.0), (116.0, 48.0), -3.0, "C")
     say(
         on,
         (8.0, 7.0),
