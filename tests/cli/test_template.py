@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -59,6 +60,25 @@ def test_one_pdf_and_an_svg_a_side(here: Path, capsys: Captured) -> None:
     before = {file.name: file.read_bytes() for file in folder.iterdir()}
     assert main(["template", "inlet.yaml"]) == 0
     assert before == {file.name: file.read_bytes() for file in folder.iterdir()}
+
+
+@pytest.mark.slow
+def test_holes_of_the_yaml_are_found_on_the_paper(here: Path) -> None:
+    """Five on 130 mm, the first 10 deg clockwise from up: read from the PDF by pdfium's objects, front and mirrored."""
+    (here / "inlet.yaml").write_text(FLANGED)
+    assert main(["template", "inlet.yaml"]) == 0
+    data = (here / "outputs/inlet/inlet_template.pdf").read_bytes()
+    with pdfium.PdfDocument(io.BytesIO(data)) as document:
+        for page, sign in ((document[0], 1.0), (document[1], -1.0)):
+            boxes = [o.get_bounds() for o in page.get_objects() if o.type == pdfium.raw.FPDF_PAGEOBJ_PATH]
+            found = [[MM_PER_POINT * c for c in b] for b in boxes]
+            round_ones = [b for b in found if all(6.6 < b[k + 2] - b[k] < 7.1 for k in (0, 1))]
+            centres = [((b[0] + b[2]) / 2, (b[1] + b[3]) / 2) for b in round_ones]
+            assert len(centres) == 5
+            x0, y0 = (sum(c[k] for c in centres) / 5 for k in (0, 1))
+            for k, (x, y) in enumerate(centres):
+                turn = math.radians(10 + 72 * k)
+                assert (x - x0, y - y0) == pytest.approx((sign * 65 * math.sin(turn), 65 * math.cos(turn)), abs=0.02)
 
 
 @pytest.mark.slow

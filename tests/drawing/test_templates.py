@@ -184,6 +184,10 @@ def test_the_svg_is_true_to_size_and_in_one_piece() -> None:
         assert root.get("width") == f"{sheet.paper.width_mm:g}mm"
         assert root.get("viewBox") == f"0 0 {sheet.paper.width_mm:g} {sheet.paper.height_mm:g}"
         opening, *holes = circles(sheet)
+        [clip] = root.iter(f"{SVG}clipPath")
+        x0, y0, wide, high = (float(clip[0].get(key, "")) for key in ("x", "y", "width", "height"))
+        low = sheet.paper.height_mm - y0 - high
+        assert opening[:2] == pytest.approx((x0 + wide / 2, low + high / 2), abs=1e-3)  # it is the square's middle
         assert opening[2] == 40.0 and [r for _, _, r in holes] == [3.5] * 4
         for (x, y, _), hole in zip(holes, FLANGE.holes, strict=True):
             expected = sign * hole.at[0], hole.at[1]
@@ -234,3 +238,16 @@ def test_a_pattern_without_hole_sizes_is_crosses_only() -> None:
     [sheet] = template_sheets("centres", [face], "A4", "mm")
     assert "Holes: 3." in texts([sheet])[0]
     assert [r for _, _, r in circles(whole_sheet("centres", Side(face), "mm"))] == [15.0]
+
+
+@pytest.mark.parametrize("quarter", [False, True])
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_turning_on_the_sheet_does_not_mirror(mirrored: bool, quarter: bool) -> None:
+    """Right crossed with up keeps its sign: +1 as seen from the front, -1 in the mirror."""
+    side = Side(FLANGE, mirrored, quarter)
+    (a, b), (c, d) = side.at((1.0, 0.0)), side.at((0.0, 1.0))
+    assert a * d - b * c == (-1.0 if mirrored else 1.0)
+    left, lower, right, upper = side.bounds_mm
+    for hole in FLANGE.holes:
+        x, y = side.at(hole.at)
+        assert left < x < right and lower < y < upper
