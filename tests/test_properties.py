@@ -49,15 +49,21 @@ def outcome(text: str) -> str:
     return "built"
 
 
+def tried(topic: str, make: Callable[[int], str], start: int, record: Callable[[str, object], None]) -> Counter[str]:
+    """The outcomes of PER_TEST specs from seed `start` on, recorded as `topic`; a failure shows its YAML."""
+    counts: Counter[str] = Counter()
+    for seed in range(start, start + PER_TEST):
+        text = make(seed)
+        try:
+            counts[outcome(text)] += 1
+        except Exception as error:
+            raise AssertionError(f"seed {seed} of {topic}: {type(error).__name__}: {error}\n{text}") from error
+    record("random specs", {topic: dict(counts)})
+    return counts
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("start", range(0, COUNT // len(FAMILIES), PER_TEST))
 def test_random_specs(family: str, start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = random_yaml(family, seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed} of {family}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", {family: dict(counts)})
+    tried(family, lambda seed: random_yaml(family, seed), start, record_property)

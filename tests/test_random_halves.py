@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import os
 import random
-from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
 import pytest
 import yaml
 
-from .test_properties import outcome
+from .test_properties import tried
 
 PER_TEST = 10
 COUNT = int(os.environ.get("FITWRIGHT_RANDOM_HALVES", "40"))
@@ -70,11 +69,4 @@ def _halves(rng: random.Random, d: float) -> Any:
 @pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, COUNT, PER_TEST))
 def test_random_halves(start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = halves_yaml(seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", {"halves": dict(counts)})
+    tried("halves", halves_yaml, start, record_property)

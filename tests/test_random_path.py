@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import os
 import random
-from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
@@ -13,7 +12,7 @@ import pytest
 import yaml
 
 from .random_specs import _end, _near, _size
-from .test_properties import outcome
+from .test_properties import tried
 
 PER_TEST = 10
 COUNT = int(os.environ.get("FITWRIGHT_RANDOM_PATH", "100"))
@@ -52,11 +51,4 @@ def random_position(seed: int) -> str:
 @pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, COUNT, PER_TEST))
 def test_random_positions(start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = random_position(seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", {"position": dict(counts)})
+    tried("position", random_position, start, record_property)

@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 import os
 import random
-from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
 import pytest
 import yaml
 
-from .test_properties import PER_TEST, outcome
+from .test_properties import PER_TEST, tried
 
 COUNT = int(os.environ.get("FITWRIGHT_RANDOM_RIDGE", "60"))
 
@@ -89,12 +88,5 @@ def _socket(rng: random.Random, d: float) -> dict[str, Any]:
 @pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, COUNT, PER_TEST))
 def test_random_ridges(start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = ridge_yaml(seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", {"ridged end": dict(counts)})
+    counts = tried("ridged end", ridge_yaml, start, record_property)
     assert counts["built"] >= PER_TEST // 3, counts

@@ -8,7 +8,6 @@ from __future__ import annotations
 import math
 import os
 import random
-from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
@@ -16,7 +15,7 @@ import pytest
 import yaml
 
 from .random_specs import _measured, _near, _offset, _size
-from .test_properties import outcome
+from .test_properties import tried
 
 PER_TEST = 10
 COUNT = max(60, int(os.environ.get("FITWRIGHT_RANDOM", "60")))
@@ -184,11 +183,4 @@ MAKERS: dict[str, Callable[[int], str]] = {"soft": soft_yaml, "slit": slit_yaml,
 @pytest.mark.parametrize("topic", TOPICS)
 @pytest.mark.parametrize("start", range(0, COUNT // len(TOPICS), PER_TEST))
 def test_random_specs(topic: str, start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = MAKERS[topic](seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed} of {topic}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random specs", {topic: dict(counts)})
+    tried(topic, MAKERS[topic], start, record_property)

@@ -73,7 +73,8 @@ def test_aliases_ascending():
 def test_every_number_has_its_unit_in_its_column_name(name):
     words = {"series", "nominal", "status", "note", "name", "thread", "soft"}
     for column in tables.load(name).columns:
-        assert column in words or column.endswith(("_status", "_mm", "_in", "_mpa", "_g_cm3", "_c", "_ratio")), column
+        units = ("_status", "_mm", "_um", "_in", "_mpa", "_g_cm3", "_c", "_ratio")
+        assert column in words or column.endswith(units), column
 
 
 @pytest.mark.parametrize(

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 from fitwright.data import tables
 from fitwright.data.tables import STATUSES, Table
+
+PAGE = Path("docs") / "sources.md"
 
 _INTRODUCTION = """\
 # Sources
 
 Every table lies in `src/fitwright/data/` as a CSV file whose first lines say where it comes from. This page is
-generated from those lines by `fitwright.report.sources_page`; a test keeps it up to date.
+generated from those lines by `python -m fitwright.report.sources_page`; a test keeps it up to date.
 
 A row is **confirmed** where its numbers were read in a source, **derived** where they were calculated from confirmed
 numbers, **memory** where they are only remembered, and **common practice** where the trade does so and no source was
@@ -19,7 +22,13 @@ found. Tolerances have a status of their own; `assumed` means +-0.5 %. A size th
 reading stands beside it: measure what you can.
 """
 
-_HEADINGS = (("pipes/", "Pipes, hoses and ducts"), ("screws/", "Screws"), ("", "Printers, filaments and words"))
+_HEADINGS = (
+    ("pipes/", "Pipes, hoses and ducts"),
+    ("screws/", "Screws"),
+    ("fits/", "Limits and fits"),
+    ("threads/", "Threads"),
+    ("", "Printers, filaments and words"),
+)
 
 
 def sources_markdown() -> str:
@@ -32,6 +41,13 @@ def sources_markdown() -> str:
         parts.append(f"## {heading}\n")
         parts += [_entry(tables.load(name)) for name in names]
     return "\n".join(parts)
+
+
+def write_page(root: Path) -> Path:
+    """Write docs/sources.md below the project's root; returns its path."""
+    path = root / PAGE
+    path.write_text(sources_markdown(), encoding="utf-8")
+    return path
 
 
 def _entry(table: Table) -> str:
@@ -52,3 +68,7 @@ def _linked(text: str) -> str:
 def _counts(table: Table, column: str) -> str:
     count = Counter(row.text(column) for row in table.rows)
     return ", ".join(f"{count[status]} {status}" for status in (*STATUSES, "assumed") if count[status])
+
+
+if __name__ == "__main__":
+    write_page(Path.cwd())

@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from fitwright.spec.grammar import measured, parts, profiles
 from fitwright.spec.grammar.base import Forms, Grammar
+from fitwright.spec.grammar.measuring.several import Several
 from fitwright.spec.grammar.values import Angle, Context, Length, Temperature, Text, Words, YesNo, _Read
 from fitwright.spec.key_examples import example_of
 from fitwright.spec.reference_sections import INTRODUCTION, NOTES, SECTIONS
@@ -101,6 +102,8 @@ def _said(annotation: Any, metadata: list[Any]) -> Iterator[str]:
 def _type_words(one: object) -> str:
     if isinstance(one, _Read):
         return one.allowed(_CONTEXT)
+    if isinstance(one, Several):
+        return f"{one.one.allowed(_CONTEXT)}, or a list of them"
     if isinstance(one, Words):
         return ", ".join(f"`{word}`" for word in one.words)
     if isinstance(one, YesNo):

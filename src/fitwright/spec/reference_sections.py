@@ -19,7 +19,7 @@ from fitwright.spec.grammar import (
 )
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
-from fitwright.spec.grammar.measuring import circle
+from fitwright.spec.grammar.measuring import circle, sleeve, thread
 
 INTRODUCTION = """\
 # The YAML
@@ -130,7 +130,13 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     ),
     (
         "Readings for `fitwright measure`",
-        (("`measure: circle`", circle.CircleKeys),),
+        (
+            ("`measure: circle`", circle.CircleKeys),
+            ("`measure: sleeve`", sleeve.SleeveKeys),
+            ("`measure: thread`", thread.ThreadKeys),
+            ("`pitch` over some threads", thread.OverThreads),
+            ("`pitch` by a gauge", thread.GaugeLeaf),
+        ),
     ),
     ("Printer and filament", (("`printer`", profiles.PrinterKeys), ("`material`", profiles.MaterialKeys))),
 )
