@@ -120,13 +120,19 @@ class Face:
 
 
 def pattern_face(
-    key: str, name: str, centres: Sequence[Point], d_mm: float = 0.0, bolt: str = "", opening_d_mm: float = 0.0
+    key: str,
+    name: str,
+    centres: Sequence[Point],
+    d_mm: float = 0.0,
+    bolt: str = "",
+    opening_d_mm: float = 0.0,
+    opening_at: Point = (0.0, 0.0),
 ) -> Face:
     """A bolt pattern alone, as seen by who measured it: centres as (right, up) [mm], and the diameter of its holes.
 
-    `opening_d_mm`: a round opening about the origin; 0 leaves it out.
+    `opening_d_mm`: a round opening about `opening_at`; 0 leaves it out.
     """
-    lines = (FaceLine("opening", opening_d_mm),) if opening_d_mm else ()
+    lines = (FaceLine("opening", opening_d_mm, centre=opening_at),) if opening_d_mm else ()
     return Face(key, name, lines, tuple(FaceHole(centre, d_mm, bolt) for centre in centres))
 
 
