@@ -140,11 +140,14 @@ BAD_YAML = "part: reducer\nend_a: {socket: {diameter: 107}}\nend_b: {hose_tail: 
         (["check", "bad.yaml"], 2),
         (["template", "bad.yaml"], 2),
         (["build", "missing.yaml"], 2),
+        (["log", "good.yaml", "--end", "end_a", "--read", "60.4", "--went", "right"], 0),
+        (["log", "good.yaml", "--show"], 0),
     ],
     ids=str,
 )
 def test_light_commands_load_no_kernel(arguments: list[str], code: int, tmp_path: Path) -> None:
     (tmp_path / "bad.yaml").write_text(BAD_YAML)
+    (tmp_path / "good.yaml").write_text(BAD_YAML.replace("diameter: 107", "over: 60").replace("wal", "wall"))
     program = (
         "import sys, json\n"
         "from fitwright.cli.main import main\n"

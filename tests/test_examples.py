@@ -33,7 +33,7 @@ from fitwright.spec.nodes import read
 from .whole import result_of
 
 ROOT = Path(__file__).parents[1]
-CONFIGS = sorted((ROOT / "configs").glob("*.yaml"))
+CONFIGS = sorted([*(ROOT / "configs").glob("*.yaml"), ROOT / "configs" / "birch_lane" / "dust_port.yaml"])
 MUST_FAIL = sorted((ROOT / "configs" / "must_fail").glob("*.yaml"))
 PAGES = [ROOT / "README.md", *sorted(ROOT.glob("docs/**/*.md"))]
 

@@ -104,6 +104,8 @@ class FitSurface:
     about_d_mm: float = 0.0
     scatter_d_mm: float = 0.0
     """The size on whose length the print's scatter depends, where it is not the diameter (the longer side)."""
+    scatter_mm: float | None = None
+    """Half-range within which the print misses, learned from enough prints; None: as the printer's profile says."""
     flexes: bool = False
     """True where the printed ring is slit, so that interference bends fingers and does not stretch a hoop."""
     ridge_height_mm: float = 0.0

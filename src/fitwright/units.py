@@ -97,7 +97,7 @@ _REFUSED: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"[+-]?[0-9]+:[0-9:.]+.*", "a colon is read as a time; write one number with its unit"),
         (r"[+-]?[0-9.]+e[+-]?[0-9]+.*", "powers of ten are not read; write the number out"),
         (r"[+-]?0[0-9]+.*", "no leading zeros; write {zeroless}"),
-        (r"[+-]?[0-9.]+\s+[0-9.]+(?!\s*/).*", "two numbers; write one (places are maps, readings are lists)"),
+        (r"[+-]?[0-9.]+\s+[0-9.]+(?!\s*/)(?![0-9.]).*", "two numbers; write one (places are maps, readings are lists)"),
         (r"[0-9.]+\s*(-|to)\s*[0-9.]+(?!\s*/)(?![0-9.]).*", "a range; write one number (a spread has its own keys)"),
         (r"\D*", "no number is written here; write one"),
     )

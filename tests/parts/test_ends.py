@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from tests.whole import bore_mm, mesh_of, spec_of
 
-from fitwright.parts.ends import is_wedge
 from fitwright.spec.models import Socket, Spigot
+from fitwright.spec.printed import is_wedge
 
 PART = "{part: reducer, end_a: %s, end_b: {plain: {inside: 40}}}"
 NOZZLE = "{socket: {over: {end: 58.4, further: 60.2, apart: 30}, depth: 30, %s}}"

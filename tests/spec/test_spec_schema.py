@@ -14,6 +14,7 @@ from yaml_cases import MINIMUM
 from fitwright.errors import SpecError
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.measure_file import asked_of_file
+from fitwright.spec.print_store import prints_in
 from fitwright.spec.schema import SCHEMA_FILE, schema, schema_text, write_schema
 from fitwright.spec.template import TEMPLATES, template
 from fitwright.spec.text_file import kind_of
@@ -60,7 +61,8 @@ CONFIGS = sorted((ROOT / "configs").rglob("*.yaml"))
 @pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 def test_every_example_passes_schema_and_loader(path: Path) -> None:
     CHECKER.validate(yaml.safe_load(path.read_text(encoding="utf-8")))
-    assert load_file(path) if kind_of(path) == "part" else asked_of_file(path)
+    read = {"part": load_file, "measure": asked_of_file, "prints": prints_in}
+    assert read[kind_of(path)](path)
 
 
 @pytest.mark.parametrize("family", TEMPLATES)

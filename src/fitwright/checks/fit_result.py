@@ -65,6 +65,8 @@ def _stretching(fit: FitSurface, meeting: Meeting) -> Stretching:
 
 
 def _range(fit: FitSurface, printed: float, least: float, greatest: float, printer: Printer) -> tuple[float, float]:
+    if fit.scatter_mm is not None:
+        return clearance_range(fit.kind, printed, least, greatest, 0.0, fit.scatter_mm)
     of_longer = printer.scatter_rel * max(0.0, fit.scatter_d_mm - printed)
     scatter = printer.scatter_abs_mm + of_longer
     return clearance_range(fit.kind, printed, least, greatest, printer.scatter_rel, scatter)

@@ -22,6 +22,7 @@ _COMMANDS = {
     "sizes": "sizes",
     "measure": "measure",
     "template": "template",
+    "log": "log",
 }
 """Command -> module of this package whose `run(arguments)` does it."""
 PART_JOB = "fitwright.part_job:build_part"
@@ -93,6 +94,7 @@ def parser() -> argparse.ArgumentParser:
     _add_template(
         _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
     )
+    _add_log(_command(commands, "log", "log how a print came out and fitted, so that the next is made accordingly"))
     return top
 
 
@@ -145,6 +147,23 @@ def _add_template(template: argparse.ArgumentParser) -> None:
         help="A4 or Letter; default: A4, Letter for a file in inches. What is larger is tiled",
     )
     template.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
+
+
+def _add_log(log: argparse.ArgumentParser) -> None:
+    words = {
+        "--end": ("END", "which end was tried: end_a or end_b"),
+        "--went": ("loose|right|tight|split", "how it went on the real part"),
+        "--name": ("NAME", "which part, of a file that holds several"),
+        "--date": ("DATE", "the day it was printed, year-month-day (default: today)"),
+        "--note": ("TEXT", "a remark, one line"),
+    }
+    log.add_argument("path", type=Path, metavar="PART", help="the part's YAML file; with --show also its folder")
+    log.add_argument("--read", nargs="+", metavar="SIZE", help="caliper readings of the printed face, three or more")
+    for option, (metavar, says) in words.items():
+        log.add_argument(option, metavar=metavar, help=says)
+    log.add_argument("--show", action="store_true", help="print what is logged and what was learned; log nothing")
+    built = "the folder it was built into (default: outputs)"
+    log.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help=built)
 
 
 def _count(text: str) -> int:

@@ -20,6 +20,10 @@ EXAMPLES = {
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
+    "log": (
+        "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",
+        "fitwright log saw.yaml --show",
+    ),
 }
 
 _INTRODUCTION = f"""\
@@ -64,6 +68,7 @@ not for a part whose ends are all plain round |
 | `assumed` | keys that the file left to the program, with what was taken |
 | `cautions`, `notes`, `files` | lists of text |
 | `tries` | list of `{file, pieces}` |
+| `learned` | only where prints are logged: end -> what they taught of its fit and size, in mm |
 | `exported` | false where a body was held back |
 | `forced` | true where `--export-anyway` wrote a body that a check blocks |
 """

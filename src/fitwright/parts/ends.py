@@ -11,7 +11,6 @@ from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.end_form import form_of
 from fitwright.parts.flange_end import flange_sizes
 from fitwright.parts.hose_end import bond_sizes, socket_ridge, tail_land_mm, tail_ridge
-from fitwright.physics.fits import allowance_mm
 from fitwright.section import LEAST_CORNER_MM, Section, SectionError
 from fitwright.shapes.flange import FlangeSizes, flange
 from fitwright.shapes.forms import Form
@@ -22,13 +21,10 @@ from fitwright.shapes.slit import SLIT_DEG
 from fitwright.shapes.socket import SocketSizes, band_room, first_slit_deg, slit_reach, socket
 from fitwright.shapes.spigot import SpigotSizes, spigot
 from fitwright.spec.models import End, Flange, HoseTail, Printer, Slit, Socket, Spigot
+from fitwright.spec.printed import Cone, bought_cone, modelled_at, printed_cone
 
-GRIP_AT = 0.6
-"""A tapered joint meets the bought part's middle size at this share of its depth (common practice, no source)."""
 BEFORE_ROOT = 0.6
 """A pilot's edge stays this many walls before the bottom: the skin slopes away 0.41 walls behind it."""
-STAND_OFF = 0.35
-"""A tapered port is met this share of the depth before the stop, at the most (common practice, no source)."""
 TIP_OF_WALL = 0.73
 """Radius of a square tip in walls that is a wall across: 1 / sqrt 2, and a little."""
 CORD_SQUEEZE = 0.20
@@ -72,60 +68,6 @@ class PlacedEnd:
     plan: EndPlan
     shape: JointShape
     frame: Frame
-
-
-@dataclass(frozen=True)
-class Cone:
-    """A diameter along a joint: `d0` [mm] at its mouth, changing by `slope` per mm towards its bottom."""
-
-    d0: float
-    slope: float
-
-    def at(self, s: float) -> float:
-        """Diameter [mm] at s."""
-        return self.d0 + self.slope * s
-
-
-def bought_cone(joint: Socket | Spigot) -> Cone:
-    """The middle of the bought part's spread along the joint: constant, or its taper seen from the joint's mouth."""
-    size = joint.size
-    middle = (size.least_mm + size.greatest_mm) / 2
-    if size.further_mm is None or not size.apart_mm:
-        return Cone(middle, 0.0)
-    per_mm = (size.further_mm - size.nominal_mm) / size.apart_mm
-    # its end face sits at the bottom of the joint, so going in means going towards the end face
-    return Cone(middle + per_mm * joint.depth_mm, -per_mm)
-
-
-def is_wedge(joint: Socket | Spigot) -> bool:
-    """Whether the bought part has a taper of its own that closes as it goes in."""
-    sign = 1.0 if isinstance(joint, Socket) else -1.0
-    return sign * bought_cone(joint).slope < -1e-9
-
-
-def printed_cone(joint: Socket | Spigot, printer: Printer) -> Cone:
-    """The diameter meant to be measured on the print, along the joint, lead-in left out."""
-    sign = 1.0 if isinstance(joint, Socket) else -1.0
-    bought = bought_cone(joint)
-    taper = 2.0 * math.tan(math.radians(joint.taper_deg or 0.0))
-    if taper and joint.size.further_mm is None and joint.allowance_mm is None:
-        return Cone(bought.d0 + sign * taper * GRIP_AT * joint.depth_mm, -sign * taper)
-    allowance = joint.allowance_mm
-    if allowance is None and is_wedge(joint) and joint.fit == "snug":
-        return _gripping(bought, joint, printer)
-    if allowance is None and joint.fit != "stretch":
-        fit = joint.fit or "snug"
-        allowance = allowance_mm(fit, joint.size.longest_mm, printer.scatter_rel, printer.scatter_abs_mm).value_mm
-        allowance += joint.size.ovality_mm / 2 if fit in ("slide", "glue") else 0.0
-    return Cone(bought.d0 + sign * (allowance or 0.0), bought.slope - sign * taper)
-
-
-def _gripping(bought: Cone, joint: Socket | Spigot, printer: Printer) -> Cone:
-    """A bore (or outside) with the port's own taper that grips short of the stop whatever the print's scatter."""
-    spread = (joint.size.greatest_mm - joint.size.least_mm) / 2
-    scatter = printer.scatter_abs_mm + printer.scatter_rel * joint.size.nominal_mm
-    stand_off = min(STAND_OFF * joint.depth_mm, (scatter + spread) / abs(bought.slope))
-    return Cone(bought.d0 + bought.slope * stand_off, bought.slope)
 
 
 def _least_corner_mm(plan: EndPlan) -> float:
@@ -174,7 +116,7 @@ def sizes_of_flange(joint: Flange, plan: EndPlan) -> FlangeSizes:
 
 def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
     printed = printed_cone(joint, plan.printer)
-    mouth, bottom = (modelled(printed.at(s), "hole", plan.printer) for s in (0.0, joint.depth_mm))
+    mouth, bottom = (modelled_at(joint, s, plan.printer) for s in (0.0, joint.depth_mm))
     sizes = SocketSizes(
         mouth,
         bottom,
@@ -189,7 +131,7 @@ def _socket(joint: Socket, plan: EndPlan) -> SocketSizes:
         cord_groove=_cord_groove(joint, printed, plan),
         screws=_screws(joint, plan),
         flare=joint.flare_mm,
-        ridge=socket_ridge(joint, modelled(printed.at(0.0), "hole", plan.printer), _lead_in(joint, plan), plan.key),
+        ridge=socket_ridge(joint, mouth, _lead_in(joint, plan), plan.key),
     )
     if joint.clamp and joint.cord_mm:
         raise RefusalError(
@@ -217,7 +159,7 @@ def slits_end_mm(plan: EndPlan) -> float:
 
 def _spigot(joint: Spigot, plan: EndPlan) -> SpigotSizes:
     printed = printed_cone(joint, plan.printer)
-    mouth, bottom = (modelled(printed.at(s), "outside", plan.printer) for s in (0.0, joint.depth_mm))
+    mouth, bottom = (modelled_at(joint, s, plan.printer) for s in (0.0, joint.depth_mm))
     return SpigotSizes(
         mouth,
         bottom,
@@ -313,7 +255,7 @@ def _cord_end(joint: Socket | Spigot, plan: EndPlan) -> float:
 
 
 def _hose_tail(joint: HoseTail, plan: EndPlan) -> HoseTailSizes:
-    outside = modelled(joint.size.nominal_mm - joint.allowance_mm, "outside", plan.printer)
+    outside = modelled_at(joint, 0.0, plan.printer)
     wall = max(joint.wall_mm, plan.wall_mm)
     sizes = HoseTailSizes(outside, joint.depth_mm, joint.bead_mm, wall, plan.root_wall_mm)
     need = sizes.land_from + tail_land_mm(joint)

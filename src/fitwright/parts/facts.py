@@ -12,6 +12,7 @@ from fitwright.parts.fit_faces import grip_of, seal_of
 from fitwright.parts.flange_cover import blank_words
 from fitwright.parts.flange_end import EDGE_OWN, least_edge_mm
 from fitwright.parts.hose_facts import bonding, clamp_middle_mm, ridge_holding
+from fitwright.parts.learned_facts import learned_facts
 from fitwright.parts.soft_words import stretch_words
 from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.section import Section
@@ -39,6 +40,7 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
         if todo := at_the_bench(end, spec):
             lines[f"{end.plan.key} at the bench"] = todo
         lines.update(bonding(end))
+        lines.update(learned_facts(end.plan.end, end.plan.key, spec.printer))
     if (uneven := _uneven_wall(spec)) is not None:
         lines["wall"] = uneven
     if spec.air is not None:

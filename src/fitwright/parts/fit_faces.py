@@ -6,10 +6,11 @@ from typing import Literal
 
 from fitwright.frame import Frame
 from fitwright.part import FitSurface
-from fitwright.parts.ends import Cone, EndPlan, bought_cone, is_wedge, printed_cone
+from fitwright.parts.ends import EndPlan
 from fitwright.shapes.joint import JointShape
 from fitwright.spec.joints import Joint
 from fitwright.spec.models import HoseTail, Socket, Spigot
+from fitwright.spec.printed import Cone, bought_cone, is_wedge, printed_cone
 
 Seal = Literal["none", "screws and tape", "band", "cord", "hose clamp", "glue", "stretch", "tape"]
 Grip = Literal["none", "screws", "band", "taper", "hose clamp", "glue", "press", "stretch", "ridge"]
@@ -25,13 +26,9 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
     size = joint.size
     low = -(size.greatest_mm - size.least_mm) / 2
     high = -low
-    if isinstance(joint, HoseTail):
-        middle = (size.least_mm + size.greatest_mm) / 2
-        printed, bought = Cone(size.nominal_mm - joint.allowance_mm, 0.0), Cone(middle, 0.0)
-    else:
-        printed, bought = printed_cone(joint, plan.printer), bought_cone(joint)
-        if is_wedge(joint):  # going in, it is always the bought part's end face that meets the print first
-            bought = Cone((size.least_mm + size.greatest_mm) / 2, 0.0)
+    printed, bought = printed_cone(joint, plan.printer), bought_cone(joint)
+    if is_wedge(joint):  # going in, it is always the bought part's end face that meets the print first
+        bought = Cone((size.least_mm + size.greatest_mm) / 2, 0.0)
     return FitSurface(
         name=f"{plan.name} {plan.end.kind.replace('_', ' ')}",
         joint=plan.key,
@@ -61,6 +58,7 @@ def fit_surface(plan: EndPlan, shape: JointShape, frame: Frame) -> FitSurface | 
         flexes=plan.slit is not None or (isinstance(joint, Socket) and joint.clamp is not None),
         ridge_height_mm=shape.ridge.section.height_mm if shape.ridge else 0.0,
         ridge_share=shape.ridge.section.foot_mm / shape.ridge.pitch_mm if shape.ridge else 0.0,
+        scatter_mm=joint.learned.scatter_mm if joint.learned else None,
     )
 
 

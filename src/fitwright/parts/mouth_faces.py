@@ -9,11 +9,11 @@ from __future__ import annotations
 from fitwright.drawing.face import Face, FaceHole, FaceLine
 from fitwright.drawing.sheet import Point
 from fitwright.outline import Outline, rectangle
-from fitwright.parts.compensation import measured
 from fitwright.parts.ends import PlacedEnd, sizes_of_flange
 from fitwright.section import Section
 from fitwright.shapes.flange import FlangeSizes
 from fitwright.spec.models import AdapterSpec, Flange, Plain, Printer, Rectangle, Round, Size, Socket
+from fitwright.spec.printed import as_printed
 from fitwright.units import format_length
 
 CHORD_MM = 0.01
@@ -67,7 +67,7 @@ def _edge(sizes: FlangeSizes, joint: Flange, printer: Printer) -> FaceLine:
     if isinstance(asked, Outline):
         return FaceLine("edge", points=_points(asked))
     if sizes.round_d:
-        return FaceLine("edge", measured(sizes.round_d, "outside", printer))
+        return FaceLine("edge", as_printed(sizes.round_d, "outside", printer))
     wide, high, corner = (printer.scale_xy * length for length in (sizes.width, sizes.height, sizes.corner))
     return FaceLine("edge", points=_points(rectangle(wide, high, corner)))
 

@@ -11,13 +11,13 @@ from fitwright.part import StandIn
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.clamp_turn import clamp_turn
 from fitwright.parts.end_form import form_round
-from fitwright.parts.ends import bought_cone
 from fitwright.parts.hose_facts import clamp_middle_mm
 from fitwright.shapes.joint import clock_direction
 from fitwright.shapes.profile import tidy
 from fitwright.shapes.solids import bar, cylinder, fused, prism, ring
 from fitwright.spec.joints import Bond
 from fitwright.spec.models import Envelope, Flange, HoseTail, Socket, Spigot
+from fitwright.spec.printed import bought_cone
 
 RUN_MM = 100.0
 """This much of the pipe or hose is drawn beyond the mouth."""

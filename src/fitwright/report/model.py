@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from fitwright.finding import Finding
+from fitwright.spec.learned import Learned
 from fitwright.units import Units
 
 
@@ -59,6 +60,8 @@ class Report:
     tries: tuple[TryReport, ...] = ()
     settings: str = ""
     passages_mm: Mapping[str, float] = field(default_factory=dict)
+    learned: Mapping[str, Learned] = field(default_factory=dict)
+    """What earlier prints taught about each end, where they did."""
 
     @property
     def blocked(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +34,8 @@ def report_json(report: Report) -> bytes:
         "exported": report.exported,
         "forced": report.forced,
     }
+    if report.learned:
+        content["learned"] = {end: asdict(learned) for end, learned in report.learned.items()}
     return (json.dumps(content, indent=2, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 

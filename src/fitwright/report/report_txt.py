@@ -103,8 +103,13 @@ def _fits(report: Report) -> Iterator[str]:
 
 def _end(end: str, fits: list[str], facts: Mapping[str, str]) -> str:
     """A fit that passes says by itself what holds and seals; without one the fact says it."""
-    held, todo = (facts.get(f"{end} {what}", "") for what in ("holds and seals", "at the bench"))
-    said = [*(fits or [f"{end} holds and seals: {held}"]), *([todo[0].upper() + todo[1:]] if todo else [])]
+    held, todo, own = (
+        facts.get(f"{end} {what}", "") for what in ("holds and seals", "at the bench", "from your prints")
+    )
+    said = [
+        *(fits or [f"{end} holds and seals: {held}"]),
+        *(words[0].upper() + words[1:] for words in (todo, own) if words),
+    ]
     return ". ".join(said)
 
 

@@ -13,6 +13,7 @@ from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
 from fitwright.report.model import BodyReport, Report, TryReport
+from fitwright.spec.learned import Learned
 from fitwright.spec.models import AdapterSpec, End, HoseTail, Printer, Spigot
 
 _MM3_PER_CM3 = 1000.0
@@ -42,7 +43,14 @@ def summary(
         cautions=part.cautions,
         settings=_settings(spec),
         passages_mm=dict(part.passages_mm),
+        learned=_learned(spec),
     )
+
+
+def _learned(spec: AdapterSpec) -> dict[str, Learned]:
+    """End -> what earlier prints taught about it; none for families without ends."""
+    joints = {key: end.joint for key in ("end_a", "end_b") if isinstance(end := getattr(spec, key, None), End)}
+    return {key: found for key, joint in joints.items() if (found := getattr(joint, "learned", None))}
 
 
 def _settings(spec: AdapterSpec) -> str:

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from fitwright.outline import Outline
 from fitwright.section import Section
+from fitwright.spec.learned import Learned
 from fitwright.spec.size import Size
 
 Fit = Literal["slide", "snug", "press", "glue", "stretch"]
@@ -102,6 +103,7 @@ class Socket(Meant):
     screws: Screws | None = None
     cord_mm: float | None = None
     ridge: Ridge | None = None
+    learned: Learned | None = None
 
 
 class Spigot(Meant):
@@ -117,6 +119,7 @@ class Spigot(Meant):
     wall_mm: float | None = None
     screws: Screws | None = None
     cord_mm: float | None = None
+    learned: Learned | None = None
 
 
 class HoseTail(Meant):
@@ -133,6 +136,7 @@ class HoseTail(Meant):
     allowance_mm: float = 0.5
     ridge: Ridge | None = None
     bond: Bond | None = None
+    learned: Learned | None = None
 
 
 @dataclass(frozen=True)

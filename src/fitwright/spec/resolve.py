@@ -20,6 +20,7 @@ from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
 from fitwright.spec.soft import soft_faults, softened
+from fitwright.spec.taught import taught
 
 WALL_MM, LEAST_LINES = 2.4, 4
 """2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
@@ -48,6 +49,7 @@ def resolve(
     faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context), *slit_faults(keys)]
     if faults:
         raise FaultError(faults)
+    ends = taught(ends, keys, printer, material, folder)
     shared: dict[str, object] = {
         "name": keys.name or slug(stem) or "part",
         "units": keys.units,

@@ -13,17 +13,21 @@ from pydantic.json_schema import models_json_schema
 
 from fitwright.spec.grammar.measuring import MEASURES
 from fitwright.spec.grammar.parts import FAMILIES
+from fitwright.spec.grammar.prints import PrintsKeys
 from fitwright.spec.grammar.values import Length
 
 Schema = dict[str, Any]
 
 _LENGTH: Schema = {"anyOf": Length().json_forms()}
+_OTHERS = (PrintsKeys,)
+"""Files that are neither parts nor readings."""
 SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 
 
 def schema() -> Schema:
-    """The schema of a whole file: one part, a list of parts that share the other keys, or readings to be measured."""
-    _, generated = models_json_schema([(model, "validation") for model in (*FAMILIES.values(), *MEASURES.values())])
+    """The schema of a whole file: one part, parts that share the other keys, readings, or a log of prints."""
+    listed = (*FAMILIES.values(), *MEASURES.values(), *_OTHERS)
+    _, generated = models_json_schema([(model, "validation") for model in listed])
     definitions = {name: _tidied(one) for name, one in generated["$defs"].items()}
     families = [definitions[family.__name__] for family in FAMILIES.values()]
     for word, family in zip(FAMILIES, families, strict=True):
@@ -55,7 +59,7 @@ def write_schema(root: Path) -> Path:
 
 
 def _names() -> list[str]:
-    return [model.__name__ for model in (*FAMILIES.values(), *MEASURES.values())]
+    return [model.__name__ for model in (*FAMILIES.values(), *MEASURES.values(), *_OTHERS)]
 
 
 def _several(families: list[Schema]) -> Schema:

@@ -14,6 +14,8 @@ NOT_PARTS = {
     "prints": "the log of prints, which parts read by themselves",
 }
 """Top keys of files that are no parts, with what such a file is; folders of parts may hold them."""
+PRINTS = "prints.yaml"
+"""What the log of prints is called, in the folder of the parts that read it."""
 
 
 def text_of(path: Path) -> str:
@@ -47,5 +49,7 @@ def kind_of(path: Path) -> str:
             text = file.read(MAX_BYTES).decode("utf-8", "replace")
     except OSError:
         return "part"
+    if path.name == PRINTS:  # whatever is wrong with it, or nothing logged yet
+        return "prints"
     found = re.search(rf"^({'|'.join(NOT_PARTS)})[ \t]*:", text, re.MULTILINE)
     return found[1] if found else "part"
