@@ -138,6 +138,7 @@ BAD_YAML = "part: reducer\nend_a: {socket: {diameter: 107}}\nend_b: {hose_tail: 
         (["sizes", "4 in"], 0),
         (["build", "bad.yaml"], 2),
         (["check", "bad.yaml"], 2),
+        (["template", "bad.yaml"], 2),
         (["build", "missing.yaml"], 2),
         (["log", "good.yaml", "--end", "end_a", "--read", "60.4", "--went", "right"], 0),
         (["log", "good.yaml", "--show"], 0),

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
+from fitwright.drawing.face import Face
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
 from fitwright.outline import Outline
@@ -270,6 +271,8 @@ class Part:
     """YAML keys that were filled in, with value and reason."""
     cautions: tuple[str, ...] = ()
     seams: tuple[Seam, ...] = ()
+    templates: tuple[Face, ...] = ()
+    """The mouths as they are drawn 1:1 on paper, at the size that they will measure."""
 
     @property
     def narrower_end_mm2(self) -> float:

@@ -12,6 +12,7 @@ from fitwright.begun import begun
 from fitwright.parts import BUILDERS
 
 if TYPE_CHECKING:
+    from fitwright.drawing.face import Face
     from fitwright.report.model import Result
     from fitwright.spec.models import AdapterSpec
 
@@ -22,3 +23,8 @@ def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool =
         from fitwright.pipeline import finish
 
         return finish(work, force)
+
+
+def part_templates(spec: AdapterSpec) -> tuple[Face, ...]:
+    """The faces of a part that are drawn 1:1; RefusalError and BuildError as for a build."""
+    return BUILDERS[spec.part](spec).templates

@@ -85,9 +85,9 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     for body in bodies:
         _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
     tries, notes = _export_tries(staging, replace(part, bodies=bodies), work.spec)
-    png, without = output.picture.collect()
-    if png:
-        staging.add(f"{part.name}.png", png)
+    drawn, without = output.picture.collect()
+    for ending, data in drawn.items():
+        staging.add(f"{part.name}{ending}", data)
     report = replace(report, exported=len(bodies) == len(part.bodies), forced=force and bool(blocked))
     report = _write_report(staging, replace(report, tries=tries, notes=(*notes, without)))
     earlier = staging.commit(listed_files(staging.folder / "report.json"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 
@@ -11,6 +12,8 @@ import pytest
 from PIL import Image
 from tests import sample_part
 
+from fitwright.drawing.face import Face, FaceLine
+from fitwright.export.templates import template_pdf
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.report import dimensions
@@ -35,7 +38,7 @@ def test_the_child_draws_one_sheet_with_the_same_bytes_each_time(
             data, trouble = picture.collect()
         assert trouble == ""
         found.append(data)
-    assert found[0] == found[1]
+    assert found[0] == found[1] and list(found[0]) == [".png"]
     with Image.open(tmp_path / "picture.png") as image:
         assert image.size == (1600, 900)
         assert len(image.getcolors(1 << 24) or []) > 50
@@ -63,7 +66,29 @@ def test_a_child_that_fails_costs_the_picture_and_says_so(
     fake_program(tmp_path, body, monkeypatch)
     with drawing(bush, facets(bush_meshes), "mm", tmp_path) as picture:
         data, trouble = picture.collect(time_limit_s=1.0 if "sleep" in body else 20.0)
-    assert data == b"" and says in trouble and trouble.startswith("no picture")
+    assert data == {} and says in trouble and trouble.startswith("no picture:")
+
+
+@pytest.mark.slow
+def test_a_part_with_a_flange_gets_its_paper_template_from_the_same_child(
+    bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path
+) -> None:
+    flanged = replace(bush, templates=(Face("end_a", "machine", (FaceLine("edge", 90.0),)),))
+    with drawing(flanged, facets(bush_meshes), "mm", tmp_path) as picture:
+        data, trouble = picture.collect()
+    assert trouble == "" and list(data) == [".png", "_template.pdf"]
+    assert data["_template.pdf"] == template_pdf("bush", flanged.templates, "mm")
+
+
+def test_a_template_that_fails_leaves_the_picture_and_says_so(
+    bush: Part, bush_meshes: dict[str, BodyMesh], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    flanged = replace(bush, templates=(Face("end_a", "machine", (FaceLine("edge", 90.0),)),))
+    body = "import sys; open(sys.argv[2], 'wb').write(b'drawn'); raise OSError('no paper')"
+    fake_program(tmp_path, body, monkeypatch)
+    with drawing(flanged, facets(bush_meshes), "mm", tmp_path) as picture:
+        data, trouble = picture.collect()
+    assert data == {".png": b"drawn"} and trouble.startswith("no paper template:") and "no paper" in trouble
 
 
 def test_a_picture_that_nobody_collects_is_ended(

@@ -84,6 +84,9 @@ def parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
+    _add_template(
+        _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
+    )
     _add_log(_command(commands, "log", "log how a print came out and fitted, so that the next is made accordingly"))
     _add_worksheet(_command(commands, "worksheet", "write a sheet to print and fill in at the bench, as PDF"))
     return top
@@ -126,6 +129,18 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="write the lines for a part's YAML there",
     )
+
+
+def _add_template(template: argparse.ArgumentParser) -> None:
+    _add_paths(template)
+    template.add_argument(
+        "--paper",
+        type=lambda name: {"a4": "A4", "letter": "Letter"}.get(name.casefold(), name),
+        choices=("A4", "Letter"),
+        metavar="PAPER",
+        help="A4 or Letter; default: A4, Letter for a file in inches. What is larger is tiled",
+    )
+    template.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
 
 
 def _add_log(log: argparse.ArgumentParser) -> None:

@@ -19,6 +19,7 @@ EXAMPLES = {
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
+    "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (
         "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",
         "fitwright log saw.yaml --show",
@@ -49,6 +50,8 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 | `NAME.stl` | the part, in mm, as it lies on the bed |
 | `NAME.step` | the exact solid, in mm, in the frame of the YAML, called `NAME` |
 | `NAME.png` | a shaded view and a dimensioned section |
+| `NAME_template.pdf` | flanges and outlines 1:1 on A4 (Letter for a file in inches), to hold against the real thing; \
+not for a part whose ends are all plain round |
 | `report.txt` | one page, in the file's units |
 | `report.json` | the same for programs |
 

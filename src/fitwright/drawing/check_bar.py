@@ -21,5 +21,5 @@ def check_bar(sheet: Sheet, left_mm: float, bottom_mm: float) -> None:
         sheet.add(
             Path(((x, bottom_mm), (x, bottom_mm + (_HEIGHT_MM if ends else 2.0))), width_mm=THICK_MM if ends else 0.25)
         )
-    words = "100 mm: measure it. If it is not 100.0 (+-0.3), print again at 100 %, not fitted to the page."
+    words = "100 mm (3 15/16 in): measure it. If it is not 100.0 (+-0.3), print again at 100 %."
     sheet.add(Words((left_mm, bottom_mm + _HEIGHT_MM + 1.0), words, 1.8))

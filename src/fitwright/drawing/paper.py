@@ -12,9 +12,9 @@ MARGIN_MM = 10.0
 
 @dataclass(frozen=True)
 class Paper:
-    """An upright sheet [mm]: ISO 216 A4, or ANSI/ASME Y14.1 size A (Letter)."""
+    """A sheet [mm]: ISO 216 A4 or ANSI/ASME Y14.1 size A (Letter), upright; or of any size, for a file to cut by."""
 
-    name: PaperName
+    name: str
     width_mm: float
     height_mm: float
 

@@ -6,7 +6,7 @@ import io
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from fitwright.drawing.sheet import Arc, Mark, Path, Sheet, Words
+from fitwright.drawing.sheet import Arc, Mark, Path, Sheet, View, Words
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -39,6 +39,9 @@ def _draw(canvas: Canvas, mark: Mark) -> None:
     if isinstance(mark, Words):
         _words(canvas, mark)
         return
+    if isinstance(mark, View):
+        _view(canvas, mark)
+        return
     canvas.setStrokeGray(mark.grey)
     canvas.setLineWidth(mark.width_mm)
     canvas.setDash(*([list(mark.dash_mm)] if mark.dash_mm else [[]]))
@@ -46,6 +49,18 @@ def _draw(canvas: Canvas, mark: Mark) -> None:
         canvas.setFillGray(mark.fill)
     path = _path(canvas, mark) if isinstance(mark, Path) else _arc(canvas, mark)
     canvas.drawPath(path, stroke=int(mark.width_mm > 0.0), fill=int(mark.fill is not None), fillMode=0)
+
+
+def _view(canvas: Canvas, mark: View) -> None:
+    left, lower, right, upper = mark.window
+    canvas.saveState()
+    window = canvas.beginPath()
+    window.rect(left, lower, right - left, upper - lower)
+    canvas.clipPath(window, stroke=0, fill=0)
+    canvas.translate(*mark.shift)
+    for inner in mark.marks:
+        _draw(canvas, inner)
+    canvas.restoreState()
 
 
 def _path(canvas: Canvas, mark: Path) -> Any:

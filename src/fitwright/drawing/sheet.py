@@ -70,7 +70,16 @@ class Words:
         return self.cap_mm / CAP_OF_SIZE
 
 
-Mark = Path | Arc | Words
+@dataclass(frozen=True)
+class View:
+    """Marks of a larger drawing, moved by `shift` [mm] and seen through a window: left, lower, right, upper [mm]."""
+
+    marks: tuple[Mark, ...]
+    shift: Point
+    window: tuple[float, float, float, float]
+
+
+Mark = Path | Arc | Words | View
 
 
 @dataclass

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from xml.etree import ElementTree as Xml
 
-from fitwright.drawing.sheet import Arc, Mark, Path, Point, Sheet, Words
+from fitwright.drawing.sheet import Arc, Mark, Path, Point, Sheet, View, Words
 
 
 def svg_text(sheet: Sheet) -> str:
@@ -35,6 +35,9 @@ def _draw(root: Xml.Element, mark: Mark, high: float) -> None:
     if isinstance(mark, Words):
         _words(root, mark, high)
         return
+    if isinstance(mark, View):
+        _view(root, mark, high)
+        return
     style = {
         "fill": "none" if mark.fill is None else _grey(mark.fill),
         "stroke": _grey(mark.grey) if mark.width_mm > 0.0 else "none",
@@ -48,6 +51,17 @@ def _draw(root: Xml.Element, mark: Mark, high: float) -> None:
         return
     way = _arc(mark, high) if isinstance(mark, Arc) else _path(mark, high)
     Xml.SubElement(root, "path", {"d": way, **style, "fill-rule": "evenodd"})
+
+
+def _view(root: Xml.Element, mark: View, high: float) -> None:
+    left, lower, right, upper = mark.window
+    name = f"window{1 + sum(1 for _ in root.iter('clipPath'))}"
+    place = {"x": _n(left), "y": _n(high - upper), "width": _n(right - left), "height": _n(upper - lower)}
+    Xml.SubElement(Xml.SubElement(root, "clipPath", {"id": name}), "rect", place)
+    group = Xml.SubElement(root, "g", {"clip-path": f"url(#{name})"})
+    moved = Xml.SubElement(group, "g", {"transform": f"translate({_n(mark.shift[0])} {_n(-mark.shift[1])})"})
+    for inner in mark.marks:
+        _draw(moved, inner, high)
 
 
 def _path(mark: Path, high: float) -> str:

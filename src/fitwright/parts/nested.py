@@ -11,6 +11,7 @@ from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
+from fitwright.parts.mouth_faces import mouth_faces
 from fitwright.parts.pair import FRAME_A, plans
 from fitwright.parts.slit import slit_cut, slit_facts
 from fitwright.parts.stand_ins import stand_ins
@@ -58,6 +59,7 @@ def build_nested(spec: ReducerSpec) -> Part:
         stand_ins=stand_ins((a, b), spec.envelope),
         dimensions=main_dimensions(a, b, (1.0, 0.0, 0.0)),
         labels=labels(a, b),
+        templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
         assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),

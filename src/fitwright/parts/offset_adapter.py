@@ -17,6 +17,7 @@ from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.halved import halved
+from fitwright.parts.mouth_faces import mouth_faces
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.parting import Centreline
 from fitwright.parts.stand_ins import stand_ins
@@ -54,6 +55,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         dimensions=main_dimensions(a, b, across),
         section_across=across,
         labels=labels(a, b),
+        templates=mouth_faces(a, b, spec),
         facts={**facts, **clocking_facts(a, b, layout.path, room.r_bend + room.root_wall, spec.clock_deg)},
         passages_mm=passages_mm(a, b),
         stations=stations(a, b, room, layout.path, bend),

@@ -15,6 +15,7 @@ from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
 from fitwright.parts.halved import halved
+from fitwright.parts.mouth_faces import mouth_faces
 from fitwright.parts.nested import build_nested
 from fitwright.parts.pair import FRAME_A, placed, plans
 from fitwright.parts.parting import Centreline
@@ -99,6 +100,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
         dimensions=main_dimensions(a, b, _across(link.shift)),
         section_across=_across(link.shift),
         labels=labels(a, b),
+        templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
         stations=() if slit else _stations(a, link),

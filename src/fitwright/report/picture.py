@@ -1,12 +1,13 @@
-"""The picture of a part, drawn by a child process while the other files are made.
+"""The picture of a part and its paper template, drawn by a child process while the other files are made.
 
 A child, so that whatever goes wrong in it (no memory, no font, a library that kills its process) costs the picture and
-a line in the report, never the part. The child needs numpy and Pillow only, so it starts at once.
+a line in the report, never the part. The child needs numpy, Pillow and reportlab only, so it starts at once.
 """
 
 from __future__ import annotations
 
 import json
+import pickle
 import subprocess
 import sys
 from collections.abc import Iterator, Mapping
@@ -18,6 +19,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from fitwright.export.atomic import said_plainly
+from fitwright.export.templates import wanted_with_a_build
 from fitwright.part import FitSurface, Part
 from fitwright.units import Units, format_angle, format_length, format_number
 
@@ -30,24 +32,35 @@ TIME_LIMIT_S = 60.0
 
 @dataclass
 class Drawing:
-    """A picture being drawn; `collect` waits for it. No process: none could be started."""
+    """A picture being drawn, and a template where there is one; `collect` waits. No process: none could be started."""
 
     process: subprocess.Popen[bytes] | None
     picture: Path
+    template: Path | None = None
 
-    def collect(self, time_limit_s: float = TIME_LIMIT_S) -> tuple[bytes, str]:
-        """The PNG and "", or nothing and the reason in words for the report."""
+    def collect(self, time_limit_s: float = TIME_LIMIT_S) -> tuple[dict[str, bytes], str]:
+        """What was drawn, by the ending of its file's name, and the reason in words where something is missing."""
+        why = self._waited(time_limit_s)
+        wanted = {".png": ("picture", self.picture)}
+        if self.template:
+            wanted["_template.pdf"] = ("paper template", self.template)
+        drawn = {ending: path.read_bytes() for ending, (_, path) in wanted.items() if path.is_file()}
+        missing = [f"no {name}" for ending, (name, _) in wanted.items() if ending not in drawn]
+        return drawn, f"{' and '.join(missing)}: {why or 'the drawing process wrote none'}" if missing else ""
+
+    def _waited(self, time_limit_s: float) -> str:
+        """Empty where all went well, else why not."""
         if self.process is None:
-            return b"", "no picture: the drawing process could not be started"
+            return "the drawing process could not be started"
         try:
             _, said = self.process.communicate(timeout=time_limit_s)
         except subprocess.TimeoutExpired:
             self.end()
-            return b"", f"no picture: not finished after {time_limit_s:g} s"
-        if self.process.returncode == 0 and self.picture.is_file():
-            return self.picture.read_bytes(), ""
+            return f"not finished after {time_limit_s:g} s"
+        if self.process.returncode == 0:
+            return ""
         last = said.decode(errors="replace").strip().rpartition("\n")[2]
-        return b"", f"no picture: the drawing process ended with code {self.process.returncode}. {last}".strip()
+        return f"the drawing process ended with code {self.process.returncode}. {last}".strip()
 
     def end(self) -> None:
         """Stop drawing, whether anybody still wants the picture or not."""
@@ -66,15 +79,26 @@ def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path
         arrays[f"faces_{number}"] = np.asarray(facets[body.name].faces, dtype=np.int64)
     with said_plainly(folder):
         np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
-    started = Drawing(_start(job, picture), picture)
+    started = _started(part, units, folder, [job, picture])
     try:
         yield started
     finally:
         started.end()
 
 
-def _start(job: Path, picture: Path) -> subprocess.Popen[bytes] | None:
-    command = [sys.executable, "-m", PROGRAM, str(job), str(picture)]
+def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
+    """The child at work on the picture, and on the template after it where the part wants one."""
+    template = folder / "template.pdf" if wanted_with_a_build(part.templates) else None
+    if template:
+        faces = folder / "template.pickle"
+        with said_plainly(folder):
+            faces.write_bytes(pickle.dumps((part.name, part.templates, units)))
+        files = [*files, faces, template]
+    return Drawing(_start(files), files[1], template)
+
+
+def _start(files: list[Path]) -> subprocess.Popen[bytes] | None:
+    command = [sys.executable, "-m", PROGRAM, *map(str, files)]
     try:
         return subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
     except OSError:  # no memory or no more processes: that costs the picture only

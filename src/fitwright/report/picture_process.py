@@ -1,8 +1,12 @@
-"""`python -m fitwright.report.picture_process job.npz out.png`: a sheet with a shaded view and a section."""
+"""`python -m fitwright.report.picture_process job.npz out.png`: a sheet with a shaded view and a section.
+
+With `faces.pickle out.pdf` behind these, then the paper template of these faces.
+"""
 
 from __future__ import annotations
 
 import json
+import pickle
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -31,10 +35,24 @@ class Job:
 
 
 def main(arguments: list[str]) -> int:
-    """Draw the job of the first argument into the file of the second."""
+    """Draw the job of the first argument into the file of the second; of the third, if any, into the fourth."""
     job = load(Path(arguments[0]))
-    sheet(job).save(arguments[1], format="PNG", optimize=False)
+    picture = Path(arguments[1])
+    unfinished = picture.with_suffix(".unfinished")
+    sheet(job).save(unfinished, format="PNG", optimize=False)
+    unfinished.replace(picture)
+    if len(arguments) > 2:
+        draw_template(Path(arguments[2]), Path(arguments[3]))
     return 0
+
+
+def draw_template(faces: Path, pdf: Path) -> None:
+    """The 1:1 template of the title, faces and units that `picture.drawing` wrote."""
+    from fitwright.export.templates import template_pdf
+
+    unfinished = pdf.with_suffix(".unfinished")
+    unfinished.write_bytes(template_pdf(*pickle.loads(faces.read_bytes())))
+    unfinished.replace(pdf)
 
 
 def load(path: Path) -> Job:

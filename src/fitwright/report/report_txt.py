@@ -49,7 +49,10 @@ def _section(heading: str, lines: Iterable[str]) -> str:
 
 
 def _print(report: Report) -> Iterator[str]:
-    """The try-print first, then the part itself, then how to set the printer."""
+    """The template on paper, the try-print, then the part itself, then how to set the printer."""
+    paper = f"{report.part}_template.pdf"
+    if paper in report.files:
+        yield from _wrapped(f"on paper {paper}: at 100 %, measure its bar, hold it against the real thing")
     tries = [
         f"{one.file} ({', '.join(one.pieces)}; {format_mass(one.mass_g, report.units)}, roughly {one.time})"
         for one in report.tries
@@ -131,7 +134,7 @@ def _group(holder: str, said: list[str]) -> str:
 
 
 def _files(report: Report) -> str:
-    meaning: Mapping[str, str] = {".step": "for CAD", ".json": "for programs", ".png": "picture"}
+    meaning: Mapping[str, str] = {".step": "for CAD", ".json": "for programs", ".png": "picture", ".pdf": "1:1"}
     named = []
     for file in report.files:
         words = next((words for ending, words in meaning.items() if file.endswith(ending)), "")

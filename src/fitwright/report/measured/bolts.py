@@ -28,9 +28,9 @@ def answer(asked: Asked) -> Answer:
     """The table of readings, the pattern, what is suspect, and the lines for a flange."""
     keys, solved = keys_of(asked), solved_of(asked)
     units = asked.context.units
-    doubtful = _doubtful(solved)
+    open_ = doubtful(solved)
     made = hole_lines(keys, solved, asked.context)
-    said = [*suspects(solved, units), *advice(solved, units), *(() if doubtful else made.said)]
+    said = [*suspects(solved, units), *advice(solved, units), *(() if open_ else made.said)]
     parts = [
         [_head(keys, solved)],
         ["", *table(solved, units)],
@@ -41,7 +41,7 @@ def answer(asked: Asked) -> Answer:
         ["", *_wrapped(said)] if said else [],
     ]
     text = "\n".join(line for part in parts for line in part)
-    return Answer(text, _yaml(made, solved, doubtful), _good(solved))
+    return Answer(text, _yaml(made, solved, open_), _good(solved))
 
 
 def _wrapped(sentences: Iterable[str]) -> list[str]:
@@ -62,15 +62,15 @@ def _head(keys: BoltsKeys, solved: Solved) -> str:
     return f"{name}{readings.count} holes, {words} by {keys.with_} ({readings.sd_mm:g} mm usual error), {more}"
 
 
-def _yaml(made: HoleLines, solved: Solved, doubtful: bool) -> str:
+def _yaml(made: HoleLines, solved: Solved, open_: bool) -> str:
     """Nothing where it is not known what to trust."""
-    if doubtful or not made.yaml:
+    if open_ or not made.yaml:
         return ""
     gone = ", ".join(one.name for one in solved.verdict.wrong)
     return (f"# without {gone}, which did not go with the other readings\n" if gone else "") + made.yaml
 
 
-def _doubtful(solved: Solved) -> bool:
+def doubtful(solved: Solved) -> bool:
     """Whether it is open which reading, arrangement or mirror image is right."""
     if solved.verdict.scattered and _worst_off(solved) > HOPELESS_MM:
         return True
@@ -80,7 +80,7 @@ def _doubtful(solved: Solved) -> bool:
 
 def _good(solved: Solved) -> bool:
     bad = solved.verdict.scattered and _worst_off(solved) > BAD_MM
-    return not (solved.verdict.wrong or _doubtful(solved) or bad)
+    return not (solved.verdict.wrong or doubtful(solved) or bad)
 
 
 def _worst_off(solved: Solved) -> float:

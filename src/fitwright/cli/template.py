@@ -1,0 +1,82 @@
+"""`template`: 1:1 paper templates of a part's mouths, without building the rest of it."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from contextlib import closing
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fitwright.cli.build import load, refuse_folder, tell
+from fitwright.cli.paths import refuse_equal_names, yaml_files
+from fitwright.errors import FitwrightError
+from fitwright.export.templates import template_pdf, template_svgs
+from fitwright.export.write_text import write_bytes
+from fitwright.spec.measure_file import asked_of_file
+from fitwright.spec.text_file import kind_of
+from fitwright.units import Units
+from fitwright.worker import Job
+from fitwright.worker import run as run_jobs
+
+if TYPE_CHECKING:
+    from fitwright.drawing.face import Face
+    from fitwright.drawing.paper import PaperName
+
+TARGET = "fitwright.part_job:part_templates"
+
+
+def run(options: argparse.Namespace) -> int:
+    """Draw the templates of every part, and of every measured bolt pattern; the exit code is the worst of all."""
+    files = yaml_files(options.paths)
+    patterns = [file for file in files if kind_of(file) != "part"]
+    for file in patterns:
+        _draw_pattern(file, options)
+    files = [file for file in files if file not in patterns]
+    specs, code = load(files)
+    refuse_equal_names(specs)
+    if specs:
+        refuse_folder(options.output)
+    jobs = [Job(spec.name, (spec,)) for spec in specs]
+    with closing(run_jobs(jobs, TARGET, options.time_limit, options.jobs)) as outcomes:
+        for outcome in outcomes:
+            if outcome.kind != "done":
+                code = max(code, tell(outcome, None, options.debug))
+                continue
+            spec = outcome.job.arguments[0]
+            write_templates(options.output / spec.name, spec.name, outcome.value, spec.units, options.paper)
+    return code
+
+
+def write_templates(folder: Path, title: str, faces: Sequence[Face], units: Units, paper: PaperName | None) -> None:
+    """One PDF with all sheets and one SVG a side into `folder`; what was written is printed."""
+    files = [(f"{title}_template.pdf", template_pdf(title, faces, units, paper)), *template_svgs(title, faces, units)]
+    for name, data in files:
+        write_bytes(folder / name, data)
+        print(f"wrote {folder / name}")
+    print("Print the PDF at 100 % (actual size), and measure the bar on every sheet before you trust it.")
+
+
+def _draw_pattern(file: Path, options: argparse.Namespace) -> None:
+    """The holes that `measure: bolts` readings give, as seen by who measured them."""
+    if kind_of(file) != "measure":
+        raise FitwrightError(f"{file}: holds no mouth to draw; allowed: a YAML that says `part:` or `measure: bolts`")
+    from fitwright.drawing.face import pattern_face
+    from fitwright.report.measured.bolt_readings import solved_of
+    from fitwright.report.measured.bolts import doubtful
+
+    asked = asked_of_file(file, "bolts")
+    solved = solved_of(asked)
+    if doubtful(solved):
+        raise FitwrightError(
+            f"{file}: its readings leave open where the holes are, so nothing is drawn; "
+            f"`fitwright measure {file}` says which distance settles it"
+        )
+    pattern, opening = solved.pattern, solved.pattern.opening
+    size = getattr(asked.keys, "size", None) or ""
+    rim = (opening.diameter_mm, (opening.right_mm, opening.up_mm)) if opening else ()
+    face = pattern_face(
+        "pattern", asked.keys.label or "bolt pattern", pattern.places, pattern.hole_mm or 0.0, size, *rim
+    )
+    refuse_folder(options.output)
+    write_templates(options.output / file.stem, file.stem, (face,), asked.context.units, options.paper)
