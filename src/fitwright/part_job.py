@@ -13,10 +13,10 @@ from fitwright.parts import BUILDERS
 
 if TYPE_CHECKING:
     from fitwright.report.model import Result
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 
-def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
     """The same as `pipeline.build_part`."""
     with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
         from fitwright.pipeline import finish

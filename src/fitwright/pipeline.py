@@ -22,7 +22,7 @@ from fitwright.report.report_json import listed_files, report_json
 from fitwright.report.report_txt import report_txt
 from fitwright.report.summary import blocked_bodies, file_stem, summary, try_report
 from fitwright.spec.load import load_file
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 
 Meshes = dict[str, BodyMesh]
 Poses = dict[str, PoseChoice]
@@ -33,7 +33,7 @@ def build_file(path: Path | str, out_dir: Path | str = "outputs", *, force: bool
     return [build_part(spec, out_dir, force=force) for spec in load_file(Path(path))]
 
 
-def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
     """Build, check and export one part into a folder of its own, `out_dir/name`.
 
     Parameters
@@ -67,7 +67,7 @@ def finish(work: Begun, force: bool = False) -> Result:
     return _export(work, work.output, meshes, poses, report, force)
 
 
-def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
+def check(part: Part, meshes: Meshes, spec: PartBase) -> tuple[Finding, ...]:
     """Run every check; one that cannot do its work is a finding that blocks, never a pass."""
     findings: list[Finding] = []
     for code, run in CHECKS:
@@ -101,7 +101,7 @@ def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice,
     staging.add(f"{stem}.step", step_bytes(body.solid, stem))
 
 
-def _export_tries(staging: Staging, part: Part, spec: AdapterSpec) -> tuple[tuple[TryReport, ...], tuple[str, ...]]:
+def _export_tries(staging: Staging, part: Part, spec: PartBase) -> tuple[tuple[TryReport, ...], tuple[str, ...]]:
     """Write NAME_try.stl, and NAME_try2.stl and so on where one bed does not hold all; second: notes."""
     plates, left_out = try_plates(part, (spec.printer.bed_x_mm, spec.printer.bed_y_mm))
     tries = []

@@ -20,9 +20,9 @@ from fitwright.checks import (
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 
-Check = Callable[[Part, Mapping[str, BodyMesh], AdapterSpec], list[Finding]]
+Check = Callable[[Part, Mapping[str, BodyMesh], PartBase], list[Finding]]
 
 CHECKS: tuple[tuple[str, Check], ...] = (
     ("solid", solid.check),

@@ -9,7 +9,7 @@ from pathlib import Path
 from fitwright.errors import Problem, SpecError
 from fitwright.spec.faults import Fault, FaultError, dotted, nearest, shown
 from fitwright.spec.faults import Path as KeyPath
-from fitwright.spec.grammar.parts import FAMILIES, AdapterKeys
+from fitwright.spec.grammar.parts import FAMILIES, PartKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.models import PartSpec
 from fitwright.spec.nodes import Tree, Value, read
@@ -73,7 +73,7 @@ class _Entry:
         except FaultError as error:
             raise FaultError(replace(fault, path=self._in_file(fault.path)) for fault in error.faults) from None
 
-    def _keys(self, context: Context) -> AdapterKeys:
+    def _keys(self, context: Context) -> PartKeys:
         part = self.value.get("part")
         word = part.strip() if isinstance(part, str) else ""
         family = FAMILIES.get(word)

@@ -58,7 +58,8 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     (
         "A part",
         (
-            ("Any part", parts.AdapterKeys),
+            ("Any part", parts.PartKeys),
+            ("Any adapter", parts.AdapterKeys),
             ("`part: reducer`", parts.ReducerKeys),
             ("`part: offset_adapter`", parts.OffsetAdapterKeys),
             ("`slit`", slit.SlitKeys),
