@@ -8,7 +8,7 @@ import pytest
 from yaml_cases import MINIMUM
 
 from fitwright.errors import FitwrightError
-from fitwright.spec.grammar.parts import FAMILIES
+from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.load import load_text
 from fitwright.spec.template import TEMPLATES, frame_picture, template
 

@@ -173,4 +173,38 @@ class OffsetAdapterSpec(AdapterSpec):
     bend_radius_mm: float | None = None
 
 
-PartSpec = ReducerSpec | OffsetAdapterSpec
+class GaugeStep(Meant):
+    """One size of a gauge: what stands on it, and the diameter that it is meant to measure once printed.
+
+    `outside_mm` is given where both faces of a ring are of a known size.
+    """
+
+    mark: str
+    printed_mm: float = Field(gt=0)
+    outside_mm: float | None = None
+
+
+class FitGaugeSpec(PartBase):
+    """Rings that go over a pipe, plugs that go into a hole or hose, or a set of sizes to measure the printer with.
+
+    `steps` rise. `bought_mm` is the size that the allowances are counted from, `key` the YAML path that said it;
+    `form` and `height_mm` None: as there is room on the bed. A set of `sizes` is modelled as marked: no compensation.
+    """
+
+    part: Literal["fit_gauge"] = "fit_gauge"
+    kind: Literal["rings", "plugs", "sizes"]
+    key: str
+    bought: Literal["pipe", "hole", "hose", ""] = ""
+    bought_mm: float | None = None
+    steps: tuple[GaugeStep, ...]
+    marks: Literal["size", "allowance"] = "size"
+    form: Literal["separate", "stepped"] | None = None
+    height_mm: float | None = None
+
+    @property
+    def calibrates(self) -> bool:
+        """Whether it is there to measure the printer, and so must show what the printer does of itself."""
+        return self.kind == "sizes"
+
+
+PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec

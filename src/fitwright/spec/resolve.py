@@ -8,7 +8,9 @@ from collections.abc import Iterator, Mapping
 from fitwright.physics.bond_room import channel_depth_mm
 from fitwright.physics.ridge_room import WANTED_TURNS, ridge_section, run_mm
 from fitwright.spec.faults import FaultError
+from fitwright.spec.gauge import gauge_of
 from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.gauge import FitGaugeKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, PartKeys, ReducerKeys, slug
 from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, DEFAULT_PRINTER, read_material, read_printer
@@ -53,6 +55,8 @@ def resolve(
         "defaulted": tuple(_defaulted(keys)),
         "places": places,
     }
+    if isinstance(keys, FitGaugeKeys):
+        return gauge_of(keys, shared, printer)
     assert isinstance(keys, AdapterKeys)
     return _adapter(keys, shared, printer, material, Context(keys.units, folder))
 

@@ -11,8 +11,8 @@ from typing import Any, cast
 
 from pydantic.json_schema import models_json_schema
 
+from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.measuring import MEASURES
-from fitwright.spec.grammar.parts import FAMILIES
 from fitwright.spec.grammar.values import Length
 
 Schema = dict[str, Any]

@@ -236,9 +236,3 @@ class OffsetAdapterKeys(AdapterKeys):
             yield Fault(
                 ("offset",), "an offset of 0", "an offset of 0.1 mm or more", "without one, write part: reducer"
             )
-
-
-FAMILIES: dict[str, type[PartKeys]] = {
-    "reducer": ReducerKeys,
-    "offset_adapter": OffsetAdapterKeys,
-}
