@@ -12,7 +12,7 @@ from fitwright.frame import Frame
 from fitwright.part import Body, Feature, Label, Pose, RoundSize, WallZone
 from fitwright.parts.gauge_pieces import Draft, Mark
 from fitwright.parts.gauge_sizes import GaugeSizes
-from fitwright.shapes.gauge import Window, crossbar, crossbar_mm3, text_frame, turned_frame
+from fitwright.shapes.gauge import Window, text_frame, turned_frame
 from fitwright.shapes.lettering import HIGH, letter_solids, text_wide, volume_mm3
 from fitwright.shapes.solids import cut, fused
 from fitwright.tolerances import TOLERANCES
@@ -37,7 +37,7 @@ def gauge_body(draft: Draft, sizes: GaugeSizes, at: tuple[float, float], key: st
     frame = Frame((at[0], at[1], 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0))
     written = [_written(mark, draft, sizes, frame) for mark in draft.marks]
     windows = [(f"{draft.name} window {k + 1}", w) for k, w in enumerate(draft.windows)]
-    solid = fused([draft.turned.solid(frame), *_carriers(draft, sizes, frame, written)], draft.name)
+    solid = fused([draft.turned.solid(frame), *_carriers(draft, frame, written)], draft.name)
     tools = [(name, window.tool(frame)) for name, window in windows]
     solid = cut(solid, [tool for _, tool in tools], draft.name)
     volume = closed_form_mm3(draft, sizes)
@@ -46,7 +46,7 @@ def gauge_body(draft: Draft, sizes: GaugeSizes, at: tuple[float, float], key: st
     return Body(
         name=draft.name,
         solid=solid,
-        genus=1 + len(draft.windows) + (1 if draft.bar_half_mm else 0),
+        genus=len(draft.windows) + (draft.bars.openings if draft.bars else 1),
         wall_mm=sizes.wall,
         poses=ON_THE_BED,
         features=(
@@ -64,21 +64,18 @@ def closed_form_mm3(draft: Draft, sizes: GaugeSizes) -> float:
     """Pappus for what is turned, strips of circles for tabs, crossbar and windows, cells for the letters."""
     parts = [draft.turned.volume_mm3, *(-w.volume_mm3 for w in draft.windows)]
     parts += [mark.tab.volume_mm3(draft.turned) for mark in draft.marks if mark.tab]
-    if draft.bar_half_mm:
-        parts.append(crossbar_mm3(draft.bore_r_mm, draft.bar_half_mm, sizes.thick))
+    parts += [draft.bars.volume_mm3(draft.turned)] if draft.bars else []
     parts += [volume_mm3(mark.text, sizes.cell, sizes.relief) for mark in draft.marks]
     return math.fsum(parts)
 
 
-def _carriers(draft: Draft, sizes: GaugeSizes, frame: Frame, written: list[_Written]) -> list[Solid]:
-    """Tabs or the crossbar, each with its letters on."""
+def _carriers(draft: Draft, frame: Frame, written: list[_Written]) -> list[Solid]:
+    """Tabs or bars, each with its letters on."""
     found = []
     for mark, text in zip(draft.marks, written, strict=True):
-        if mark.tab is None:
-            plate = crossbar(draft.turned, frame, draft.bar_half_mm, sizes.thick)
-        else:
-            plate = mark.tab.solid(draft.turned, frame)
-        found.append(fused([plate, *text.sunk], f"mark {mark.text}"))
+        carrier = mark.tab or draft.bars
+        assert carrier is not None
+        found.append(fused([carrier.solid(draft.turned, frame), *text.sunk], f"mark {mark.text}"))
     return found
 
 
@@ -99,7 +96,7 @@ def _written(mark: Mark, draft: Draft, sizes: GaugeSizes, frame: Frame) -> _Writ
 
 def _lips(draft: Draft, frame: Frame) -> list[WallZone]:
     """Where chamfers take from the wall; across one, the faces beside it are as near as the chamfer is wide."""
-    radii = draft.bore_r_mm - AROUND_MM, draft.reach_mm + AROUND_MM
+    radii = draft.least_r_mm - AROUND_MM, draft.reach_mm + AROUND_MM
     return [
         WallZone(f"{draft.name} lip", frame, s0 - ON_MM, s1 + ON_MM, *radii, min(least, math.sqrt(2.0) * (s1 - s0)))
         for s0, s1, least in draft.lips
@@ -114,8 +111,8 @@ def _heads(windows: list[tuple[str, Window]], sizes: GaugeSizes, frame: Frame) -
         x, y, _ = frame.origin
         there = Frame((x, y, (w.s0_mm + w.s1_mm) / 2), along, (0.0, 0.0, 1.0))
         reach = math.hypot(w.wide_mm, w.s1_mm - w.s0_mm) / 2 + AROUND_MM
-        inner = math.sqrt(w.inner_r_mm**2 - w.wide_mm**2 / 4) - 1.0
-        found.append(WallZone(f"{name} head", there, inner, w.outer_r_mm + 1.0, 0.0, reach, sizes.head_mm))
+        inner, outer = w.reach_mm
+        found.append(WallZone(f"{name} head", there, inner - 1.0, outer + 1.0, 0.0, reach, sizes.head_mm))
     return found
 
 

@@ -10,7 +10,7 @@ from shapely.affinity import translate
 
 from fitwright.errors import RefusalError
 from fitwright.packing import GAP_MM, Plan, pack
-from fitwright.parts.gauge_pieces import Draft, draft_plug, draft_ring, draft_stepped
+from fitwright.parts.gauge_pieces import Draft, draft_plug, draft_ring, draft_set, draft_stepped
 from fitwright.parts.gauge_sizes import GaugeSizes
 from fitwright.spec.models import FitGaugeSpec
 
@@ -36,7 +36,7 @@ def laid_out(spec: FitGaugeSpec, sizes: GaugeSizes) -> list[Laid]:
     """
     if spec.form == "stepped":
         return [Laid(draft_stepped(spec, sizes, "steps"), (0.0, 0.0))]
-    make = draft_plug if spec.kind == "plugs" else draft_ring
+    make = {"rings": draft_ring, "plugs": draft_plug, "sizes": draft_set}[spec.kind]
     word = "plug" if spec.kind == "plugs" else "ring"
     drafts = [make(spec, sizes, step, f"{word}_{k + 1}") for k, step in enumerate(spec.steps)]
     plans = [_plan(draft) for draft in drafts]
@@ -77,10 +77,8 @@ def _outline(draft: Draft) -> MultiPoint:
 def _plan(draft: Draft) -> Plan:
     around = _outline(draft).convex_hull
     x, y, _, _ = around.bounds
-    room = draft.bore_r_mm - GAP_MM
-    hole = (
-        Point(0.0, 0.0).buffer(room, quad_segs=_QUARTER) if room >= _LEAST_ROOM_MM and not draft.bar_half_mm else None
-    )
+    room = draft.least_r_mm - GAP_MM
+    hole = Point(0.0, 0.0).buffer(room, quad_segs=_QUARTER) if room >= _LEAST_ROOM_MM and draft.bars is None else None
     return Plan(translate(around, -x, -y), (translate(hole, -x, -y),) if hole else ())
 
 

@@ -17,7 +17,9 @@ RELIEF_LAYERS, RELIEF_MM = 2, 0.6
 """Two layers at least show; three of 0.2 mm are felt with a nail (common practice, no source)."""
 CHAMFER_MM, CHAMFER_OF_WALL = 0.5, 0.3
 """The first layers spread by 0.1 to 0.3 mm (common practice, no source): no size is taken there; and it leads in."""
-RING_MM, SET_MM, STEP_MM = 6.0, 8.0, 3.0
+RING_MM, STEP_MM = 6.0, 3.0
+TAB_MM = 1.4
+"""Least thickness of what carries a mark: it must not snap off in the hand (common practice, no source)."""
 WINDOW_MM = 5.0
 """Width of a window, and so of the bridge over it (10 mm is clean)."""
 SILL_LAYERS, HEAD_LAYERS = 2, 4
@@ -71,7 +73,7 @@ def gauge_sizes(spec: FitGaugeSpec) -> GaugeSizes:
         cell=max(LETTER_MM / HIGH, least),
         least=least,
         relief=in_layers(max(RELIEF_LAYERS * layer, RELIEF_MM), layer),
-        thick=in_layers(max(spec.wall_mm, 4 * line), layer),
+        thick=in_layers(max(spec.wall_mm, TAB_MM), layer),
         layer=layer,
     )
 
@@ -87,7 +89,7 @@ def in_layers(length_mm: float, layer_mm: float) -> float:
 
 def piece_height_mm(spec: FitGaugeSpec, sizes: GaugeSizes) -> float:
     """Height of a separate ring or plug."""
-    return spec.height_mm or in_layers(SET_MM if spec.calibrates else RING_MM, sizes.layer)
+    return spec.height_mm or in_layers(RING_MM, sizes.layer)
 
 
 def step_height_mm(spec: FitGaugeSpec, sizes: GaugeSizes) -> float:

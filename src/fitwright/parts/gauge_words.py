@@ -49,7 +49,7 @@ def gauge_dimensions(laid: list[Laid]) -> tuple[Dimension, ...]:
         z, r = (one.s0_mm + one.s1_mm) / 2, one.d_mm / 2
         words = "bore" if one.kind == "hole" else "outside"
         found.append(Dimension(words, (0.0, -r, z), (0.0, r, z), one.d_mm))
-    top = max(s for s, _ in draft.turned.line)
+    top = draft.turned.top_mm
     return (*found, Dimension("height", (0.0, draft.reach_mm, 0.0), (0.0, draft.reach_mm, top), top))
 
 
@@ -57,20 +57,20 @@ def _height_mm(laid: list[Laid], sizes: GaugeSizes) -> float:
     if stepped(laid):
         first, second = laid[0].draft.windows[:2]
         return round(second.s0_mm - first.s0_mm, 6)
-    return round(max(s for s, _ in laid[0].draft.turned.line) - (sizes.thick if _footed(laid) else 0.0), 6)
+    return round(laid[0].draft.turned.top_mm - (sizes.thick if _footed(laid) else 0.0), 6)
 
 
 def _footed(laid: list[Laid]) -> bool:
     """Whether it is a plug that stands on its tab."""
     draft = laid[0].draft
-    return draft.rounds[0].kind == "shaft" and not draft.bar_half_mm
+    return draft.rounds[0].kind == "shaft" and draft.bars is None
 
 
 def _reading(spec: FitGaugeSpec, in_one: bool) -> str:
     if spec.calibrates:
         return (
-            "read hole and outside of each ring with a caliper, three times round beside its tab, half way up; keep "
-            "clear of the chamfers"
+            "read hole and outside of each ring with a caliper along both of its bars, half way up, clear of the "
+            "chamfers: beside the bars it gives way"
         )
     thing = spec.bought
     if spec.kind == "rings":

@@ -13,10 +13,10 @@ from fitwright.spec.models import FitGaugeSpec, GaugeStep, Printer
 from fitwright.spec.size import Size
 from fitwright.units import MM_PER_INCH, Units, format_length
 
-WALL_LINES = 4
+WALL_LINES = 3
 """Wall of a gauge in printed lines: it holds its shape in the hand, and prints in minutes (common practice)."""
-SET_WALL_MM = 2.5
-"""Of a ring to measure the printer with: its outside is then 5 mm larger than its hole."""
+SET_WALL_MM = 1.5
+"""Of a ring to measure the printer with: its outside is then 3 mm larger than its hole."""
 HOSE_ALLOWANCE_MM = 0.5
 LEAST_PLUG_MM = 12.0
 """A smaller plug or bore has no room for a wall and its mark."""

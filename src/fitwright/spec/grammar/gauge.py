@@ -133,7 +133,7 @@ class FitGaugeKeys(PartKeys):
     )
     height: Annotated[float | None, Length(2.4, 30.0, auto=True)] = Field(
         None,
-        description="How high each ring, plug or step is, in the file's units; 3.2 mm a step, 6 mm a ring if absent.",
+        description="How high each ring, plug or step is, in the file's units; 3 mm a step, 6 mm a ring if absent.",
     )
     form: Annotated[Literal["auto", "separate", "stepped"], Words(("auto", "separate", "stepped"))] = Field(
         "auto", description="separate pieces, or one stepped piece; no unit. auto: separate where the bed holds them."
