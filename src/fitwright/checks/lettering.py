@@ -27,8 +27,8 @@ HEIGHTS = (0.1, 0.9)
 BEYOND_MM = 0.05
 """So far above the relief and below its foot it is looked whether it has the height that was meant."""
 ACROSS = (0.13, 0.47, 0.87)
-"""Lines through each row and column of cells, as shares of a cell: off the places at which the diagonals of the letters'
-own flanks are cut, where rounding would count a crossing twice."""
+"""Lines through each row and column of cells, as shares of a cell: off the places where diagonals of the letters'
+flanks are cut and rounding would count a crossing twice."""
 LEAST_LETTER_MM = 5.0
 REBUILD = "This is a fault of the build, not of your numbers; report it."
 

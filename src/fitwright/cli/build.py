@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import shutil
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -37,6 +37,12 @@ def run(options: argparse.Namespace) -> int:
     write = options.command == "build"
     if write and specs:
         refuse_folder(options.output)
+    return max(code, build_all(specs, options, write))
+
+
+def build_all(specs: Sequence[PartBase], options: argparse.Namespace, write: bool) -> int:
+    """Build (and write) these parts in workers, tell of each; the exit code is the worst of all."""
+    code = GOOD
     jobs = [Job(spec.name, (spec, options.output, write, options.export_anyway)) for spec in specs]
     progress = Progress(len(jobs))
 

@@ -92,9 +92,12 @@ def _writing(spec: FitGaugeSpec) -> str:
     if spec.calibrates:
         return "give the readings to `fitwright measure printer`; its answer goes under printer in every part"
     joint, key = _JOINT[spec.bought], spec.key.partition(".")[2]
+    if spec.for_end:
+        more = "" if spec.bought == "hose" else "; a joint that is to slide takes the next looser mark"
+        return f"`allowance:` and the mark under {spec.for_end}'s {joint}, in the place of fit and taper{more}"
     bought = f"{spec.bought_mm:.6g} mm"
     if spec.marks == "allowance":
-        more = "; a joint that is to slide takes the next looser mark"
+        more = "" if spec.bought == "hose" else "; a joint that is to slide takes the next looser mark"
         return f"`allowance:` and the mark under {joint}, beside the same {key} ({bought}){more}"
     if spec.bought == "hose":
         return f"`{_KEY['hose']}:` and the mark under {joint}"

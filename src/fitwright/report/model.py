@@ -39,7 +39,8 @@ class Report:
 
     `files` are names inside the part's own folder. `exported` is False where STL and STEP of at least one body were
     held back; `forced` is True where a blocked body was written all the same. `notes` are remarks on the files.
-    `settings` says how to set the printer; `passages_mm` is the passage's diameter at each end.
+    `settings` says how to set the printer; `passages_mm` is the passage's diameter at each end. `plate` is the one
+    file of all bodies that are printed in one go, None where each is printed alone.
     """
 
     part: str
@@ -59,6 +60,7 @@ class Report:
     tries: tuple[TryReport, ...] = ()
     settings: str = ""
     passages_mm: Mapping[str, float] = field(default_factory=dict)
+    plate: TryReport | None = None
 
     @property
     def blocked(self) -> bool:

@@ -200,6 +200,8 @@ class FitGaugeSpec(PartBase):
     marks: Literal["size", "allowance"] = "size"
     form: Literal["separate", "stepped"] | None = None
     height_mm: float | None = None
+    for_end: str = ""
+    """The end of the part that it was made for; "": it stands for itself."""
 
     @property
     def calibrates(self) -> bool:
