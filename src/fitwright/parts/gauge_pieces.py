@@ -188,5 +188,5 @@ def _tabs(sizes: GaugeSizes, texts: Sequence[str], foot: Turned) -> list[Tab]:
     if need > foot.root_r_mm:
         found, allowed = f"stepped, {2 * foot.root_r_mm:.0f} mm wide", f"{2 * need:.0f} mm or more for {count} marks"
         raise RefusalError("form", found, f"separate, or auto; stepped needs {allowed}", "marks stand all round it")
-    reach = foot.outer_r_mm + sizes.tab_mm
+    reach = max(r for _, r in foot.line) + sizes.tab_mm
     return [Tab(FRONT_RAD + k * math.tau / count, half, reach, sizes.thick) for k in range(count)]

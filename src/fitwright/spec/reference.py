@@ -123,7 +123,7 @@ def _forms_words(forms: Forms) -> str:
         return "a diameter, measured in any way"
     if forms.read in (profiles.read_printer, profiles.read_material):
         return "a name or a map"
-    return "a map"
+    return "a list" if getattr(forms.ways, "__origin__", None) is list else "a map"
 
 
 def default_of(info: FieldInfo, model: type[Grammar]) -> str:

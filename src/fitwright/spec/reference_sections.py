@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.grammar import (
     covers,
     flange,
+    gauge,
     halves,
     joints,
     measured,
@@ -62,6 +63,9 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("Any adapter", parts.AdapterKeys),
             ("`part: reducer`", parts.ReducerKeys),
             ("`part: offset_adapter`", parts.OffsetAdapterKeys),
+            ("`part: fit_gauge`", gauge.FitGaugeKeys),
+            ("`rings`", gauge.RingsKeys),
+            ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
             ("`air`", parts.AirKeys),
         ),
