@@ -104,15 +104,15 @@ def _lips(draft: Draft, frame: Frame) -> list[WallZone]:
 
 
 def _heads(windows: list[tuple[str, Window]], sizes: GaugeSizes, frame: Frame) -> list[WallZone]:
-    """The wall above a window, up to the next step's floor."""
-    found = []
+    """Above a window, up to the next step's floor; below it, sill and bore are the flanks of a stepped edge."""
+    least, found = min(sizes.head_mm, math.sqrt(2.0) * sizes.sill_mm), []
     for name, w in windows:
         along = turned_frame(frame, w.turn_rad).right
         x, y, _ = frame.origin
         there = Frame((x, y, (w.s0_mm + w.s1_mm) / 2), along, (0.0, 0.0, 1.0))
         reach = math.hypot(w.wide_mm, w.s1_mm - w.s0_mm) / 2 + AROUND_MM
         inner, outer = w.reach_mm
-        found.append(WallZone(f"{name} head", there, inner - 1.0, outer + 1.0, 0.0, reach, sizes.head_mm))
+        found.append(WallZone(f"{name} rim", there, inner - 1.0, outer + 1.0, 0.0, reach, least))
     return found
 
 
