@@ -207,3 +207,10 @@ def test_the_report_says_how_to_read_it_and_what_to_write() -> None:
     assert "`allowance:` and the mark under socket" in facts["what to write"]
     assert "`hose_inside:` and the mark under hose_tail" in result_of(PLUGS).report.facts["what to write"]
     assert "`fitwright measure printer`" in result_of(SET).report.facts["what to write"]
+
+
+def test_tabs_wider_than_their_ring_keep_their_distance_too() -> None:
+    (found,) = (
+        f for f in result_of("part: fit_gauge\nplugs: {hose_inside: 20.6}\nstep: 2.5").findings if f.code == "plate"
+    )
+    assert found.severity == "pass" and found.value is not None and found.value >= 5.0

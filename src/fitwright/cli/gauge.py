@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from typing import TYPE_CHECKING
 
 from fitwright.cli.build import build_all, load, refuse_folder
@@ -33,7 +34,8 @@ def run(options: argparse.Namespace) -> int:
 def _of_part(spec: PartBase, options: argparse.Namespace) -> list[FitGaugeSpec]:
     """The gauges of one part; an end without one is told, with the reason."""
     if not spec.ends:
-        raise FitwrightError(f"{spec.name}: a {spec.part} has no ends to make a gauge for; build it as it is")
+        print(f"{spec.name}: a {spec.part} has no ends to make a gauge for; build it as it is", file=sys.stderr)
+        return []
     if options.end is not None and options.end not in spec.ends:
         hint = nearest(options.end, list(spec.ends))
         raise FitwrightError(f"--end: found {options.end!r}; allowed: {', '.join(spec.ends)}. {hint}".strip())

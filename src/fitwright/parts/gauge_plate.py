@@ -69,8 +69,8 @@ def _outline(draft: Draft) -> MultiPoint:
     for mark in draft.marks:
         if mark.tab is not None:
             c, s = math.cos(mark.tab.turn_rad), math.sin(mark.tab.turn_rad)
-            x = mark.tab.reach_mm
-            points += [(x * c - y * s, x * s + y * c) for y in (-mark.tab.half_mm, mark.tab.half_mm)]
+            corners = [(x, y) for x in (0.0, mark.tab.reach_mm) for y in (-mark.tab.half_mm, mark.tab.half_mm)]
+            points += [(x * c - y * s, x * s + y * c) for x, y in corners]
     return MultiPoint(points)
 
 

@@ -101,12 +101,13 @@ A ring and a plug in one piece, cut through their axis, as they lie on the bed. 
 over its mark: the lowest window in which you see the pipe (or that is inside the hose) tells the step.
 
     rings: the pipe comes from above         plugs: the narrow end goes into the hose
-        | |           | |                            | |         | |
-       _| |           | |_                          _| |         | |_
-      |  _|           |_  |                        |_  |         |  _|
-      | |               | |                          |_|         |_|
-      [|]               [|]  window                  [|]         [|]  window
-   ___|_|               |_|___  mark             ____|_|         |_|____  mark
+
+          |              |                             |          |
+          |_            _|                            _|          |_
+           o            o    windows                 o              o
+           |_          _|                           _|              |_
+            |          |                           |                  |
+     mark __|          |__ mark             mark __|                  |__ mark
 """
 
 _FIT_GAUGE = """
