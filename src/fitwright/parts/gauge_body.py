@@ -53,7 +53,11 @@ def gauge_body(draft: Draft, sizes: GaugeSizes, at: tuple[float, float], key: st
             *(Feature(name, "cut", tool) for name, tool in tools),
             *(Feature(f"mark {w.label.text}", "boss", w.letters) for w in written),
         ),
-        wall_zones=(*_lips(draft, frame), *_heads(windows, sizes, frame), *(_strokes(w.label) for w in written)),
+        wall_zones=(
+            *_lips(draft, frame),
+            *_heads(windows, sizes, frame),
+            *(_strokes(w.label, sizes.wall) for w in written),
+        ),
         rounds=tuple(RoundSize(r.name, frame, r.kind, r.s0_mm, r.s1_mm, r.d_mm, key) for r in draft.rounds),
         labels=tuple(w.label for w in written),
         volume_mm3=volume,
@@ -116,10 +120,10 @@ def _heads(windows: list[tuple[str, Window]], sizes: GaugeSizes, frame: Frame) -
     return found
 
 
-def _strokes(label: Label) -> WallZone:
-    """The letters: as wide as a stroke."""
+def _strokes(label: Label, wall_mm: float) -> WallZone:
+    """The letters: as wide as a stroke; a thinner wall may stand beside their feet."""
     half_wide, half_high = text_wide(label.text) * label.cell_mm / 2, HIGH * label.cell_mm / 2
     middle = label.frame.point(half_wide, 0.0, half_high)
     there = Frame(middle, label.frame.inward, label.frame.right)
     reach = math.hypot(half_wide, half_high) + AROUND_MM
-    return WallZone(label.name, there, -label.relief_mm - ON_MM, ON_MM, 0.0, reach, label.cell_mm)
+    return WallZone(label.name, there, -label.relief_mm - ON_MM, ON_MM, 0.0, reach, min(label.cell_mm, wall_mm))
