@@ -27,6 +27,7 @@ def spec(**changes: Any) -> Any:
         envelope=SimpleNamespace(keep_clear=(), stay_inside=()),
         near_heat_c=None,
         source_file="",
+        sizes={},
     )
     return SimpleNamespace(**(given | changes))
 

@@ -28,7 +28,7 @@ LEVELS = [
     {"tessellation"},
     {"mesh", "mesh_distance", "envelope_mesh"},
     {"printing"},
-    {"pose"},
+    {"pose", "packing"},
     {"parts", "checks", "export"},
     {"report"},
     {"begun"},

@@ -23,8 +23,7 @@ SPEC: Any = SimpleNamespace(
     printer=Printer(name="generic_220", bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0),
     material=SimpleNamespace(name="PETG", density_g_cm3=1.27),
     wall_mm=2.4,
-    end_a=SimpleNamespace(joint=None),
-    end_b=SimpleNamespace(joint=None),
+    thickest_wall_mm=2.4,
 )
 GOOD = Finding("solid", "pass", "bush", 1.0, 1.0, "", "", "one closed solid")
 BAD = Finding("wall", "fail", "bush", 1.9, 2.4, "mm", "end_a", "too thin", "raise wall")

@@ -10,7 +10,7 @@ from pathlib import Path
 from fitwright.export.atomic import Staging, staged
 from fitwright.part import Part
 from fitwright.report.picture import Drawing, drawing
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 from fitwright.tessellation import Facets, body_facets
 
 
@@ -26,14 +26,14 @@ class Output:
 class Begun:
     """A part that is built and meshed, not yet checked; no output where nothing is to be written."""
 
-    spec: AdapterSpec
+    spec: PartBase
     part: Part
     facets: dict[str, Facets]
     output: Output | None = None
 
 
 @contextmanager
-def begun(spec: AdapterSpec, build: Callable[[AdapterSpec], Part], folder: Path | None) -> Iterator[Begun]:
+def begun(spec: PartBase, build: Callable[[PartBase], Part], folder: Path | None) -> Iterator[Begun]:
     """Build and mesh a part and begin its picture, for files in `folder` (None: none); on leaving all is tidied."""
     part = build(spec)
     facets = {body.name: body_facets(body) for body in part.bodies}

@@ -129,6 +129,39 @@ class HoleFit:
 
 
 @dataclass(frozen=True)
+class RoundSize:
+    """A round face of a known size that is no joint (a gauge's step): a cylinder from s0 to s1, for fit.built.
+
+    `d_mm` is the modelled diameter.
+    """
+
+    name: str
+    frame: Frame
+    kind: Literal["hole", "shaft"]
+    s0_mm: float
+    s1_mm: float
+    d_mm: float
+    key: str
+
+
+@dataclass(frozen=True)
+class Label:
+    """Raised lettering, for the check `lettering`: `text` in our block letters (shapes/lettering.py).
+
+    `frame`: its origin is the lower left corner of the first letter on the face that it stands on, `right` runs along
+    the text, `up` towards the letters' tops, `inward` into the material. A cell of a letter is `cell_mm` square; no
+    stroke and no gap may be narrower than `least_mm`.
+    """
+
+    name: str
+    text: str
+    frame: Frame
+    cell_mm: float
+    relief_mm: float
+    least_mm: float
+
+
+@dataclass(frozen=True)
 class Cover:
     """What the plate at a mouth covers: an outline in (right, up) of `frame`, and `margin_mm` beyond it all round."""
 
@@ -191,6 +224,8 @@ class Body:
     fits: tuple[FitSurface, ...] = ()
     holes: tuple[HoleFit, ...] = ()
     covers: tuple[Cover, ...] = ()
+    rounds: tuple[RoundSize, ...] = ()
+    labels: tuple[Label, ...] = ()
     tries: tuple[TryPiece, ...] = ()
     volume_mm3: float | None = None
 
@@ -273,6 +308,8 @@ class Part:
     seams: tuple[Seam, ...] = ()
     templates: tuple[Face, ...] = ()
     """The mouths as they are drawn 1:1 on paper, at the size that they will measure."""
+    one_plate: bool = False
+    """The bodies lie as they are to be printed, side by side on one bed (z = 0), and are also written as one file."""
 
     @property
     def narrower_end_mm2(self) -> float:

@@ -14,10 +14,10 @@ from fitwright.parts import BUILDERS
 if TYPE_CHECKING:
     from fitwright.drawing.face import Face
     from fitwright.report.model import Result
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 
-def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
     """The same as `pipeline.build_part`."""
     with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
         from fitwright.pipeline import finish
@@ -25,6 +25,6 @@ def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool =
         return finish(work, force)
 
 
-def part_templates(spec: AdapterSpec) -> tuple[Face, ...]:
+def part_templates(spec: PartBase) -> tuple[Face, ...]:
     """The faces of a part that are drawn 1:1; RefusalError and BuildError as for a build."""
     return BUILDERS[spec.part](spec).templates

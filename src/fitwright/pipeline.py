@@ -11,18 +11,18 @@ from fitwright.errors import BuildError
 from fitwright.export.atomic import Staging
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
-from fitwright.export.try_plate import try_plates
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Part
 from fitwright.parts import BUILDERS
 from fitwright.pose import PoseChoice, choose_pose
-from fitwright.report.model import Report, Result, TryReport
+from fitwright.report.model import Report, Result
+from fitwright.report.plates import add_plate, add_tries
 from fitwright.report.report_json import listed_files, report_json
 from fitwright.report.report_txt import report_txt
-from fitwright.report.summary import blocked_bodies, file_stem, summary, try_report
+from fitwright.report.summary import blocked_bodies, file_stem, summary
 from fitwright.spec.load import load_file
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 
 Meshes = dict[str, BodyMesh]
 Poses = dict[str, PoseChoice]
@@ -33,7 +33,7 @@ def build_file(path: Path | str, out_dir: Path | str = "outputs", *, force: bool
     return [build_part(spec, out_dir, force=force) for spec in load_file(Path(path))]
 
 
-def build_part(spec: AdapterSpec, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
     """Build, check and export one part into a folder of its own, `out_dir/name`.
 
     Parameters
@@ -67,7 +67,7 @@ def finish(work: Begun, force: bool = False) -> Result:
     return _export(work, work.output, meshes, poses, report, force)
 
 
-def check(part: Part, meshes: Meshes, spec: AdapterSpec) -> tuple[Finding, ...]:
+def check(part: Part, meshes: Meshes, spec: PartBase) -> tuple[Finding, ...]:
     """Run every check; one that cannot do its work is a finding that blocks, never a pass."""
     findings: list[Finding] = []
     for code, run in CHECKS:
@@ -84,12 +84,13 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
     for body in bodies:
         _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
-    tries, notes = _export_tries(staging, replace(part, bodies=bodies), work.spec)
+    tries, notes = add_tries(staging, replace(part, bodies=bodies), work.spec)
+    plate = add_plate(staging, replace(part, bodies=bodies), meshes, work.spec)
     drawn, without = output.picture.collect()
     for ending, data in drawn.items():
         staging.add(f"{part.name}{ending}", data)
     report = replace(report, exported=len(bodies) == len(part.bodies), forced=force and bool(blocked))
-    report = _write_report(staging, replace(report, tries=tries, notes=(*notes, without)))
+    report = _write_report(staging, replace(report, tries=tries, plate=plate, notes=(*notes, without)))
     earlier = staging.commit(listed_files(staging.folder / "report.json"))
     if earlier:
         report = replace(report, notes=(*report.notes, f"files of an earlier run were renamed: {', '.join(earlier)}"))
@@ -99,17 +100,6 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
 def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice, stem: str) -> None:
     staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
     staging.add(f"{stem}.step", step_bytes(body.solid, stem))
-
-
-def _export_tries(staging: Staging, part: Part, spec: AdapterSpec) -> tuple[tuple[TryReport, ...], tuple[str, ...]]:
-    """Write NAME_try.stl, and NAME_try2.stl and so on where one bed does not hold all; second: notes."""
-    plates, left_out = try_plates(part, (spec.printer.bed_x_mm, spec.printer.bed_y_mm))
-    tries = []
-    for number, plate in enumerate(plates, start=1):
-        file = f"{part.name}_try{number if number > 1 else ''}.stl"
-        staging.add(file, plate.stl)
-        tries.append(try_report(file, plate.pieces, plate.volume_mm3, plate.height_mm, spec))
-    return tuple(tries), tuple(f"not on the try-print: {piece}" for piece in left_out)
 
 
 def _write_report(staging: Staging, report: Report) -> Report:

@@ -37,6 +37,8 @@ class Tolerances:
     """Mesh against B-rep volume; more means a missing or folded face."""
     feature_mm3: float = 1e-6
     """A cut's tool must share no more than this with the part; a boss's tool must leave no more outside it."""
+    stroke_mm: float = 0.02
+    """A stroke or gap of lettering as built against the least allowed: the mesh's chord on both sides."""
     overshoot_mm: float = 0.5
     """Cutters go this far beyond the face they pierce, so that no skin is left (0.1 is the least)."""
     fit_mm: float = 0.05

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -45,13 +44,13 @@ def fit(printed: float, bought: float, spread: float = 0.1, kind: str = "hole", 
 
 
 def end(**size: Any) -> Any:
-    return SimpleNamespace(joint=SimpleNamespace(size=replace(from_readings((100.0,)), **size)), kind="socket")
+    return replace(from_readings((100.0,)), **size)
 
 
 def run(*fits: FitSurface, **changes: Any) -> list[Finding]:
     made, meshes = part(fits=fits)
-    ends = {"end_a": end(), "end_b": SimpleNamespace(joint=SimpleNamespace(), kind="flange")} | changes
-    return check(made, meshes, spec(material={"strain_limit": LIMIT}, **ends))
+    sizes = {"end_a.socket": end()} | {f"{key}.socket": size for key, size in changes.items()}
+    return check(made, meshes, spec(material={"strain_limit": LIMIT}, sizes=sizes))
 
 
 def one(*fits: FitSurface, **changes: Any) -> Finding:
@@ -75,7 +74,7 @@ def test_a_100_spigot_in_a_100_pipe_of_101_6_goes_in():
 
 def test_a_flexible_material_stretches_where_a_rigid_one_does_not():
     made, meshes = part(fits=(fit(30.0, 31.0),))
-    ends = {"end_a": end(), "end_b": end()}
+    ends = {"sizes": {}}
     rigid = check(made, meshes, spec(material={"strain_limit": LIMIT}, **ends))[0]
     soft = check(made, meshes, spec(material={"strain_limit": 0.05}, **ends))[0]
     assert (rigid.severity, soft.severity != "fail") == ("fail", True)

@@ -18,11 +18,11 @@ from shapely import MultiPoint
 from tests import sample_part
 
 from fitwright.errors import ExportError
-from fitwright.export.packing import GAP_MM, Outline, pack
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
 from fitwright.export.try_plate import try_plates, turned_down
 from fitwright.mesh import BodyMesh
+from fitwright.packing import GAP_MM, Outline, pack
 from fitwright.part import Part, TryPiece
 
 

@@ -11,7 +11,7 @@ from pydantic import TypeAdapter
 
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.envelope import ObstacleKeys
-from fitwright.spec.grammar.parts import FAMILIES
+from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.key_examples import EXAMPLES, example_of
 from fitwright.spec.nodes import read

@@ -11,7 +11,9 @@ from fitwright.checks import (
     fit_built,
     fit_result,
     halves,
+    lettering,
     passage,
+    plate,
     printing,
     solid,
     temperature,
@@ -20,9 +22,9 @@ from fitwright.checks import (
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 
-Check = Callable[[Part, Mapping[str, BodyMesh], AdapterSpec], list[Finding]]
+Check = Callable[[Part, Mapping[str, BodyMesh], PartBase], list[Finding]]
 
 CHECKS: tuple[tuple[str, Check], ...] = (
     ("solid", solid.check),
@@ -30,10 +32,12 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("wall", wall.check),
     ("fit.built", fit_built.check),
     ("fit.result", fit_result.check),
+    ("lettering", lettering.check),
     ("cover", cover.check),
     ("passage", passage.check),
     ("halves", halves.check),
     ("clearance", clearance.check),
     ("printing", printing.check),
+    ("plate", plate.check),
     ("temperature", temperature.check),
 )

@@ -20,13 +20,13 @@ from fitwright.part import Part
 from fitwright.place import words
 
 if TYPE_CHECKING:
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 DEEP = 0.05
 """Two bought things that share more of the smaller one than this cannot both be there; of less, one can be turned."""
 
 
-def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
     """Stand-ins against bodies and against each other, then everything against the envelope."""
     findings: list[Finding] = []
     bodies = bodies_of(part, meshes, findings)

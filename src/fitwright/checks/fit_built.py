@@ -17,7 +17,7 @@ from fitwright.checks import outlines
 from fitwright.checks.rounds import WINDOW_MM, Cone, Section, sections
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
-from fitwright.part import Body, FitSurface, Frame, HoleFit, Part, Vec
+from fitwright.part import Body, FitSurface, Frame, HoleFit, Part, RoundSize, Vec
 from fitwright.place import words
 from fitwright.tolerances import TOLERANCES
 
@@ -40,7 +40,7 @@ REBUILD = "This is a fault of the build, not of your numbers; report it."
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> list[Finding]:
-    """One finding for each fit surface and each hole of each body."""
+    """One finding for each fit surface, each hole and each face of a known size of each body."""
     findings = []
     for body in part.bodies:
         finished = meshes.get(body.name)
@@ -49,6 +49,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
             continue
         findings += [_surface(body, finished.mesh, fit) for fit in body.fits]
         findings += [_hole(body, finished.mesh, hole) for hole in body.holes]
+        findings += [_round(body, finished.mesh, one) for one in body.rounds]
     return findings
 
 
@@ -63,6 +64,15 @@ def _surface(body: Body, mesh: trimesh.Trimesh, fit: FitSurface) -> Finding:
     found = shown if ends_seen and len(shown) >= LEAST_FOUND * STATIONS else []
     middle = fit.frame.point(0.0, (fit.s0_mm + fit.s1_mm) / 2.0, 0.0)
     return _judge(body, fit.name, f"{fit.name}, near {words(middle)}", cone, found)
+
+
+def _round(body: Body, mesh: trimesh.Trimesh, one: RoundSize) -> Finding:
+    """Judge one face of a known size, ends and all."""
+    cone = Cone(one.frame, one.kind, one.s0_mm, one.s1_mm, one.d_mm, one.d_mm)
+    shown = _shown(sections(mesh, cone, _depths(cone)), cone, 0.0)
+    middle = one.frame.point(0.0, (one.s0_mm + one.s1_mm) / 2.0, 0.0)
+    found = shown if len(shown) == STATIONS else []
+    return _judge(body, one.name, f"{one.name}, near {words(middle)}", cone, found)
 
 
 def _hole(body: Body, mesh: trimesh.Trimesh, hole: HoleFit) -> Finding:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fitwright.data.profiles import OTHER_NAMES
 from fitwright.finding import Finding
 from fitwright.part import Part
-from fitwright.spec.models import AdapterSpec, Calibration
+from fitwright.spec.models import Calibration, PartBase
 from fitwright.units import format_number
 
 BEYOND = 1.5
@@ -18,14 +18,14 @@ OVAL_MM = 0.2
 _Doubt = tuple[str, str, float | None, float | None]
 
 
-def doubts(code: str, part: Part, spec: AdapterSpec) -> Iterator[Finding]:
+def doubts(code: str, part: Part, spec: PartBase) -> Iterator[Finding]:
     """Warnings: the numbers hold for one filament, for sizes such as were measured, for round prints."""
     name = part.bodies[0].name if part.bodies else ""
     for message, advice, value, limit in _doubts(part, spec):
         yield Finding(code, "warn", name, value, limit, "mm" if value is not None else "", "printer", message, advice)
 
 
-def _doubts(part: Part, spec: AdapterSpec) -> Iterator[_Doubt]:
+def _doubts(part: Part, spec: PartBase) -> Iterator[_Doubt]:
     printer, known = spec.printer, spec.printer.calibration
     sizes = [max(fit.printed0_mm, fit.printed1_mm, fit.scatter_d_mm) for body in part.bodies for fit in body.fits]
     if known and known.material and _called(known.material) != _called(spec.material.name):

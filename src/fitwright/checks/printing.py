@@ -17,7 +17,7 @@ from fitwright.printing.limits import BRIDGE_MM, LEDGE_MM, RANK, step_mm
 from fitwright.printing.overhang import Overhang
 
 if TYPE_CHECKING:
-    from fitwright.spec.models import AdapterSpec, Printer
+    from fitwright.spec.models import PartBase, Printer
 
 FIRST_LAYER_MM2 = 100.0
 """Less than this on the bed peels off (common practice, no source)."""
@@ -27,7 +27,7 @@ FILAMENT_MM = 1.75
 """Diameter of the usual filament."""
 
 
-def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
     """All `printing.*` findings of every body, in the pose that prints best."""
     found: list[Finding] = []
     for body in part.bodies:
@@ -39,7 +39,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list
     return found
 
 
-def judge(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> list[Finding]:
+def judge(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: PartBase) -> list[Finding]:
     """The findings for one pose."""
     printer = spec.printer
     return [
@@ -66,8 +66,10 @@ def _finding(
     return Finding(f"printing.{code}", severity, body.name, value, limit, unit, place, message, advice)
 
 
-def _parts_it(spec: AdapterSpec) -> str:
+def _parts_it(spec: PartBase) -> str:
     """How a part that is too large may be printed all the same, where it is still in one piece."""
+    if getattr(spec, "part", "") == "fit_gauge":  # it is there to be in one piece
+        return ""
     return "" if getattr(spec, "halves", None) is not None else " Or print it as two halves (halves: auto)."
 
 
@@ -192,7 +194,7 @@ def _tall(body: Body, choice: PoseChoice) -> Finding:
     return _finding("tall", "pass", body, ratio, TALL, "times", choice.pose.name, message)
 
 
-def _cost(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: AdapterSpec) -> Finding:
+def _cost(body: Body, mesh: BodyMesh, choice: PoseChoice, spec: PartBase) -> Finding:
     volume = mesh.brep_volume_mm3
     mass_g = volume / 1000.0 * spec.material.density_g_cm3
     length_m = volume / (math.pi * FILAMENT_MM**2 / 4.0) / 1000.0

@@ -11,17 +11,17 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 
 if TYPE_CHECKING:
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 CODE = "temperature"
 
 
-def check(part: Part, meshes: Mapping[str, BodyMesh], spec: AdapterSpec) -> list[Finding]:
+def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
     """One finding a body: the place's temperature against the material's."""
     return [_judge(body.name, spec) for body in part.bodies]
 
 
-def _judge(name: str, spec: AdapterSpec) -> Finding:
+def _judge(name: str, spec: PartBase) -> Finding:
     material, near = spec.material, spec.near_heat_c
     limit = float(material.service_c)
     if near is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import shutil
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,7 +25,7 @@ from fitwright.worker import run as run_jobs
 
 if TYPE_CHECKING:
     from fitwright.report.model import Report
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 TARGET = PART_JOB
 
@@ -37,6 +37,12 @@ def run(options: argparse.Namespace) -> int:
     write = options.command == "build"
     if write and specs:
         refuse_folder(options.output)
+    return max(code, build_all(specs, options, write))
+
+
+def build_all(specs: Sequence[PartBase], options: argparse.Namespace, write: bool) -> int:
+    """Build (and write) these parts in workers, tell of each; the exit code is the worst of all."""
+    code = GOOD
     jobs = [Job(spec.name, (spec, options.output, write, options.export_anyway)) for spec in specs]
     progress = Progress(len(jobs))
 
@@ -56,18 +62,19 @@ def run(options: argparse.Namespace) -> int:
 
 def tell_sets(done: Iterable[Outcome]) -> None:
     """Print the parts of each file that holds several side by side: a narrow one chokes all that follow it."""
-    sets: dict[str, list[tuple[AdapterSpec, Report]]] = {}
+    sets: dict[str, list[tuple[PartBase, Report]]] = {}
     for outcome in done:
         spec = outcome.job.arguments[0]
-        sets.setdefault(spec.source_file, []).append((spec, outcome.value.report))
+        if spec.ends:
+            sets.setdefault(spec.source_file, []).append((spec, outcome.value.report))
     for file, parts in sets.items():
         if len(parts) > 1:
             print(f"\n{file}: passages\n{set_table(parts)}")
 
 
-def load(files: list[Path]) -> tuple[list[AdapterSpec], int]:
+def load(files: list[Path]) -> tuple[list[PartBase], int]:
     """All parts of all files; what is wrong with a file is told at once, and the others go on."""
-    specs: list[AdapterSpec] = []
+    specs: list[PartBase] = []
     code = GOOD
     for file in files:
         try:

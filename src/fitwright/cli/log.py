@@ -20,7 +20,7 @@ from fitwright.spec.grammar.profiles import read_printer
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.learned import Learned
 from fitwright.spec.load import load_file
-from fitwright.spec.models import AdapterSpec, Printer
+from fitwright.spec.models import PartBase, Printer
 from fitwright.spec.print_entry import (
     as_built,
     command_line_error,
@@ -54,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
     return GOOD
 
 
-def _log(spec: AdapterSpec, keys: LogKeys, options: argparse.Namespace) -> list[str]:
+def _log(spec: PartBase, keys: LogKeys, options: argparse.Namespace) -> list[str]:
     today = datetime.date.today()
     _refuse_future(keys.date, today)
     end_called(spec, keys.end)
@@ -78,7 +78,7 @@ def _refuse_future(written: str | None, today: datetime.date) -> None:
         raise command_line_error([Fault(("date",), found, f"{today.isoformat()} or before")])
 
 
-def _learned_before(spec: AdapterSpec, day: str, prints: Prints) -> dict[str, Learned | None]:
+def _learned_before(spec: PartBase, day: str, prints: Prints) -> dict[str, Learned | None]:
     """What had been learned before that day, on which the part was printed."""
     earlier = [one for one in prints if one.date < day]
     return {
@@ -116,9 +116,9 @@ def _shown(path: Path) -> list[str]:
     ]
 
 
-def _specs_in(path: Path, folder: Path) -> list[AdapterSpec]:
+def _specs_in(path: Path, folder: Path) -> list[PartBase]:
     """The parts that can be read, for their printers as they are calibrated today."""
-    found: list[AdapterSpec] = []
+    found: list[PartBase] = []
     try:
         files = [path] if path.is_file() and kind_of(path) == "part" else yaml_files([folder])
     except SpecError:

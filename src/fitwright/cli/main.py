@@ -50,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _run(options: argparse.Namespace) -> int:
     module = f"fitwright.cli.{_MODULES.get(options.command, options.command)}"
-    if options.command in ("build", "check"):
+    if options.command in ("build", "check", "gauge"):
         with launched(PART_JOB) as options.early:  # the kernel takes 2 s to load: meanwhile the YAML is read
             code: int = import_module(module).run(options)
     else:
@@ -76,13 +76,14 @@ def parser() -> argparse.ArgumentParser:
     _add_paths(check := _command(commands, "check", "check parts and write nothing"))
     check.set_defaults(output=Path("outputs"), export_anyway=False)
     new = _command(commands, "new", "print a commented YAML of a family to start from")
-    new.add_argument("family", metavar="FAMILY", help="reducer or offset_adapter")
+    new.add_argument("family", metavar="FAMILY", help="reducer, offset_adapter or fit_gauge")
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
     sizes = _command(commands, "sizes", "list pipe, hose and duct sizes")
     sizes.add_argument(
         "words", nargs="*", metavar="WORD", help='for example "4 in", 110, sewer, hose; all where left out'
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
+    _add_gauge(_command(commands, "gauge", "make rings or plugs that tell the allowance for the ends of a part"))
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
     _add_template(
         _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
@@ -109,10 +110,24 @@ def _add_paths(command: argparse.ArgumentParser) -> None:
         metavar="PATH",
         help="YAML file, or folder: every *.yaml below it but in folders named must_fail",
     )
+    _add_work(command)
+
+
+def _add_work(command: argparse.ArgumentParser) -> None:
     command.add_argument("-j", "--jobs", type=_count, default=2, metavar="N", help="parts at a time (default: 2)")
     command.add_argument(
         "--time-limit", type=_seconds, default=300.0, metavar="SECONDS", help="for one part (default: 300)"
     )
+
+
+def _add_gauge(gauge: argparse.ArgumentParser) -> None:
+    gauge.add_argument("path", type=Path, metavar="PART.yaml", help="a YAML file of parts with ends")
+    gauge.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
+    gauge.add_argument("--end", metavar="END", help="end_a or end_b; both where left out")
+    gauge.add_argument("--steps", default="7", metavar="N", help="how many rings or plugs, 5 to 9 (default: 7)")
+    gauge.add_argument("--step", metavar="LENGTH", help="from one to the next on the diameter (default: worked out)")
+    gauge.set_defaults(export_anyway=False)
+    _add_work(gauge)
 
 
 def _add_measure(measure: argparse.ArgumentParser) -> None:

@@ -11,7 +11,7 @@ from fitwright.errors import Problem, SpecError
 from fitwright.spec.text_file import kind_of
 
 if TYPE_CHECKING:
-    from fitwright.spec.models import AdapterSpec
+    from fitwright.spec.models import PartBase
 
 LEFT_OUT = "must_fail"
 """Folders of examples that are meant to be refused; only named outright are they read."""
@@ -38,9 +38,9 @@ def yaml_files(paths: Sequence[Path]) -> list[Path]:
     return list(found.values())
 
 
-def refuse_equal_names(specs: Sequence[AdapterSpec]) -> None:
+def refuse_equal_names(specs: Sequence[PartBase]) -> None:
     """Raise SpecError where two parts would write into one folder (to some disks upper and lower case are the same)."""
-    first: dict[str, AdapterSpec] = {}
+    first: dict[str, PartBase] = {}
     problems = []
     for spec in specs:
         other = first.setdefault(spec.name.casefold(), spec)

@@ -18,6 +18,10 @@ EXAMPLES = {
     "check": ("fitwright check saw.yaml",),
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
     "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in"),
+    "gauge": (
+        "fitwright gauge pipe_to_hose.yaml",
+        "fitwright gauge pipe_to_hose.yaml --end end_a --steps 9 --step 0.2",
+    ),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (
@@ -48,6 +52,7 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 |---|---|
 | `NAME_try.stl` | rings and footprints of the joints: print and try them first |
 | `NAME.stl` | the part, in mm, as it lies on the bed |
+| `NAME_plate.stl` | all pieces of a gauge on one bed; `NAME_ring_1.stl` and so on hold one each |
 | `NAME.step` | the exact solid, in mm, in the frame of the YAML, called `NAME` |
 | `NAME.png` | a shaded view and a dimensioned section |
 | `NAME_template.pdf` | flanges and outlines 1:1 on A4 (Letter for a file in inches), to hold against the real thing; \
@@ -70,6 +75,7 @@ not for a part whose ends are all plain round |
 | `cautions`, `notes`, `files` | lists of text |
 | `tries` | list of `{file, pieces}` |
 | `learned` | only where prints are logged: end -> what they taught of its fit and size, in mm |
+| `plate` | the file that holds all bodies in one go, or null |
 | `exported` | false where a body was held back |
 | `forced` | true where `--export-anyway` wrote a body that a check blocks |
 """

@@ -9,9 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.errors import BuildError, FitwrightError
-from fitwright.export.packing import Outline, Place, pack
 from fitwright.export.stl import on_bed, stl_bytes
 from fitwright.mesh import mesh_shape
+from fitwright.packing import Outline, Place, pack
 from fitwright.part import Body, Part, TryPiece, Vec
 from fitwright.tolerances import TOLERANCES
 

@@ -6,10 +6,12 @@ from collections.abc import Callable
 from typing import Any
 
 from fitwright.part import Part
+from fitwright.parts.fit_gauge import build_fit_gauge
 from fitwright.parts.offset_adapter import build_offset_adapter
 from fitwright.parts.reducer import build_reducer
 
 BUILDERS: dict[str, Callable[[Any], Part]] = {
     "reducer": build_reducer,
     "offset_adapter": build_offset_adapter,
+    "fit_gauge": build_fit_gauge,
 }

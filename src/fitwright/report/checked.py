@@ -17,6 +17,7 @@ WORDS = {
     "wall": "thinnest wall",
     "fit.built": "diameters",
     "fit.result": "fit",
+    "lettering": "marks",
     "cover": "covers",
     "passage": "passage",
     "halves": "halves",
@@ -27,6 +28,7 @@ WORDS = {
     "printing.first_layer": "on the bed",
     "printing.tall": "stance",
     "printing.cost": "takes",
+    "plate": "on one bed",
     "temperature": "heat",
 }
 """Code -> what the check is about, for somebody who never read about it."""

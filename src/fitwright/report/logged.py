@@ -9,7 +9,7 @@ from pathlib import Path
 from fitwright.measure.log import ENOUGH_PRINTS, Belief
 from fitwright.report.wording import in_units
 from fitwright.spec.grammar.prints import PrintKeys
-from fitwright.spec.models import AdapterSpec, Printer
+from fitwright.spec.models import PartBase, Printer
 from fitwright.spec.print_entry import own_allowance
 from fitwright.spec.printed import excess_mm, modelled_at, printed_cone, read_at_mm, table_mm
 from fitwright.spec.taught import (
@@ -55,13 +55,13 @@ def uneven_words(one: PrintKeys, units: Units) -> str:
     return in_units(text, units)
 
 
-def answer(spec: AdapterSpec, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
+def answer(spec: PartBase, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
     """What the prints have taught about this end, and what the next print of it would measure."""
     lines = [*_taught(spec, key, prints), *_next(spec, key, prints)]
     yield from (in_units(line, spec.units) for line in lines)
 
 
-def _taught(spec: AdapterSpec, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
+def _taught(spec: PartBase, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
     end = getattr(spec, key)
     joint = end.joint
     assert isinstance(joint, FIT_JOINTS)
@@ -82,14 +82,14 @@ def _taught(spec: AdapterSpec, key: str, prints: tuple[PrintKeys, ...]) -> Itera
         )
 
 
-def _table_mm(spec: AdapterSpec, key: str) -> float:
+def _table_mm(spec: PartBase, key: str) -> float:
     joint = getattr(spec, key).joint
     if joint.fit == "stretch":
         return joint.allowance_mm or 0.0
     return table_mm(joint, spec.printer)
 
 
-def _next(spec: AdapterSpec, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
+def _next(spec: PartBase, key: str, prints: tuple[PrintKeys, ...]) -> Iterator[str]:
     own = own_allowance(spec, key)
     end = getattr(spec, key)
     end = with_learned(end, learned(end, prints, spec.printer, spec.material, own))

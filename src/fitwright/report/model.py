@@ -40,7 +40,8 @@ class Report:
 
     `files` are names inside the part's own folder. `exported` is False where STL and STEP of at least one body were
     held back; `forced` is True where a blocked body was written all the same. `notes` are remarks on the files.
-    `settings` says how to set the printer; `passages_mm` is the passage's diameter at each end.
+    `settings` says how to set the printer; `passages_mm` is the passage's diameter at each end. `plate` is the one
+    file of all bodies that are printed in one go, None where each is printed alone.
     """
 
     part: str
@@ -62,6 +63,7 @@ class Report:
     passages_mm: Mapping[str, float] = field(default_factory=dict)
     learned: Mapping[str, Learned] = field(default_factory=dict)
     """What earlier prints taught about each end, where they did."""
+    plate: TryReport | None = None
 
     @property
     def blocked(self) -> bool:

@@ -112,6 +112,7 @@ def words(part: Part, units: Units) -> dict[str, object]:
         "subtitle": part.family.replace("_", " "),
         "across": part.section_across,
         "units": units,
+        "from_above": part.one_plate,
         "dimensions": [
             {"text": _value(d.label, d.value, d.unit, units), "a": d.a, "b": d.b, "angle": d.unit == "deg"}
             for d in part.dimensions

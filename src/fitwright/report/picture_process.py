@@ -76,8 +76,8 @@ def sheet(job: Job) -> Image.Image:
 
 
 def draw_shaded(image: Image.Image, job: Job) -> None:
-    """The outside, seen from end_a's side, somewhat from the right and above."""
-    towards = np.array([0.62, -0.66, 0.42])
+    """The outside, seen from end_a's side, somewhat from the right and above; what lies on a bed more from above."""
+    towards = np.array([0.25, -0.6, 0.9] if job.words.get("from_above") else [0.62, -0.66, 0.42])
     towards /= np.linalg.norm(towards)
     right = np.cross([0.0, 0.0, 1.0], towards)
     right /= np.linalg.norm(right)

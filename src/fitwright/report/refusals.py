@@ -6,10 +6,10 @@ from pathlib import Path
 
 from fitwright.errors import Problem, RefusalError
 from fitwright.report.wording import in_units
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 
 
-def refusal_text(error: RefusalError, spec: AdapterSpec) -> str:
+def refusal_text(error: RefusalError, spec: PartBase) -> str:
     """`saw.yaml:4:1: length: found 90.0 mm; allowed: 123.7 mm or more. why`, lengths in the file's units.
 
     A key that the file does not write (a default) is placed where the nearest key that holds it stands. A part that is
@@ -21,7 +21,7 @@ def refusal_text(error: RefusalError, spec: AdapterSpec) -> str:
     return in_units(f"{problem}{part}", spec.units)
 
 
-def place_of(key: str, spec: AdapterSpec) -> tuple[int, int]:
+def place_of(key: str, spec: PartBase) -> tuple[int, int]:
     """Line and column of a dotted YAML key, or of the nearest one that holds it; (0, 0) where the file has neither."""
     while key:
         if place := spec.places.get(key):

@@ -31,6 +31,7 @@ def report_json(report: Report) -> bytes:
         "files": list(report.files),
         "notes": list(report.notes),
         "tries": [{"file": one.file, "pieces": list(one.pieces)} for one in report.tries],
+        "plate": report.plate.file if report.plate else None,
         "exported": report.exported,
         "forced": report.forced,
     }

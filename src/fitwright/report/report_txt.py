@@ -15,6 +15,8 @@ from fitwright.units import format_length, format_mass, format_volume
 _WIDTH = 88
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm2?|cm3|in3?|g|oz|m|deg|hours?|minutes|C)\b|%)")
 
+_USES = {"fit_gauge": "How to use it"}
+
 
 def report_txt(report: Report) -> bytes:
     """UTF-8 text in the file's units; sections without content are left out."""
@@ -23,7 +25,7 @@ def report_txt(report: Report) -> bytes:
         _title(report),
         _section("What to mend or mind", (line for f in bad for line in finding_lines(f, report.units, _WIDTH))),
         _section("Print", _print(report)),
-        _section("How it fits, holds and seals", _fits(report)),
+        _section(_USES.get(report.family, "How it fits, holds and seals"), _fits(report)),
         _section("Checked on the finished part", _table(table(report.findings, report.units))),
         _section("Filled in (write the key to change it)", _assumed(report)),
         _section("Notes", (line for note in report.notes for line in _wrapped(in_units(note, report.units)))),
@@ -59,6 +61,11 @@ def _print(report: Report) -> Iterator[str]:
     ]
     if tries:
         yield from _wrapped(f"first {' and '.join(tries)}: try it on the real parts before the long print")
+    if report.plate:
+        takes = f"{format_mass(report.plate.mass_g, report.units)}, roughly {report.plate.time}"
+        yield from _wrapped(
+            f"{report.plate.file}, all {len(report.plate.pieces)} pieces in one go: {takes}; or singly:"
+        )
     for body in report.bodies:
         yield from _wrapped(in_units(_body(body, report), report.units))
     if report.settings:
@@ -80,7 +87,8 @@ def _body(body: BodyReport, report: Report) -> str:
     takes = next(costs, f"{format_mass(body.mass_g, report.units)} of {report.material}")
     stem = report.part if len(report.bodies) == 1 else f"{report.part}_{body.name}"
     file = f"{stem}.stl"
-    named = f"then {file}" if file in report.files else f"{stem}: no file is written"
+    then = "then " if report.tries else ""
+    named = f"{then}{file}" if file in report.files else f"{stem}: no file is written"
     lies = f", {body.lies}" if body.lies else ""
     volume = format_volume(body.volume_mm3, report.units)
     return f"{named}{lies}: {takes}; {size} mm (right x away x up), {volume}"

@@ -90,7 +90,7 @@ def draw_section(image: Image.Image, bodies: Sequence[Surface], words: dict[str,
         _draw_bought(pen, bought, frame)
     _draw_dimensions(pen, lines, frame)
     _draw_labels(pen, words["labels"], frame, sum(line.side == "above" for line in lines))
-    _draw_foot(pen, words["units"], seen_from, frame)
+    _draw_foot(pen, words["units"], seen_from, frame, "dashed: what it meets; " if words["bought"] else "")
 
 
 def section_axes(across: Floats) -> tuple[Floats, str]:
@@ -223,7 +223,7 @@ def _draw_labels(pen: Pen, labels: list[dict[str, Any]], frame: _Frame, rows_abo
         pen.text((x, y), text, _LABEL, _INK, "ms")
 
 
-def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame) -> None:
+def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame, dashed: str) -> None:
     """Scale bar at the left, what the drawing shows at the right."""
     per_unit = 25.4 if units == "in" else 1.0
     steps = [
@@ -239,4 +239,4 @@ def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame) -> None:
     lengths = "inches" if units == "in" else "mm"
     shown = f"section through the axis, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
     pen.text((frame.area.right - 8, y - 17), shown, dim.TEXT, _QUIET, "rs")
-    pen.text((frame.area.right - 8, y + 3), f"dashed: what it meets; lengths in {lengths}", dim.TEXT, _QUIET, "rs")
+    pen.text((frame.area.right - 8, y + 3), f"{dashed}lengths in {lengths}", dim.TEXT, _QUIET, "rs")

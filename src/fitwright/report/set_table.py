@@ -6,12 +6,15 @@ import math
 from collections.abc import Iterable
 
 from fitwright.report.model import Report
-from fitwright.spec.models import AdapterSpec, End
+from fitwright.spec.models import End, PartBase
 from fitwright.units import Units, format_area
 
 
-def set_table(parts: Iterable[tuple[AdapterSpec, Report]]) -> str:
-    """A table of text without a trailing newline, areas in the units of the first part's file; "" for no parts."""
+def set_table(parts: Iterable[tuple[PartBase, Report]]) -> str:
+    """A table of text without a trailing newline, areas in the units of the first part's file; "" for no parts.
+
+    All parts have ends.
+    """
     listed = list(parts)
     if not listed:
         return ""
@@ -23,12 +26,19 @@ def set_table(parts: Iterable[tuple[AdapterSpec, Report]]) -> str:
     )
 
 
-def _row(spec: AdapterSpec, report: Report, units: Units) -> tuple[str, ...]:
+def _row(spec: PartBase, report: Report, units: Units) -> tuple[str, ...]:
     areas = {end: math.pi / 4 * d * d for end, d in report.passages_mm.items()}
     known = "end_a" in areas and "end_b" in areas
     ratio = f"{areas['end_b'] / areas['end_a']:.2f}" if known else ""
     said = {end: format_area(area, units) for end, area in areas.items()}
-    return report.part, _end(spec.end_a), said.get("end_a", ""), _end(spec.end_b), said.get("end_b", ""), ratio
+    return (
+        report.part,
+        _end(spec.ends["end_a"]),
+        said.get("end_a", ""),
+        _end(spec.ends["end_b"]),
+        said.get("end_b", ""),
+        ratio,
+    )
 
 
 def _end(end: End) -> str:

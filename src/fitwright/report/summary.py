@@ -14,8 +14,9 @@ from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
 from fitwright.report.calibrated import largest_mm, printer_words
 from fitwright.report.model import BodyReport, Report, TryReport
+from fitwright.spec.joints import End
 from fitwright.spec.learned import Learned
-from fitwright.spec.models import AdapterSpec, End, HoseTail, Spigot
+from fitwright.spec.models import PartBase
 
 _MM3_PER_CM3 = 1000.0
 
@@ -24,7 +25,7 @@ def summary(
     part: Part,
     meshes: Mapping[str, BodyMesh],
     poses: Mapping[str, PoseChoice],
-    spec: AdapterSpec,
+    spec: PartBase,
     findings: Sequence[Finding],
 ) -> Report:
     """The report before any file is written."""
@@ -48,28 +49,23 @@ def summary(
     )
 
 
-def _learned(spec: AdapterSpec) -> dict[str, Learned]:
+def _learned(spec: PartBase) -> dict[str, Learned]:
     """End -> what earlier prints taught about it; none for families without ends."""
     joints = {key: end.joint for key in ("end_a", "end_b") if isinstance(end := getattr(spec, key, None), End)}
     return {key: found for key, joint in joints.items() if (found := getattr(joint, "learned", None))}
 
 
-def _settings(spec: AdapterSpec) -> str:
+def _settings(spec: PartBase) -> str:
     """How to set the slicer: a wall printed as lines alone is tight and strong; infill in it is neither."""
     printer = spec.printer
-    thickest = max([spec.wall_mm, *(wall for end in (spec.end_a, spec.end_b) if (wall := _own_wall_mm(end)))])
-    lines = math.ceil(thickest / printer.line_mm / 2)
+    lines = math.ceil(spec.thickest_wall_mm / printer.line_mm / 2)
     return (
         f"layers {printer.layer_mm:g} mm, lines {printer.line_mm:g} mm wide; {lines} or more wall lines on each side, "
         "infill 100 %, so that walls come out solid and tight; no scaling"
     )
 
 
-def _own_wall_mm(end: End) -> float | None:
-    return end.joint.wall_mm if isinstance(end.joint, HoseTail | Spigot) else None
-
-
-def try_report(file: str, pieces: tuple[str, ...], volume_mm3: float, height_mm: float, spec: AdapterSpec) -> TryReport:
+def try_report(file: str, pieces: tuple[str, ...], volume_mm3: float, height_mm: float, spec: PartBase) -> TryReport:
     """One try-print plate, weighed."""
     time_h = hours(volume_mm3, height_mm, spec.printer.line_mm, spec.printer.layer_mm)
     mass_g = volume_mm3 / _MM3_PER_CM3 * spec.material.density_g_cm3
@@ -88,7 +84,7 @@ def file_stem(part: Part, body: Body) -> str:
     return part.name if len(part.bodies) == 1 else f"{part.name}_{body.name}"
 
 
-def _body(body: Body, mesh: BodyMesh, lies: str, spec: AdapterSpec, blocked: bool) -> BodyReport:
+def _body(body: Body, mesh: BodyMesh, lies: str, spec: PartBase, blocked: bool) -> BodyReport:
     right, away, up = (float(length) for length in np.ptp(mesh.mesh.vertices, axis=0))
     return BodyReport(
         name=body.name,

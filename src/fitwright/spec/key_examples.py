@@ -37,6 +37,16 @@ EXAMPLES: dict[str, str] = {
     "turns": "left",
     "clock": "90 deg",
     "bend_radius": "120",
+    # a fit gauge
+    "FitGaugeKeys.part": "fit_gauge",
+    "rings": "{over: 107.1}",
+    "plugs": "{hose_inside: 100}",
+    "sizes": "[20, 40, 60, 80, 100]",
+    "steps": "9",
+    "step": "0.2",
+    "form": "stepped",
+    "FitGaugeKeys.height": "4",
+    "marks": "size",
     # readings
     "measure": "circle",
     "readings": "[110.2, 110.5, 109.9]",

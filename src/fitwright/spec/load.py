@@ -9,7 +9,9 @@ from pathlib import Path
 from fitwright.errors import Problem, SpecError
 from fitwright.spec.faults import Fault, FaultError, dotted, nearest, shown
 from fitwright.spec.faults import Path as KeyPath
-from fitwright.spec.grammar.parts import FAMILIES, AdapterKeys
+from fitwright.spec.grammar.families import FAMILIES
+from fitwright.spec.grammar.gauge import KINDS as GAUGE_KINDS
+from fitwright.spec.grammar.parts import PartKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.models import PartSpec
 from fitwright.spec.nodes import Tree, Value, read
@@ -73,7 +75,7 @@ class _Entry:
         except FaultError as error:
             raise FaultError(replace(fault, path=self._in_file(fault.path)) for fault in error.faults) from None
 
-    def _keys(self, context: Context) -> AdapterKeys:
+    def _keys(self, context: Context) -> PartKeys:
         part = self.value.get("part")
         word = part.strip() if isinstance(part, str) else ""
         family = FAMILIES.get(word)
@@ -82,7 +84,7 @@ class _Entry:
         hint = nearest(word, list(FAMILIES)) if word else "add `part:` at the top"
         found = "nothing" if part is None else shown(part)
         faults = [Fault(("part",), found, " | ".join(FAMILIES), hint)]
-        guess = FAMILIES["offset_adapter" if "offset" in self.value else "reducer"]
+        guess = FAMILIES[self._guess()]
         try:
             guess.read({**self.value, "part": guess.example[7:].partition(",")[0]}, context)
         except FaultError as error:
@@ -90,6 +92,12 @@ class _Entry:
             faults += [f for f in error.faults if not (f.found.startswith("the unknown key") and f.path[0] in known)]
         mistyped = any(fault.hint == "did you mean part?" for fault in faults)
         raise FaultError(faults[1:] if mistyped else faults)
+
+    def _guess(self) -> str:
+        """The family whose keys these look like most."""
+        if set(GAUGE_KINDS) & set(self.value):
+            return "fit_gauge"
+        return "offset_adapter" if "offset" in self.value else "reducer"
 
     def _units(self) -> Units:
         units = self.value.get("units")

@@ -112,26 +112,61 @@ class Air(Meant):
     from_end: Literal["end_a", "end_b"]
 
 
-class AdapterSpec(Meant):
-    """What all adapters share. None: the family decides. `places` leads from a YAML key to its line and column."""
+class PartBase(Meant):
+    """What every part has. None: the family decides. `places` leads from a YAML key to its line and column."""
 
-    part: Literal["reducer", "offset_adapter"]
+    part: str
     name: str
     units: Literal["mm", "in"] = "mm"
     source_file: str
-    end_a: End
-    end_b: End
-    length_mm: float | None = None
     wall_mm: float = Field(gt=0)
-    half_angle_deg: float | None = None
     printer: Printer
     material: Material
     envelope: Envelope = Envelope()
-    air: Air | None = None
     near_heat_c: float | None = None
-    halves: Halves | None = None
     defaulted: tuple[str, ...] = ()
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
+
+    @property
+    def ends(self) -> Mapping[str, End]:
+        """The mouths of the part by their YAML key; none where it has none."""
+        return {}
+
+    @property
+    def sizes(self) -> Mapping[str, Size]:
+        """The measured or catalogued sizes by the YAML path of what says them."""
+        return {}
+
+    @property
+    def thickest_wall_mm(self) -> float:
+        """The thickest wall [mm] that is printed as lines alone."""
+        return self.wall_mm
+
+
+class AdapterSpec(PartBase):
+    """What all adapters share."""
+
+    part: Literal["reducer", "offset_adapter"]
+    end_a: End
+    end_b: End
+    length_mm: float | None = None
+    half_angle_deg: float | None = None
+    air: Air | None = None
+    halves: Halves | None = None
+
+    @property
+    def ends(self) -> Mapping[str, End]:
+        return {"end_a": self.end_a, "end_b": self.end_b}
+
+    @property
+    def sizes(self) -> Mapping[str, Size]:
+        sized = {f"{key}.{end.kind}": getattr(end.joint, "size", None) for key, end in self.ends.items()}
+        return {key: size for key, size in sized.items() if size is not None}
+
+    @property
+    def thickest_wall_mm(self) -> float:
+        joints = [end.joint for end in self.ends.values()]
+        return max([self.wall_mm, *(j.wall_mm for j in joints if isinstance(j, HoseTail | Spigot) and j.wall_mm)])
 
 
 class Slit(Meant):
@@ -167,4 +202,40 @@ class OffsetAdapterSpec(AdapterSpec):
     bend_radius_mm: float | None = None
 
 
-PartSpec = ReducerSpec | OffsetAdapterSpec
+class GaugeStep(Meant):
+    """One size of a gauge: what stands on it, and the diameter that it is meant to measure once printed.
+
+    `outside_mm` is given where both faces of a ring are of a known size.
+    """
+
+    mark: str
+    printed_mm: float = Field(gt=0)
+    outside_mm: float | None = None
+
+
+class FitGaugeSpec(PartBase):
+    """Rings that go over a pipe, plugs that go into a hole or hose, or a set of sizes to measure the printer with.
+
+    `steps` rise. `bought_mm` is the size that the allowances are counted from, `key` the YAML path that said it;
+    `form` and `height_mm` None: as there is room on the bed. A set of `sizes` is modelled as marked: no compensation.
+    """
+
+    part: Literal["fit_gauge"] = "fit_gauge"
+    kind: Literal["rings", "plugs", "sizes"]
+    key: str
+    bought: Literal["pipe", "hole", "hose", ""] = ""
+    bought_mm: float | None = None
+    steps: tuple[GaugeStep, ...]
+    marks: Literal["size", "allowance"] = "size"
+    form: Literal["separate", "stepped"] | None = None
+    height_mm: float | None = None
+    for_end: str = ""
+    """The end of the part that it was made for; "": it stands for itself."""
+
+    @property
+    def calibrates(self) -> bool:
+        """Whether it is there to measure the printer, and so must show what the printer does of itself."""
+        return self.kind == "sizes"
+
+
+PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec

@@ -11,7 +11,7 @@ from fitwright.spec.grammar.prints import LogKeys, PrintKeys, readings_far_off
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import End
 from fitwright.spec.learned import Learned
-from fitwright.spec.models import AdapterSpec
+from fitwright.spec.models import PartBase
 from fitwright.spec.nodes import Value
 from fitwright.spec.printed import (
     GRIP_AT,
@@ -55,7 +55,7 @@ def keys_of(values: Mapping[str, Value | None], units: Units) -> LogKeys:
         raise command_line_error(list(error.faults)) from None
 
 
-def spec_called(specs: list[AdapterSpec], name: str | None) -> AdapterSpec:
+def spec_called(specs: list[PartBase], name: str | None) -> PartBase:
     """The part of this name, or the only one; SpecError names those that there are."""
     names = [spec.name for spec in specs]
     if name is None and len(specs) == 1:
@@ -67,7 +67,7 @@ def spec_called(specs: list[AdapterSpec], name: str | None) -> AdapterSpec:
     raise command_line_error([Fault(("name",), found, " | ".join(names), nearest(name or "", names))])
 
 
-def end_called(spec: AdapterSpec, key: str) -> End:
+def end_called(spec: PartBase, key: str) -> End:
     """The end of this key, which must have a fit; SpecError names those that have one."""
     ends = {name: end for name in ENDS if isinstance(end := getattr(spec, name, None), End)}
     fits = [f"{name} ({end.kind})" for name, end in ends.items() if isinstance(end.joint, FIT_JOINTS)]
@@ -81,18 +81,18 @@ def end_called(spec: AdapterSpec, key: str) -> End:
     return ends[key]
 
 
-def as_built(spec: AdapterSpec, built: Mapping[str, Learned | None]) -> AdapterSpec:
+def as_built(spec: PartBase, built: Mapping[str, Learned | None]) -> PartBase:
     """The part as it was when it was printed: with what had been learned by then."""
     return spec.model_copy(update={key: with_learned(getattr(spec, key), built.get(key)) for key in ENDS})
 
 
-def own_allowance(spec: AdapterSpec, key: str) -> bool:
+def own_allowance(spec: PartBase, key: str) -> bool:
     """Whether the YAML gives this end an allowance of its own."""
     end: End = getattr(spec, key)
     return f"{key}.{end.kind}.allowance" in spec.places
 
 
-def entry_of(spec: AdapterSpec, keys: LogKeys, day: datetime.date) -> dict[str, Value]:
+def entry_of(spec: PartBase, keys: LogKeys, day: datetime.date) -> dict[str, Value]:
     """The print as its lines in the log, in the part's units; SpecError where a reading is far from what was wanted."""
     end = end_called(spec, keys.end)
     joint = end.joint
@@ -129,7 +129,7 @@ def print_of(entry: Mapping[str, Value]) -> PrintKeys:
     return PrintKeys.read(dict(entry), Context())
 
 
-def _eased_mm(joint: FitJoint, spec: AdapterSpec, key: str) -> float | None:
+def _eased_mm(joint: FitJoint, spec: PartBase, key: str) -> float | None:
     """How much looser than usual a taper was made where it grips, or a soft cuff; None for every other fit."""
     fit = group_of(joint, spec.printer, spec.material).fit
     if fit == "stretch":
@@ -147,7 +147,7 @@ def _written(mm: float, units: Units) -> str:
     return format_number(mm, 4) if units == "mm" else f"{format_number(mm / MM_PER_INCH, 6)} in"
 
 
-def _refuse_far_off(spec: AdapterSpec, keys: LogKeys, wanted: float) -> None:
+def _refuse_far_off(spec: PartBase, keys: LogKeys, wanted: float) -> None:
     faults = list(readings_far_off(keys.readings or [], wanted, Context(spec.units)))
     if not faults:
         return
@@ -156,7 +156,7 @@ def _refuse_far_off(spec: AdapterSpec, keys: LogKeys, wanted: float) -> None:
     raise command_line_error(named)
 
 
-def _other_end(spec: AdapterSpec, keys: LogKeys) -> str:
+def _other_end(spec: PartBase, keys: LogKeys) -> str:
     """`did you measure end_b?` where all readings lie near what that end measures."""
     other = ENDS[1 - ENDS.index(keys.end)]
     joint = getattr(spec, other).joint

@@ -51,12 +51,16 @@ def models() -> list[type[Grammar]]:
 
 def fields_of(model: type[Grammar]) -> Iterator[tuple[str, FieldInfo]]:
     """(key, field) for the keys that the page lists under this model: of a family only those of its own."""
-    shared = parts.AdapterKeys.model_fields if issubclass(model, parts.AdapterKeys) else {}
+    shared = {name for base in (parts.PartKeys, parts.AdapterKeys) if _below(model, base) for name in base.model_fields}
     for key in model.keys():
         name = next(n for n, info in model.model_fields.items() if (info.alias or n) == key)
-        if model is parts.AdapterKeys or name == "part" or name not in shared:
-            if not (model is parts.AdapterKeys and name == "part"):
-                yield key, model.model_fields[name]
+        families = issubclass(model, parts.PartKeys) and model not in (parts.PartKeys, parts.AdapterKeys)
+        if families if name == "part" else name not in shared:
+            yield key, model.model_fields[name]
+
+
+def _below(model: type[Grammar], base: type[Grammar]) -> bool:
+    return issubclass(model, base) and model is not base
 
 
 def _section(name: str, model: type[Grammar]) -> list[str]:
@@ -128,7 +132,7 @@ def _forms_words(forms: Forms) -> str:
         return "a reading, or a list of readings"
     if forms.read in (profiles.read_printer, profiles.read_material):
         return "a name or a map"
-    return "a map"
+    return "a list" if getattr(forms.ways, "__origin__", None) is list else "a map"
 
 
 def default_of(info: FieldInfo, model: type[Grammar]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.grammar import (
     covers,
     flange,
+    gauge,
     halves,
     joints,
     measured,
@@ -59,9 +60,13 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     (
         "A part",
         (
-            ("Any part", parts.AdapterKeys),
+            ("Any part", parts.PartKeys),
+            ("Any adapter", parts.AdapterKeys),
             ("`part: reducer`", parts.ReducerKeys),
             ("`part: offset_adapter`", parts.OffsetAdapterKeys),
+            ("`part: fit_gauge`", gauge.FitGaugeKeys),
+            ("`rings`", gauge.RingsKeys),
+            ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
             ("`air`", parts.AirKeys),
         ),

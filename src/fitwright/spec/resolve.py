@@ -8,15 +8,17 @@ from collections.abc import Iterator, Mapping
 from fitwright.physics.bond_room import channel_depth_mm
 from fitwright.physics.ridge_room import WANTED_TURNS, ridge_section, run_mm
 from fitwright.spec.faults import FaultError
+from fitwright.spec.gauge import gauge_of
 from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.gauge import FitGaugeKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
-from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, ReducerKeys, slug
+from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, PartKeys, ReducerKeys, slug
 from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, read_material
 from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
-from fitwright.spec.models import Air, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
+from fitwright.spec.models import Air, Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
@@ -38,37 +40,47 @@ _LEAD_IN_RUN = 3.8
 
 
 def resolve(
-    keys: AdapterKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
+    keys: PartKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
 ) -> PartSpec:
     """The part's spec; FaultError where its values don't go together."""
     printer = keys.printer or table_printer(DEFAULT_PRINTER)
-    wall = default_wall_mm(printer) if keys.wall is None else keys.wall
     material = keys.material or read_material(DEFAULT_MATERIAL, Context())
-    ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
-    ends = softened(slitted(ends, keys), keys, material, printer, wall)
-    context = Context(keys.units, folder)
-    faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context), *slit_faults(keys)]
-    if faults:
-        raise FaultError(faults)
-    ends = taught(ends, keys, printer, material, folder)
     shared: dict[str, object] = {
         "name": keys.name or slug(stem) or "part",
         "units": keys.units,
         "source_file": source_file,
-        **ends,
-        "length_mm": keys.length,
-        "wall_mm": wall,
-        "half_angle_deg": keys.half_angle,
+        "wall_mm": default_wall_mm(printer) if keys.wall is None else keys.wall,
         "printer": printer,
         "material": material,
         "envelope": keys.envelope.meant_as(folder),
-        "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
         "near_heat_c": keys.near_heat,
-        "halves": keys.halves,
         "defaulted": tuple(_defaulted(keys)),
         "places": places,
     }
-    return _of_family(keys, shared)
+    if isinstance(keys, FitGaugeKeys):
+        return gauge_of(keys, shared, printer)
+    assert isinstance(keys, AdapterKeys)
+    return _adapter(keys, shared, printer, material, Context(keys.units, folder))
+
+
+def _adapter(
+    keys: AdapterKeys, shared: dict[str, object], printer: Printer, material: Material, context: Context
+) -> PartSpec:
+    wall = default_wall_mm(printer) if keys.wall is None else keys.wall
+    ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
+    ends = softened(slitted(ends, keys), keys, material, printer, wall)
+    faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context), *slit_faults(keys)]
+    if faults:
+        raise FaultError(faults)
+    ends = taught(ends, keys, printer, material, context.folder)
+    own: dict[str, object] = {
+        **ends,
+        "length_mm": keys.length,
+        "half_angle_deg": keys.half_angle,
+        "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
+        "halves": keys.halves,
+    }
+    return _of_family(keys, {**shared, **own})
 
 
 def default_wall_mm(printer: Printer) -> float:
@@ -205,12 +217,13 @@ def _lead_in(asked: float | None, wall_mm: float) -> float:
     return min(LEAD_IN_MM, LEAD_IN_OF_WALL * wall_mm) if asked is None else asked
 
 
-def _defaulted(keys: AdapterKeys) -> Iterator[str]:
+def _defaulted(keys: PartKeys) -> Iterator[str]:
     """Dotted keys that were left to us."""
     yield from keys.open_keys()
-    for name in ("end_a", "end_b"):
-        end: EndKeys = getattr(keys, name)
-        yield from _below(f"{name}.{end.kind}", getattr(end, end.kind))
+    if isinstance(keys, AdapterKeys):
+        for name in ("end_a", "end_b"):
+            end: EndKeys = getattr(keys, name)
+            yield from _below(f"{name}.{end.kind}", getattr(end, end.kind))
 
 
 def _below(path: str, keys: Grammar) -> Iterator[str]:

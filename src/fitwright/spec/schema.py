@@ -11,9 +11,10 @@ from typing import Any, cast
 
 from pydantic.json_schema import models_json_schema
 
+from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.measuring import MEASURES
 from fitwright.spec.grammar.own_printers import OwnPrinterKeys
-from fitwright.spec.grammar.parts import FAMILIES
 from fitwright.spec.grammar.prints import PrintsKeys
 from fitwright.spec.grammar.values import Length
 
@@ -27,8 +28,7 @@ SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 
 def schema() -> Schema:
     """The schema of a file: a part, several that share keys, readings, a log of prints, or a printer's profile."""
-    listed = (*FAMILIES.values(), *MEASURES.values(), *_OTHERS)
-    _, generated = models_json_schema([(model, "validation") for model in listed])
+    _, generated = models_json_schema([(model, "validation") for model in _listed()])
     definitions = {name: _tidied(one) for name, one in generated["$defs"].items()}
     families = [definitions[family.__name__] for family in FAMILIES.values()]
     for word, family in zip(FAMILIES, families, strict=True):
@@ -59,8 +59,12 @@ def write_schema(root: Path) -> Path:
     return path
 
 
+def _listed() -> list[type[Grammar]]:
+    return [*FAMILIES.values(), *MEASURES.values(), *_OTHERS]
+
+
 def _names() -> list[str]:
-    return [model.__name__ for model in (*FAMILIES.values(), *MEASURES.values(), *_OTHERS)]
+    return [model.__name__ for model in _listed()]
 
 
 def _several(families: list[Schema]) -> Schema:

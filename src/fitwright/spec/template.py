@@ -96,7 +96,47 @@ end_b:
 #     - {round_bar: {from: {right: 90}, to: {right: 90, away: 200}, diameter: 33}, label: pipe}
 """
 
-TEMPLATES = {"reducer": _REDUCER, "offset_adapter": _OFFSET_ADAPTER}
+_GAUGE_PICTURE = r"""
+A ring and a plug in one piece, cut through their axis, as they lie on the bed. Each step has a window
+over its mark: the lowest window in which you see the pipe (or that is inside the hose) tells the step.
+
+    rings: the pipe comes from above         plugs: the narrow end goes into the hose
+
+          |              |                             |          |
+          |_            _|                            _|          |_
+           o            o    windows                 o              o
+           |_          _|                           _|              |_
+            |          |                           |                  |
+     mark __|          |__ mark             mark __|                  |__ mark
+"""
+
+_FIT_GAUGE = """
+# Change the numbers, delete what you do not need: two lines are enough (part, and rings or plugs or sizes).
+part: fit_gauge
+units: mm                      # or in; a length may carry its own: 3 7/8 in, 98.4 mm, 4"
+
+rings:                         # bores that go OVER something; or plugs, or sizes, one of the three
+  over: [107.0, 107.3, 107.1]  # the OUTSIDE of the pipe, read three times round it
+  # over: {circumference: 336.5}                  # or: a strip of paper laid round it
+  # pipe: 4 in sewer-and-drain                    # or: by name (`fitwright sizes "4 in"` lists them)
+
+# plugs: {into: 100.3}         # outsides that go INTO a hole or pipe
+# plugs: {hose_inside: 100}    # or into a hose that no caliper reads: about what is it?
+# sizes: [20, 40, 60, 80, 100] # or rings of known hole and outside, to measure the printer with
+
+# marks: size                  # what stands on each: its size, or the allowance to write into the joint
+# steps: 7                     # 5 to 9
+# step: 0.2                    # from one to the next, on the diameter
+# fit: slide                   # only round this fit: slide, snug, press or glue
+# form: stepped                # one piece; or separate pieces; auto: separate where the bed holds them
+# height: 4
+# wall: 1.68
+# material: PETG               # the filament of the part: PLA, PETG, ABS, ASA, PA, TPU
+# printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
+"""
+
+TEMPLATES = {"reducer": _REDUCER, "offset_adapter": _OFFSET_ADAPTER, "fit_gauge": _FIT_GAUGE}
+_PICTURES = {"fit_gauge": _GAUGE_PICTURE}
 
 
 def template(family: str) -> str:
@@ -110,10 +150,10 @@ def template(family: str) -> str:
     if family not in TEMPLATES:
         hint = nearest(family, list(TEMPLATES))
         raise FitwrightError(f"no family is called {family!r}; there are {', '.join(TEMPLATES)}. {hint}".strip())
-    picture = "".join(f"# {line}".rstrip() + "\n" for line in frame_picture().splitlines())
+    picture = "".join(f"# {line}".rstrip() + "\n" for line in frame_picture(family).splitlines())
     return f"{picture}#{TEMPLATES[family]}"
 
 
-def frame_picture() -> str:
-    """The frame in characters: right, up and away, seen by somebody who looks into end_a."""
-    return _PICTURE.strip("\n") + "\n"
+def frame_picture(family: str = "reducer") -> str:
+    """The frame in characters: right, up and away, seen by somebody who looks into end_a; of a gauge how it reads."""
+    return _PICTURES.get(family, _PICTURE).strip("\n") + "\n"

@@ -11,7 +11,7 @@ from fitwright.physics.fits import Fit, allowance_mm, clearance_range
 from fitwright.report.wording import in_units
 from fitwright.spec.joints import HoseTail, Socket, Spigot
 from fitwright.spec.load import load_text
-from fitwright.spec.models import Printer
+from fitwright.spec.models import AdapterSpec, Printer
 from fitwright.spec.size import Size
 from fitwright.units import MM_PER_INCH, Units, format_length, format_number
 
@@ -42,6 +42,7 @@ def made_of(value: str, face: Face, fit: str) -> Made:
     inside = ", ".join(face_yaml(value, key, fit).splitlines())
     part = f"part: reducer\nend_a: {{{_JOINTS[key]}: {{{inside}}}}}\nend_b: {{plain: {{inside: 30}}}}\n"
     spec = load_text(part, "what was measured")[0]
+    assert isinstance(spec, AdapterSpec)
     joint = spec.end_a.joint
     assert isinstance(joint, Socket | Spigot | HoseTail)
     return Made(key, joint.size, joint, spec.printer)

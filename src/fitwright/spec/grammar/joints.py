@@ -42,7 +42,7 @@ _WHICH_FACE = "which face was measured? over: the outside of what it goes over; 
 _FACE_WORDS = dict.fromkeys(("diameter", "dia", "d", "od", "id", "size", "outside", "inside", "measured"), _WHICH_FACE)
 
 
-class _Sized(Grammar):
+class Sized(Grammar):
     """A joint whose size is measured, or named; one of `ways`."""
 
     def ways(self) -> dict[str, Size | None]:
@@ -78,7 +78,7 @@ class _Sized(Grammar):
         return iter(())
 
 
-class _PushFit(_Sized):
+class _PushFit(Sized):
     """What sockets and spigots share."""
 
     filled: ClassVar[tuple[str, ...]] = ("fit", "depth", "lead_in", "taper", "stop")
@@ -191,7 +191,7 @@ class SpigotKeys(_PushFit):
         return {"into": self.into, "pipe": self.pipe}
 
 
-class HoseTailKeys(_Sized):
+class HoseTailKeys(Sized):
     """A hose goes over the print and is clamped."""
 
     example: ClassVar[str] = "{hose_inside: 100}"

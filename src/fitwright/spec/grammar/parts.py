@@ -58,21 +58,16 @@ class AirKeys(Grammar):
     )
 
 
-class AdapterKeys(Grammar):
-    """What all adapters share."""
+class PartKeys(Grammar):
+    """What every part may say."""
 
-    example: ClassVar[str] = "{part: reducer, end_a: {socket: {over: 107.1}}, end_b: {hose_tail: {hose_inside: 100}}}"
-    filled: ClassVar[tuple[str, ...]] = ("units", "length", "wall", "half_angle", "printer", "material")
+    example: ClassVar[str] = "{part: reducer, name: saw_inlet, material: ASA, ...}"
+    filled: ClassVar[tuple[str, ...]] = ("units", "wall", "printer", "material")
     meant: ClassVar[Mapping[str, str]] = {
         "unit": "write units",
-        "inlet": "write end_a or end_b",
-        "outlet": "write end_a or end_b",
-        "ends": "write end_a and end_b",
         "filament": "write material",
-        "flow": "write air: {flow: ..., from: end_b}",
         "thickness": "write wall",
         "type": "write part",
-        **dict.fromkeys(("half", "parts_of", "cut", "pieces"), "write halves"),
         "family": "write part",
     }
     part: str
@@ -82,18 +77,8 @@ class AdapterKeys(Grammar):
     units: Annotated[Literal["mm", "in"], Words(("mm", "in"), (("inch", "in"), ("inches", "in"), ("metric", "mm")))] = (
         Field("mm", description="Unit of plain numbers in this file and of the answers: mm or in; mm if absent.")
     )
-    end_a: EndKeys = Field(
-        description="The mouth that you stand at and look into; a map with one joint, in the file's units."
-    )
-    end_b: EndKeys = Field(description="The other mouth; a map with one joint, lengths in the file's units.")
-    length: Annotated[float | None, Length(5.0, 1500.0, auto=True)] = Field(
-        None, description="From mouth face to mouth face along end_a's axis, in the file's units; auto if absent."
-    )
     wall: Annotated[float | None, Length(0.8, 20.0, auto=True)] = Field(
         None, description="Thickness of the wall, in the file's units; 2.4 mm raised to whole printed lines if absent."
-    )
-    half_angle: Annotated[float | None, Angle(2.0, STEEPEST_DEG, auto=True)] = Field(
-        None, description="Slope of the cone between two sizes against the axis, in degrees; 7 to 15 if absent."
     )
     printer: PrinterValue | None = Field(None, description="The printer's name, or a map; mm. generic_220 if absent.")
     material: MaterialValue | None = Field(None, description="The filament's name, or a map (no unit); PETG if absent.")
@@ -101,11 +86,36 @@ class AdapterKeys(Grammar):
         EnvelopeKeys.model_construct(keep_clear=[], stay_inside=[]),
         description="What the part must keep clear of or stay inside of; lengths in the file's units.",
     )
-    air: AirKeys | None = Field(
-        None, description="The air flow with its unit and where it comes in; not judged if absent."
-    )
     near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
         None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
+    )
+
+
+class AdapterKeys(PartKeys):
+    """What all adapters share."""
+
+    example: ClassVar[str] = "{part: reducer, end_a: {socket: {over: 107.1}}, end_b: {hose_tail: {hose_inside: 100}}}"
+    filled: ClassVar[tuple[str, ...]] = ("units", "length", "wall", "half_angle", "printer", "material")
+    meant: ClassVar[Mapping[str, str]] = {
+        **PartKeys.meant,
+        "inlet": "write end_a or end_b",
+        "outlet": "write end_a or end_b",
+        "ends": "write end_a and end_b",
+        "flow": "write air: {flow: ..., from: end_b}",
+        **dict.fromkeys(("half", "parts_of", "cut", "pieces"), "write halves"),
+    }
+    end_a: EndKeys = Field(
+        description="The mouth that you stand at and look into; a map with one joint, in the file's units."
+    )
+    end_b: EndKeys = Field(description="The other mouth; a map with one joint, lengths in the file's units.")
+    length: Annotated[float | None, Length(5.0, 1500.0, auto=True)] = Field(
+        None, description="From mouth face to mouth face along end_a's axis, in the file's units; auto if absent."
+    )
+    half_angle: Annotated[float | None, Angle(2.0, STEEPEST_DEG, auto=True)] = Field(
+        None, description="Slope of the cone between two sizes against the axis, in degrees; 7 to 15 if absent."
+    )
+    air: AirKeys | None = Field(
+        None, description="The air flow with its unit and where it comes in; not judged if absent."
     )
     halves: HalvesValue | None = Field(
         None,
@@ -226,9 +236,3 @@ class OffsetAdapterKeys(AdapterKeys):
             yield Fault(
                 ("offset",), "an offset of 0", "an offset of 0.1 mm or more", "without one, write part: reducer"
             )
-
-
-FAMILIES: dict[str, type[ReducerKeys] | type[OffsetAdapterKeys]] = {
-    "reducer": ReducerKeys,
-    "offset_adapter": OffsetAdapterKeys,
-}

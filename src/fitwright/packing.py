@@ -44,7 +44,18 @@ class Outline:
         return tuple(hole.simplify(_COARSE_MM) for hole in wide if not hole.is_empty and _is_convex(hole))
 
 
-def pack(outlines: Sequence[Outline], bed_mm: tuple[float, float]) -> tuple[list[dict[int, Place]], list[int]]:
+@dataclass(frozen=True)
+class Plan:
+    """A piece's convex outline, its box starting at x = y = 0, and the convex room in it, less the gap to be kept."""
+
+    hull: Polygon
+    holes: tuple[Polygon, ...] = ()
+
+
+Piece = Outline | Plan
+
+
+def pack(outlines: Sequence[Piece], bed_mm: tuple[float, float]) -> tuple[list[dict[int, Place]], list[int]]:
     """Beds, each a map from a piece's number to where its corner goes; and the pieces larger than the bed.
 
     Largest first, each on the first bed that has room for it: inside another where it can, else as far to the front,
@@ -65,7 +76,7 @@ def pack(outlines: Sequence[Outline], bed_mm: tuple[float, float]) -> tuple[list
     return beds, sorted(too_large)
 
 
-def _place(piece: Outline, taken: list[tuple[Outline, Place]], bed_mm: tuple[float, float]) -> Place | None:
+def _place(piece: Piece, taken: list[tuple[Piece, Place]], bed_mm: tuple[float, float]) -> Place | None:
     """Where the piece's corner may go: the places left by the bed's edge and by all places too near to another."""
     wide, deep = piece.hull.bounds[2:]
     spare = (bed_mm[0] - wide, bed_mm[1] - deep)
