@@ -38,6 +38,8 @@ def test_words_and_file_say_the_same(words: list[str], here: Path, capsys: Captu
         (["circle"], "command line: readings: found nothing"),
         (["circle", "x"], "command line: readings[1]: found 'x'"),
         (["circle", "units=in", "units=mm", "4"], "units= twice"),
+        (["thread", "outside=7.9", "pitch={over: 12.5"], "pitch: found '{over: 12.5'; allowed: brackets that close"),
+        (["thread", "outside=7.9", "pitch={ovr: 12.5}"], "pitch.ovr: found the unknown key"),
         (["part.yaml"], "part.yaml:1:1: measure: found nothing"),
     ],
     ids=str,

@@ -7,10 +7,11 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from fitwright.errors import SpecError
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.values import Text, Words
-from fitwright.spec.nodes import Value
+from fitwright.spec.nodes import Value, read
 
 _SPELT = (("inch", "in"), ("inches", "in"), ("metric", "mm"))
 
@@ -39,7 +40,7 @@ class MeasureKeys(Grammar):
             if equals and key in made:
                 faults.append(Fault((key,), f"{key}= twice", "each key once"))
             elif equals:
-                made[key] = value
+                made[key] = as_written(key, value)
             elif cls.plain_words:
                 plain.append(word)
             else:
@@ -53,3 +54,16 @@ class MeasureKeys(Grammar):
         """How the first keys look on the command line."""
         keys = [key for key in cls.keys() if key not in ("measure", "label", "units")]
         return " ".join(f"{key}=..." for key in keys[:2])
+
+
+def as_written(key: str, text: str) -> Value:
+    """What stands behind `key=`: a map in braces or a list in brackets as YAML would read it, else the text itself."""
+    if not text.strip().startswith(("{", "[")):
+        return text
+    try:
+        value = read(f"value: {text}", key).value
+    except SpecError:
+        allowed = "brackets that close: a map such as {over: 12.5}, a list such as [7.85, 7.88]"
+        raise FaultError([Fault((key,), shown(text), allowed)]) from None
+    assert isinstance(value, dict)
+    return value["value"]

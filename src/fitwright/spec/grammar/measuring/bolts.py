@@ -12,7 +12,7 @@ from pydantic_core import CoreSchema
 
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.grammar.base import Forms, Grammar, gather, under
-from fitwright.spec.grammar.measuring.base import MeasureKeys
+from fitwright.spec.grammar.measuring.base import MeasureKeys, as_written
 from fitwright.spec.grammar.screws import SCREW
 from fitwright.spec.grammar.values import YES_NO, Context, Count, Length, Words
 from fitwright.spec.nodes import Value
@@ -303,7 +303,7 @@ class BoltsKeys(MeasureKeys):
             key, equals, value = word.partition("=")
             path = _nest(key.strip()) if equals else None
             if path:
-                nested.setdefault(path, []).append(_by_edge(value))
+                nested.setdefault(path, []).append(_by_edge(key.strip(), value))
             else:
                 others.append(word)
         made = super().from_words(others)
@@ -388,7 +388,7 @@ def _nest(key: str) -> tuple[str, ...] | None:
     return (key,) if key in ("hole", "adjacent", "across", "circle") else None
 
 
-def _by_edge(value: str) -> Value:
-    """`outer:77.1` as `{outer: 77.1}`; anything else as it stands."""
+def _by_edge(key: str, value: str) -> Value:
+    """`outer:77.1` as `{outer: 77.1}`; anything else as it is written."""
     edge, colon, length = value.partition(":")
-    return {edge.strip(): length.strip()} if colon and edge.strip().isidentifier() else value
+    return {edge.strip(): length.strip()} if colon and edge.strip().isidentifier() else as_written(key, value)
