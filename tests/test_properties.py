@@ -49,13 +49,20 @@ def outcome(text: str) -> str:
     return "built"
 
 
-def tried(topic: str, make: Callable[[int], str], start: int, record: Callable[[str, object], None]) -> Counter[str]:
-    """The outcomes of PER_TEST specs from seed `start` on, recorded as `topic`; a failure shows its YAML."""
+def tried(
+    topic: str,
+    make: Callable[[int], str],
+    start: int,
+    record: Callable[[str, object], None],
+    judge: Callable[[str], str] = outcome,
+    count: int = PER_TEST,
+) -> Counter[str]:
+    """The outcomes of `count` specs from seed `start` on, recorded as `topic`; a failure shows its seed and YAML."""
     counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
+    for seed in range(start, start + count):
         text = make(seed)
         try:
-            counts[outcome(text)] += 1
+            counts[judge(text)] += 1
         except Exception as error:
             raise AssertionError(f"seed {seed} of {topic}: {type(error).__name__}: {error}\n{text}") from error
     record("random specs", {topic: dict(counts)})

@@ -1,12 +1,11 @@
 """Any valid gauge is sound bodies of the genus and sizes meant, each mark read on its mesh; or a clear refusal.
 
-40 random specs by default, more with FITWRIGHT_RANDOM=400. Some are impossible on purpose.
+40 random specs by default, more with FITWRIGHT_RANDOM_GAUGE=400. Some are impossible on purpose.
 """
 
 from __future__ import annotations
 
 import os
-from collections import Counter
 from collections.abc import Callable
 
 import pytest
@@ -18,9 +17,10 @@ from fitwright.parts import BUILDERS
 from fitwright.spec.load import load_text
 
 from .random_gauges import random_gauge
+from .test_properties import tried
 
 PER_TEST = 5
-COUNT = int(os.environ.get("FITWRIGHT_RANDOM", "40"))
+COUNT = int(os.environ.get("FITWRIGHT_RANDOM_GAUGE", "40"))
 
 
 def outcome(text: str) -> str:
@@ -46,11 +46,4 @@ def outcome(text: str) -> str:
 @pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, COUNT, PER_TEST))
 def test_random_gauges(start: int, record_property: Callable[[str, object], None]) -> None:
-    counts: Counter[str] = Counter()
-    for seed in range(start, start + PER_TEST):
-        text = random_gauge(seed)
-        try:
-            counts[outcome(text)] += 1
-        except Exception as error:
-            raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
-    record_property("random gauges", dict(counts))
+    tried("gauge", random_gauge, start, record_property, outcome, PER_TEST)
