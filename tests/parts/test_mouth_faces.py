@@ -37,7 +37,9 @@ def built(text: str, tmp_path: Path) -> Part:
     "opening, wide, high", [("98", 98.0, 98.0), ("{rectangle: {width: 90, height: 50, corner: 8}}", 90.0, 50.0)]
 )
 def test_an_opening_is_drawn_as_it_was_asked_for(opening: str, wide: float, high: float, tmp_path: Path) -> None:
-    text = INLET.replace("opening: 98", f"opening: {opening}").replace("hose_tail: {hose_inside: 100}", "plain: {inside: 80}")
+    text = INLET.replace("opening: 98", f"opening: {opening}").replace(
+        "hose_tail: {hose_inside: 100}", "plain: {inside: 80}"
+    )
     drawn = line(built(text + SMALL_PRINTER, tmp_path).templates[0], "opening")
     left, down, right, up = drawn[1]
     assert (right - left, up - down) == pytest.approx((wide, high), abs=0.01)

@@ -58,7 +58,7 @@ def gauge_of_end(spec: PartBase, key: str, steps: int = DEFAULT_STEPS, step_mm: 
 
 
 def meant_allowance_mm(joint: Socket | Spigot | HoseTail, printer: Printer) -> float:
-    """The allowance [mm] of the joint before any print taught it better; a taper's where it meets the middle size: none."""
+    """The allowance [mm] of the joint before any print taught it better; none for a taper where it grips."""
     if joint.allowance_mm is not None:
         return joint.allowance_mm
     assert not isinstance(joint, HoseTail)

@@ -233,7 +233,7 @@ class FitGaugeSpec(PartBase):
     for_end: str = ""
     """The end of the part that it was made for; "": it stands for itself."""
     learned: Learned | None = None
-    """What earlier prints taught of its face: the size error is taken off as it is from a joint's; the rest is not used."""
+    """What earlier prints taught of its face: the size error is taken off as from a joint; the rest is not used."""
 
     @property
     def calibrates(self) -> bool:
