@@ -37,7 +37,7 @@ def gauge_of_end(spec: PartBase, key: str, steps: int = DEFAULT_STEPS, step_mm: 
     printer, size = spec.printer, joint.size
     middle = meant_allowance_mm(joint, printer) + excess_mm(joint, printer)
     scatters = size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm
-    low, high = widened(middle, middle, *scatters, spread_mm(size))
+    low, high = widened(middle, middle, *scatters, spread_mm(size, hose))
     step = nice_step_mm(low, high, steps, spec.units == "in") if step_mm is None else step_mm
     bought = bought_mm(size, hose)
     return FitGaugeSpec.model_validate(
