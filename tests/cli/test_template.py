@@ -120,6 +120,15 @@ def test_a_measured_bolt_pattern_is_drawn(here: Path) -> None:
     assert apart == pytest.approx([60, 60, 80, 80, 100, 100], abs=0.01)
 
 
+def test_an_uneven_pattern_says_which_side_of_the_part_it_is(here: Path) -> None:
+    """(0, 0), (80, 0), (80, 60), (0, 40): no mirror image of itself."""
+    sides = "{1-2: 80, 2-3: 60, 3-4: 82.462, 4-1: 40, 1-3: 100, 2-4: 89.443}"
+    for face, told in (("machine", True), ("flange", False)):
+        (here / "lid.yaml").write_text(f"measure: bolts\nholes: 4\nhole: 6.6\nface: {face}\nbetween: {sides}\n")
+        assert main(["template", "lid.yaml", "-o", face]) == 0
+        assert ("FRONT here is BACK" in (here / face / "lid/lid_pattern.svg").read_text()) == told
+
+
 def test_a_pattern_that_is_left_open_is_not_drawn(here: Path, capsys: Captured) -> None:
     """All six distances of (0, 0), (90, 5), (80, 70), (10, 60), one of them 5 mm off: nothing tells which."""
     between = "{1-2: 90.14, 2-3: 65.76, 3-4: 70.71, 4-1: 60.83, 1-3: 111.3, 2-4: 97.08}"

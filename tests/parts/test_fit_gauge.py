@@ -57,6 +57,15 @@ def test_a_stepped_ring_widens_upwards() -> None:
     assert [round(b.printed_mm - a.printed_mm, 6) for a, b in itertools.pairwise(steps)] == [0.3] * 4
 
 
+def test_wide_steps_are_made_higher() -> None:
+    """3 mm on the diameter in 3 mm of height would leave 0.4 mm beside the last window."""
+    wide = "part: fit_gauge\nplugs: {hose_inside: 60}\nform: stepped\nsteps: 5\nstep: 3\n"
+    assert not blocking(result_of(wide).findings)
+    with pytest.raises(RefusalError) as caught:
+        part_of(wide + "height: 3\n")
+    assert caught.value.key == "height" and "3.8 mm or more" in str(caught.value)
+
+
 def test_a_stepped_plug_narrows_upwards() -> None:
     for k, step in enumerate(spec_of(PLUGS).steps[::-1]):
         _, outer = radii(only(PLUGS), 1.4 + 3 * k + 2.8)

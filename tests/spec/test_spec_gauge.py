@@ -38,6 +38,12 @@ def test_a_hose_is_stepped_two_millimetres_to_both_sides() -> None:
     assert found[0] == "98.0" and found[-1] == "102.0"
 
 
+def test_a_soft_hose_that_lies_oval_is_stepped_no_further() -> None:
+    """An ellipse 104.2 x 97.9 is as long round as a circle of 101.1 (Ramanujan): pressed round, its ovality is gone."""
+    found = [float(mark) for mark in marks("plugs: {hose_inside: [104.2, 97.9]}\nsteps: 9")]
+    assert found[0] == pytest.approx(99.0, abs=0.1) and found[-1] == pytest.approx(103.0, abs=0.1)
+
+
 def test_marks_are_in_the_files_units() -> None:
     assert marks("units: in\nrings: {over: 4.215}")[:2] == ["-0.02", "-0.01"]
     assert marks("units: in\nplugs: {hose: 4 in}\nmarks: size\nsteps: 5")[2] == "4.00"

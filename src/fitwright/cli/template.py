@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from fitwright.drawing.paper import PaperName
 
 TARGET = "fitwright.part_job:part_templates"
+_SAME_AS_BACK = "FRONT here is BACK on the sheets of the flange that is made for it: that one is seen from the machine."
 
 
 def run(options: argparse.Namespace) -> int:
@@ -78,5 +80,7 @@ def _draw_pattern(file: Path, options: argparse.Namespace) -> None:
     face = pattern_face(
         "pattern", asked.keys.label or "bolt pattern", pattern.places, pattern.hole_mm or 0.0, size, *rim
     )
+    if getattr(asked.keys, "face", None) == "machine" and not face.is_symmetric():
+        face = replace(face, says=(*face.says, _SAME_AS_BACK))
     refuse_folder(options.output)
     write_templates(options.output / file.stem, file.stem, (face,), asked.context.units, options.paper)

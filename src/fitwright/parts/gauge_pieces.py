@@ -64,8 +64,11 @@ class Draft:
 
 
 def size_mm(step: GaugeStep, kind: str, spec: FitGaugeSpec) -> float:
-    """The diameter to model; a set that measures the printer is modelled as marked."""
-    return step.printed_mm if spec.calibrates else modelled(step.printed_mm, kind, spec.printer)
+    """The diameter to model, as that of a joint is; a set that measures the printer is modelled as marked."""
+    if spec.calibrates:
+        return step.printed_mm
+    error = spec.learned.size_error_mm if spec.learned else 0.0
+    return modelled(step.printed_mm - error, kind, spec.printer)
 
 
 def draft_ring(spec: FitGaugeSpec, sizes: GaugeSizes, step: GaugeStep, name: str) -> Draft:

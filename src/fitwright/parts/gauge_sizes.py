@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from fitwright.errors import RefusalError
 from fitwright.shapes.lettering import HIGH, text_wide
@@ -18,6 +19,8 @@ RELIEF_LAYERS, RELIEF_MM = 2, 0.6
 CHAMFER_MM, CHAMFER_OF_WALL = 0.5, 0.3
 """The first layers spread by 0.1 to 0.3 mm (common practice, no source): no size is taken there; and it leads in."""
 RING_MM, STEP_MM = 6.0, 3.0
+STEEPEST = 0.8
+"""A step's width on the diameter by its height; beyond it the wall thins where the last window meets the cone."""
 TAB_MM = 1.4
 """Least thickness of what carries a mark: it must not snap off in the hand (common practice, no source)."""
 WINDOW_MM = 5.0
@@ -95,10 +98,11 @@ def piece_height_mm(spec: FitGaugeSpec, sizes: GaugeSizes) -> float:
 def step_height_mm(spec: FitGaugeSpec, sizes: GaugeSizes) -> float:
     """Height of a step, with room for a window and the layers below and above it."""
     high = spec.height_mm or in_layers(STEP_MM, sizes.layer)
-    need = sizes.sill_mm + sizes.head_mm + LEAST_WINDOW_MM
+    wide = max(b.printed_mm - a.printed_mm for a, b in pairwise(spec.steps))
+    need = max(sizes.sill_mm + sizes.head_mm + LEAST_WINDOW_MM, wide / STEEPEST)
     if spec.height_mm is None:
         return max(high, in_layers(need, sizes.layer))
     if high < need - 1e-9:
-        why = "each step of a stepped gauge has a window"
+        why = "each step of a stepped gauge has a window, and a wide step would leave too little over it"
         raise RefusalError("height", f"{high:.1f} mm", f"{need:.1f} mm or more", why)
     return high

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.part import Dimension
 from fitwright.parts.gauge_plate import Laid
 from fitwright.parts.gauge_sizes import GaugeSizes
+from fitwright.parts.learned_facts import size_words
 from fitwright.spec.models import FitGaugeSpec
 
 _JOINT = {"pipe": "socket", "hole": "spigot", "hose": "hose_tail"}
@@ -21,6 +22,8 @@ def gauge_facts(spec: FitGaugeSpec, laid: list[Laid]) -> dict[str, str]:
     facts = {"how to read it": _reading(spec, stepped(laid)), "what to write": _writing(spec), "marks": _marks(spec)}
     if spec.calibrates:
         facts["compensation"] = "none: each is modelled exactly as marked, so that it shows what the printer does"
+    elif spec.learned and (said := size_words(spec.learned, "hole" if spec.kind == "rings" else "outside")):
+        facts["your prints"] = f"{said[0]}, as the part's own {_JOINT[spec.bought]} is"
     return facts
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitwright.spec.joints import End, HoseTail
 from fitwright.spec.learned import Learned
 from fitwright.spec.models import Printer
-from fitwright.spec.printed import FitJoint, excess_mm, face_of, grips_by_taper, table_mm
+from fitwright.spec.printed import Face, FitJoint, excess_mm, face_of, grips_by_taper, table_mm
 from fitwright.spec.taught import FIT_JOINTS
 
 
@@ -14,7 +14,7 @@ def learned_facts(end: End, key: str, printer: Printer) -> dict[str, str]:
     joint = end.joint
     if not isinstance(joint, FIT_JOINTS) or joint.learned is None:
         return {}
-    said = [*_allowance(joint, joint.learned, printer), *_size(joint, joint.learned)]
+    said = [*_allowance(joint, joint.learned, printer), *size_words(joint.learned, face_of(joint))]
     return {f"{key} from your prints": "; ".join(said)} if said else {}
 
 
@@ -47,11 +47,12 @@ def _table_mm(joint: FitJoint, printer: Printer) -> float:
     return table_mm(joint, printer)
 
 
-def _size(joint: FitJoint, learned: Learned) -> list[str]:
+def size_words(learned: Learned, face: Face) -> list[str]:
+    """What was taken off the size of a face; nothing where nothing was."""
     error = learned.size_error_mm
     if abs(error) < 0.005:
         return []
-    faces = "holes" if face_of(joint) == "hole" else "outsides"
+    faces = "holes" if face == "hole" else "outsides"
     return [
         f"modelled {abs(error):.2f} mm {'smaller' if error >= 0 else 'larger'}, because {faces} came out "
         f"{abs(error):.2f} mm too {'large' if error >= 0 else 'small'} on {prints_words(learned.readings)} "

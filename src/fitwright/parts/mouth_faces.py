@@ -41,7 +41,7 @@ def _flange_face(end: PlacedEnd, spec: AdapterSpec) -> Face:
     if joint.holes:
         scale, d, bolt = plan.printer.scale_xy, joint.holes.hole_d_mm, joint.holes.size
         holes = tuple(FaceHole((scale * x, scale * y), d, bolt) for x, y in sizes.bolts.points)
-    lines = [_edge(sizes, joint, plan.printer), _opening(end, sizes, joint)]
+    lines = [_edge(sizes, joint, plan.printer), _opening(end, sizes, plan.printer)]
     if joint.covers:
         lines.append(FaceLine("what it covers", points=_points(joint.covers), style="hidden"))
     return Face(plan.key, f"{plan.name}, flange", tuple(lines), holes, _flange_words(joint, spec), FRONT, BACK)
@@ -72,12 +72,13 @@ def _edge(sizes: FlangeSizes, joint: Flange, printer: Printer) -> FaceLine:
     return FaceLine("edge", points=_points(rectangle(wide, high, corner)))
 
 
-def _opening(end: PlacedEnd, sizes: FlangeSizes, joint: Flange) -> FaceLine:
-    """As asked; one that was taken over from the other end's passage as it will be printed."""
-    form, scale = end.shape.form, 1.0 if joint.opening_mm is not None else end.plan.printer.scale_xy
+def _opening(end: PlacedEnd, sizes: FlangeSizes, printer: Printer) -> FaceLine:
+    """As it will be printed: as asked, for what the printer does to it was undone when it was modelled."""
+    form, scale = end.shape.form, printer.scale_xy
+    printed_d = as_printed(sizes.opening_d, "hole", printer)
     if form.base is None:
-        return FaceLine("opening", scale * sizes.opening_d)
-    return FaceLine("opening", points=_polygon(form.at(sizes.opening_d / 2).scaled(scale)))
+        return FaceLine("opening", printed_d)
+    return FaceLine("opening", points=_polygon(form.at(printed_d / 2 / scale).scaled(scale)))
 
 
 def _mouth_face(end: PlacedEnd, spec: AdapterSpec) -> Face:

@@ -43,7 +43,7 @@ def _since(printer: Printer, known: Calibration) -> str:
     if known.measured:
         sizes = ""
         if known.smallest_mm and known.largest_mm:
-            sizes = f" of {format_number(known.smallest_mm, 1)} to {format_number(known.largest_mm, 1)} mm"
+            sizes = f" of {format_number(known.smallest_mm, 3)} to {format_number(known.largest_mm, 3)} mm"
         filament = f" in {known.material}" if known.material else ""
         words += f", calibrated {known.measured} from {known.gauges} gauges{sizes}{filament}"
     else:

@@ -131,10 +131,11 @@ def size_words(group: Group, error: Belief) -> Iterator[str]:
         return
     faces = "holes" if group.face == "hole" else "outsides"
     larger = "larger" if error.mean_mm >= 0 else "smaller"
+    by = f"{abs(error.mean_mm):.2f} mm {larger} than" if abs(error.mean_mm) >= 0.005 else "as"
     scatter = "" if error.prints < ENOUGH_PRINTS else ", whose own scatter the fit check now takes"
     yield (
-        f"{faces} on {group.printer} in {group.material} come out {abs(error.mean_mm):.2f} mm {larger} than the "
-        f"printer's calibration says (give or take {error.give_or_take_mm:.2f} mm), from "
+        f"{faces} on {group.printer} in {group.material} come out {by} the printer's calibration "
+        f"says (give or take {error.give_or_take_mm:.2f} mm), from "
         f"{count_words(error.prints)} with readings{scatter}"
     )
 

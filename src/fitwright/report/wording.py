@@ -9,7 +9,7 @@ from fitwright.units import MM_PER_INCH, Units, format_length, format_number
 
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _IN_MM = re.compile(
-    rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
+    rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:->|-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
 )
 _IN_MM2 = re.compile(rf"(?<![\w.])({_NUMBER})\s?mm2\b")
 _DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1}
@@ -21,6 +21,8 @@ def in_units(text: str, units: Units) -> str:
 
     >>> in_units("gap 0.2-0.6 mm on 107.1 mm", "in")
     'gap 0.008-0.024 in on 4.217 in'
+    >>> in_units("0.50 -> 0.61 mm", "in")
+    '0.02 -> 0.024 in'
     """
     if units == "mm":
         return text

@@ -18,6 +18,8 @@ WALL_LINES = 3
 SET_WALL_MM = 1.5
 """Of a ring to measure the printer with: its outside is then 3 mm larger than its hole."""
 HOSE_ALLOWANCE_MM = 0.5
+HOSE_ACROSS_MM = 0.3
+"""A soft hose that lies oval, read across: how well it is known once pressed round (common practice, no source)."""
 LEAST_PLUG_MM = 12.0
 """A smaller plug or bore has no room for a wall and its mark."""
 
@@ -58,15 +60,17 @@ def bought_mm(size: Size, hose: bool) -> float:
     return size.nominal_mm if hose else (size.least_mm + size.greatest_mm) / 2
 
 
-def spread_mm(size: Size) -> float:
-    """Half of what the bought part may differ by [mm], its ovality with it."""
+def spread_mm(size: Size, hose: bool = False) -> float:
+    """Half of what the bought part may differ by [mm], its ovality with it; a hose that lies oval goes round again."""
+    if hose and size.ovality_mm:
+        return HOSE_ACROSS_MM
     return (size.greatest_mm - size.least_mm) / 2 + size.ovality_mm / 2
 
 
 def _range(keys: FitGaugeKeys, hose: bool, marks: str, printer: Printer) -> tuple[float, float]:
     gauged = keys.gauged
     assert gauged is not None
-    d, spread = gauged.size.nominal_mm, spread_mm(gauged.size)
+    d, spread = gauged.size.nominal_mm, spread_mm(gauged.size, hose)
     scatters = d, printer.scatter_rel, printer.scatter_abs_mm
     if not hose or keys.fit is not None:
         return fit_range(keys.fit, *scatters, spread)

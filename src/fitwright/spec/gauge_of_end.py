@@ -8,6 +8,7 @@ from fitwright.physics.gauge_steps import nice_step_mm, widened
 from fitwright.spec.gauge import WALL_LINES, bought_mm, gauge_steps, spread_mm
 from fitwright.spec.joints import End, HoseTail, Socket, Spigot
 from fitwright.spec.models import FitGaugeSpec, PartBase, Printer
+from fitwright.spec.printed import excess_mm
 
 DEFAULT_STEPS = 7
 _NO_FIT = "nothing slides on or in there, so there is no allowance to find"
@@ -34,9 +35,9 @@ def gauge_of_end(spec: PartBase, key: str, steps: int = DEFAULT_STEPS, step_mm: 
     kind = "rings" if isinstance(joint, Socket) else "plugs"
     hose = isinstance(joint, HoseTail)
     printer, size = spec.printer, joint.size
-    middle = meant_allowance_mm(joint, printer)
+    middle = meant_allowance_mm(joint, printer) + excess_mm(joint, printer)
     scatters = size.nominal_mm, printer.scatter_rel, printer.scatter_abs_mm
-    low, high = widened(middle, middle, *scatters, spread_mm(size))
+    low, high = widened(middle, middle, *scatters, spread_mm(size, hose))
     step = nice_step_mm(low, high, steps, spec.units == "in") if step_mm is None else step_mm
     bought = bought_mm(size, hose)
     return FitGaugeSpec.model_validate(
@@ -51,12 +52,13 @@ def gauge_of_end(spec: PartBase, key: str, steps: int = DEFAULT_STEPS, step_mm: 
             "steps": gauge_steps(kind, bought, middle, step, steps, "allowance", spec.units),
             "marks": "allowance",
             "for_end": key,
+            "learned": joint.learned,
         }
     )
 
 
 def meant_allowance_mm(joint: Socket | Spigot | HoseTail, printer: Printer) -> float:
-    """The allowance [mm] with which the joint is printed; a taper's where it meets the middle size: none."""
+    """The allowance [mm] of the joint before any print taught it better; none for a taper where it grips."""
     if joint.allowance_mm is not None:
         return joint.allowance_mm
     assert not isinstance(joint, HoseTail)

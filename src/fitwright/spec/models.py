@@ -36,6 +36,7 @@ from fitwright.spec.joints import Round as Round
 from fitwright.spec.joints import Screws as Screws
 from fitwright.spec.joints import Socket as Socket
 from fitwright.spec.joints import Spigot as Spigot
+from fitwright.spec.learned import Learned as Learned
 from fitwright.spec.size import Size as Size
 
 
@@ -231,6 +232,8 @@ class FitGaugeSpec(PartBase):
     height_mm: float | None = None
     for_end: str = ""
     """The end of the part that it was made for; "": it stands for itself."""
+    learned: Learned | None = None
+    """What earlier prints taught of its face: the size error is taken off as from a joint; the rest is not used."""
 
     @property
     def calibrates(self) -> bool:

@@ -23,7 +23,7 @@ from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
 from fitwright.spec.soft import soft_faults, softened
-from fitwright.spec.taught import taught
+from fitwright.spec.taught import taught, taught_gauge
 
 WALL_MM, LEAST_LINES = 2.4, 4
 """2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
@@ -58,7 +58,7 @@ def resolve(
         "places": places,
     }
     if isinstance(keys, FitGaugeKeys):
-        return gauge_of(keys, shared, printer)
+        return taught_gauge(gauge_of(keys, shared, printer), folder)
     assert isinstance(keys, AdapterKeys)
     return _adapter(keys, shared, printer, material, Context(keys.units, folder))
 

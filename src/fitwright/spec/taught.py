@@ -25,7 +25,7 @@ from fitwright.physics.fits import allowance_mm, scatter_mm
 from fitwright.spec.grammar.prints import LogFit, PrintKeys
 from fitwright.spec.joints import End, HoseTail, Socket, Spigot
 from fitwright.spec.learned import Learned
-from fitwright.spec.models import Material, Printer
+from fitwright.spec.models import FitGaugeSpec, Material, Printer
 from fitwright.spec.print_store import prints_in, store_beside
 from fitwright.spec.printed import HOSE_ALLOWANCE_MM, Face, FitJoint, as_printed, grips_by_taper
 
@@ -89,6 +89,24 @@ def taught(
         name: with_learned(end, _of_end(end, getattr(keys, name), prints, printer, material))
         for name, end in ends.items()
     }
+
+
+def taught_gauge(gauge: FitGaugeSpec, folder: str) -> FitGaugeSpec:
+    """The gauge, with the size error of its face as the prints logged beside it show; as it is where it calibrates."""
+    prints = () if gauge.calibrates else prints_in(store_beside(folder))
+    kind = "socket" if gauge.kind == "rings" else "spigot"
+    group = Group(gauge.printer.name, gauge.material.name, kind, "slide")
+    error = error_of(group, prints, gauge.printer, gauge.bought_mm or 0.0)
+    if not error.prints:
+        return gauge
+    found = Learned(
+        printer=gauge.printer.name,
+        material=gauge.material.name,
+        size_error_mm=round(error.mean_mm, _DIGITS),
+        size_error_give_or_take_mm=round(error.give_or_take_mm, _DIGITS),
+        readings=error.prints,
+    )
+    return gauge.model_copy(update={"learned": found})
 
 
 def _of_end(

@@ -8,6 +8,7 @@ from fitwright.spec.faults import nearest
 _PICTURE = r"""
 Stand at end_a and look into its mouth. Every place is measured from the centre (+) of the
 mouth's face: right, up, and away from you; left, down and toward go the other way.
+Facing the machine that end_a meets, you see it from the other side: left and right change.
 
     what you see                          the same, from your right-hand side
 

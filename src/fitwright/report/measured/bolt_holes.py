@@ -102,11 +102,12 @@ def _place(place: Place, context: Context) -> str:
 
 def _along(mm: float, word: str, opposite: str, context: Context) -> str:
     number = _number(abs(mm), context)
-    return f"{opposite if mm < 0 and number != '0' else word}: {number}"
+    return f"{opposite if mm < 0 and number not in ('0', '0 in') else word}: {number}"
 
 
 def _number(mm: float, context: Context) -> str:
-    return format_number(mm, 2) if context.units == "mm" else format_number(mm / MM_PER_INCH, 4)
+    """As a part's YAML takes it; inches say so, since a part is in mm where it says nothing."""
+    return format_number(mm, 2) if context.units == "mm" else f"{format_number(mm / MM_PER_INCH, 4)} in"
 
 
 def _refused(yaml: str, context: Context) -> str:

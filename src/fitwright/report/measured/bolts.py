@@ -15,6 +15,7 @@ from fitwright.report.measured.bolt_sketch import sketch
 from fitwright.report.measured.bolt_words import advice, places, shape, suspects, table
 from fitwright.spec.grammar.measuring.bolts import BoltsKeys
 from fitwright.spec.measure_file import Asked
+from fitwright.units import Units, format_length
 
 WIDE = 110
 """Columns of a line at most."""
@@ -32,7 +33,7 @@ def answer(asked: Asked) -> Answer:
     made = hole_lines(keys, solved, asked.context)
     said = [*suspects(solved, units), *advice(solved, units), *(() if open_ else made.said)]
     parts = [
-        [_head(keys, solved)],
+        [_head(keys, solved, units)],
         ["", *table(solved, units)],
         ["", *_wrapped(shape(keys, solved, units))],
         ["", *(sketch(solved.pattern).splitlines()), ""],
@@ -53,13 +54,14 @@ def _seen(keys: BoltsKeys, solved: Solved) -> str:
     return f"as you look at {where}, from {solved.pattern.origin}, {solved.pattern.turn}:"
 
 
-def _head(keys: BoltsKeys, solved: Solved) -> str:
+def _head(keys: BoltsKeys, solved: Solved, units: Units) -> str:
     readings, spare = solved.first.readings, solved.first.spare
     name = f"{keys.label}: " if keys.label else ""
     count = len(readings.distances)
     words = f"{count} distance{'s' if count != 1 else ''}"
+    usual = format_length(readings.sd_mm, units, fraction=False)
     more = f"{spare} more than needed" if spare else "none more than needed"
-    return f"{name}{readings.count} holes, {words} by {keys.with_} ({readings.sd_mm:g} mm usual error), {more}"
+    return f"{name}{readings.count} holes, {words} by {keys.with_} ({usual} usual error), {more}"
 
 
 def _yaml(made: HoleLines, solved: Solved, open_: bool) -> str:

@@ -127,7 +127,7 @@ def flange_rows(end: str) -> tuple[Row, ...]:
             "first",
             "where the first bolt is",
             "angle finder",
-            "degrees clockwise from straight up, looking in",
+            "degrees from straight up, anticlockwise as you face the machine",
             (end, "flange", "holes", "first_at"),
             "angle",
         ),

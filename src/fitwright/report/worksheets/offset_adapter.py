@@ -53,7 +53,7 @@ def worksheet() -> Worksheet:
     assert _STRAIGHT_UP in text
     example, aside = built(text), built(text.replace(_STRAIGHT_UP, _ASIDE))
     cut = "the part cut upright, from your right-hand side; the hose that meets it is pale"
-    face = "standing at end_a, looking into it: bolts, and end_b's mouth (dashed) behind"
+    face = "as the machine sees it, looking into end_a; facing the machine, left and right change places"
     figures = (
         Figure(122.0, cut, lambda pad: _section(pad, example)),
         Figure(62.0, face, lambda pad: _face(pad, aside)),
@@ -79,11 +79,17 @@ def worksheet() -> Worksheet:
 def _between() -> tuple[Row, ...]:
     """How the two ends lie to each other."""
     far = "from the middle of the inlet to the middle of the far pipe"
-    aside, level = "how much further right end_b is", "how much higher end_b is"
+    aside, level = "how far aside end_b is", "how much higher end_b is"
     long = "from the inlet's face straight away to where the part shall end in the hose. Empty: as short as can be"
     return (
         Row("up", level, "tape, spirit level", f"{far}; write a minus where it is lower", ("offset", "up")),
-        Row("right", aside, "tape, plumb line", f"{far}, as you look in; minus: left", ("offset", "right")),
+        Row(
+            "right",
+            aside,
+            "tape, plumb line",
+            f"{far}. As you face the machine: to its left is plus, to its right minus",
+            ("offset", "right"),
+        ),
         Row("length", "whole length", "tape", long, ("length",)),
     )
 
@@ -141,7 +147,7 @@ def _face(pad: Pad, example: Example) -> None:
 def _angled() -> tuple[Block, ...]:
     """The far end at an angle."""
     elbow = built(_ELBOW)
-    where = "as you look into end_a: right, left, up or down. Empty: towards the offset"
+    where = "up or down; what is left as you face the machine is right here, and right left. Empty: towards the offset"
     rows = (
         Row(
             "angle",

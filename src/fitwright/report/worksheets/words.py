@@ -12,8 +12,9 @@ CAUTIONS = (
     "Relieve air lines. Wear gloves at cut sheet metal.",
 )
 NOTE = (
-    "end_a is the mouth that you stand at and look into, end_b the other. Type a list of readings as it stands, "
-    "[107.0, 107.3, 107.1]; leave a line out where its boxes are empty."
+    "end_a is the mouth that you stand at and look into, end_b the other; facing the machine that end_a meets, left "
+    "and right change places. Type a list of readings as it stands, [107.0, 107.3, 107.1]; leave a line out where its "
+    "boxes are empty."
 )
 TOP_BLANKS = (("name", 0.34), ("date", 0.22), ("machine", 0.44))
 LAST_BLANKS = (
