@@ -54,3 +54,4 @@ def test_random_gauges(start: int, record_property: Callable[[str, object], None
         except Exception as error:
             raise AssertionError(f"seed {seed}: {type(error).__name__}: {error}\n{text}") from error
     record_property("random gauges", dict(counts))
+    assert counts["built"], dict(counts)
