@@ -46,4 +46,5 @@ def outcome(text: str) -> str:
 @pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, COUNT, PER_TEST))
 def test_random_gauges(start: int, record_property: Callable[[str, object], None]) -> None:
-    tried("gauge", random_gauge, start, record_property, outcome, PER_TEST)
+    counts = tried("gauge", random_gauge, start, record_property, outcome, PER_TEST)
+    assert counts["built"], dict(counts)

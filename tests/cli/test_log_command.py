@@ -223,3 +223,14 @@ def test_the_next_part_is_made_by_it_and_logged_as_built(here: Path, capsys: Cap
         assert "no build" not in capsys.readouterr().out
         last = prints_in(here / "prints.yaml")[-1]
         assert (last.modelled, last.wanted) == pytest.approx((made, measures), abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    "bare", ["prints:\n", "# mine\nprints:\n  # - date: 2026-11-20\n", "\ufeffprints:   # none\r\n"]
+)
+def test_a_log_whose_prints_are_all_commented_out_teaches_nothing_and_goes_on(bare: str, here: Path) -> None:
+    (here / "prints.yaml").write_bytes(bare.encode())
+    assert load_file(here / "saw.yaml")[0].end_a is not None and prints_in(here / "prints.yaml") == ()
+    assert log("saw.yaml", "--end", "end_a", "--went", "right") == 0
+    assert (here / "prints.yaml").read_bytes().startswith(bare.encode())
+    assert len(prints_in(here / "prints.yaml")) == 1

@@ -40,6 +40,8 @@ def test_words_and_file_say_the_same(words: list[str], here: Path, capsys: Captu
         (["circle", "units=in", "units=mm", "4"], "units= twice"),
         (["thread", "outside=7.9", "pitch={over: 12.5"], "pitch: found '{over: 12.5'; allowed: brackets that close"),
         (["thread", "outside=7.9", "pitch={ovr: 12.5}"], "pitch.ovr: found the unknown key"),
+        (["circle", "110", "readings=[120]"], "readings: found readings= beside plain words"),
+        (["bolts", "holes=4", "between=80", "1-2=80"], "between: found between=80 beside 1-2="),
         (["part.yaml"], "part.yaml:1:1: measure: found nothing"),
     ],
     ids=str,
@@ -62,3 +64,11 @@ def test_readings_are_no_part(here: Path, capsys: Captured) -> None:
     assert yaml_files([here]) == [here / "part.yaml"]
     assert main(["check", "port.yaml"]) == 2
     assert "run `fitwright measure FILE`" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(("output", "said"), [("port.yaml", "exists already and is kept"), (".", "is a folder")])
+def test_the_lines_for_the_yaml_are_written_over_nothing(output: str, said: str, here: Path, capsys: Captured) -> None:
+    (here / "port.yaml").write_text(READINGS)
+    assert main(["measure", "port.yaml", "-o", output]) == 2
+    assert said in capsys.readouterr().err
+    assert (here / "port.yaml").read_text() == READINGS

@@ -168,3 +168,37 @@ def test_a_paper_that_we_do_not_have_is_refused(here: Path, capsys: Captured) ->
     with pytest.raises(SystemExit) as stop:
         main(["template", "inlet.yaml", "--paper", "A3"])
     assert stop.value.code == 2 and "A4" in capsys.readouterr().err
+
+
+RECTANGLE = "measure: bolts\nholes: 4\nbetween: {1-2: 80, 2-3: 60, 3-4: 80, 4-1: 60, 1-3: 100}\n"
+
+
+@pytest.mark.slow
+def test_a_part_without_mouths_is_told_so(here: Path, capsys: Captured) -> None:
+    (here / "plug.yaml").write_text("part: fit_gauge\nplugs: {hose_inside: 50}\n")
+    assert main(["template", "plug.yaml"]) == 2
+    assert "plug: a fit_gauge has no mouth to draw" in capsys.readouterr().err
+    assert not (here / "outputs/plug").exists()
+
+
+@pytest.mark.parametrize("other", ["b/lid.yaml", "LID.yaml"])
+def test_two_drawings_of_one_name_are_refused(other: str, here: Path, capsys: Captured) -> None:
+    (here / "b").mkdir()
+    (here / "lid.yaml").write_text(RECTANGLE)
+    (here / other).write_text(RECTANGLE)
+    assert main(["template", "lid.yaml", other]) == 2
+    assert "which is drawn from lid.yaml too" in capsys.readouterr().err
+    assert not (here / "outputs").exists()
+
+
+def test_a_part_is_not_drawn_over_by_a_pattern(here: Path, capsys: Captured) -> None:
+    (here / "lid.yaml").write_text(RECTANGLE)
+    (here / "part.yaml").write_text(f"name: lid\n{FLANGED.strip()}\n")
+    assert main(["template", "lid.yaml", "part.yaml"]) == 2
+    assert "drawn from part.yaml too" in capsys.readouterr().err
+
+
+def test_a_pattern_with_a_reading_left_out_says_so(here: Path, capsys: Captured) -> None:
+    (here / "lid.yaml").write_text(RECTANGLE.replace("1-3: 100", "1-3: 99, 2-4: 100"))
+    assert main(["template", "lid.yaml"]) == 0
+    assert "a reading was left out" in capsys.readouterr().out

@@ -33,7 +33,7 @@ def test_a_sheet_is_written_beside_and_named_after_its_family(
 
 def test_letter_paper_and_a_name_of_ones_own(tmp_path: Path) -> None:
     path = tmp_path / "new folder" / "sheet.PDF"
-    assert main(["worksheet", "thread", "--paper", "Letter", "-o", str(path)]) == 0
+    assert main(["worksheet", "thread", "--paper", "letter", "-o", str(path)]) == 0
     with pdfium.PdfDocument(path) as document:
         letter = PAPERS["Letter"]
         for page in document:

@@ -208,3 +208,17 @@ def test_a_damaged_profile_to_start_from_names_its_own_file(here: Path, capsys: 
     (here / "printers/old.yaml").write_text("printer_profile: old\nscale_xy: 2\n")
     measured(here, HEAD.replace("gauges:", "like: old\ngauges:") + "".join(gauges()), 2)
     assert "printers/old.yaml:2:11: scale_xy: found '2'" in capsys.readouterr().err
+
+
+def test_no_scatter_at_all_is_said_without_powers_of_ten(here: Path, capsys: Captured) -> None:
+    measured(here, HEAD + "".join(gauge(kind, size) for kind in ("hole", "outside") for size in SIZES))
+    said = capsys.readouterr().out
+    assert "within 0 % of the size + 0.03 mm" in said and "e-" not in said
+
+
+def test_a_profile_behind_a_link_is_written_there(here: Path) -> None:
+    (here / "printers").mkdir()
+    (here / "mine.yaml").write_text("printer_profile: shed\n")
+    (here / "printers/shed.yaml").symlink_to("../mine.yaml")
+    profile = measured(here, HEAD + "".join(gauges()))
+    assert profile.is_symlink() and "scale_xy" in (here / "mine.yaml").read_text()

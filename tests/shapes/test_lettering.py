@@ -50,6 +50,26 @@ def test_outlines_turn_one_way_outside_and_the_other_round_a_hole(letter: str, c
     assert sum(areas) == len(glyph(letter))
 
 
+SEVEN = {
+    **{"0": "abcdef", "2": "abdeg", "3": "abcdg", "4": "bcfg", "5": "acdfg"},
+    **{"6": "acdefg", "7": "abc", "8": "abcdefg", "9": "abcdfg"},
+}
+"""Segments lit, a at the top, on clockwise, g in the middle: the codes of every seven-segment display (from memory)."""
+SEGMENTS = {
+    **{"a": (0, 4, 2, 4), "b": (2, 2, 2, 4), "c": (2, 0, 2, 2), "d": (0, 0, 2, 0)},
+    **{"e": (0, 0, 0, 2), "f": (0, 2, 0, 4), "g": (0, 2, 2, 2)},
+}
+"""Cells from and to: x, y, x, y."""
+
+
+@pytest.mark.parametrize(("digit", "lit"), SEVEN.items())
+def test_digits_are_those_of_a_display_of_seven_segments(digit: str, lit: str) -> None:
+    """Not upside down, not mirrored, none in the place of another; x to the right, y up, 3 by 5 cells."""
+    ends = [SEGMENTS[one] for one in lit]
+    wanted = {(x, y) for x0, y0, x1, y1 in ends for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)}
+    assert set(glyph(digit)) == wanted
+
+
 def test_a_text_is_its_letters_a_cell_apart() -> None:
     assert text_wide("-0.45") == 3 + 1 + 3 + 1 + 1 + 1 + 3 + 1 + 3
     assert starts("1.2") == [0, 4, 6]

@@ -135,6 +135,7 @@ def test_without_profiles_it_says_so(tmp_path: Path) -> None:
         (PROFILE.replace("printer_profile: shed\n", ""), 1, "printer_profile", "found nothing"),
         (PROFILE + "layer: 0.5\n", 13, "layer", "layers of 0.5 mm"),
         (PROFILE + "scale_xy: 0.99\n", 13, "scale_xy", "twice"),
+        (PROFILE.replace("smallest: 20", "smallest: 120"), 6, "smallest", "the two are swapped"),
         ("printer_profile shed\n", 1, "file", "only the text"),
         ("", 1, "file", "an empty file"),
     ],

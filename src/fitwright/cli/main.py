@@ -142,15 +142,20 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         "--output",
         type=Path,
         metavar="FILE",
-        help="write the lines for a part's YAML there",
+        help="write the lines for a part's YAML there; an existing file is kept",
     )
+
+
+def _paper(name: str) -> str:
+    """The paper as it is called here, capitals or not."""
+    return {"a4": "A4", "letter": "Letter"}.get(name.casefold(), name)
 
 
 def _add_template(template: argparse.ArgumentParser) -> None:
     _add_paths(template)
     template.add_argument(
         "--paper",
-        type=lambda name: {"a4": "A4", "letter": "Letter"}.get(name.casefold(), name),
+        type=_paper,
         choices=("A4", "Letter"),
         metavar="PAPER",
         help="A4 or Letter; default: A4, Letter for a file in inches. What is larger is tiled",
@@ -178,7 +183,8 @@ def _add_log(log: argparse.ArgumentParser) -> None:
 def _add_worksheet(worksheet: argparse.ArgumentParser) -> None:
     listed = "; ".join(f"{name}: {holds}" for name, holds in WORKSHEETS.items())
     worksheet.add_argument("name", metavar="FAMILY", help=listed)
-    worksheet.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="size of the paper (default: A4)")
+    papers = ("A4", "Letter")
+    worksheet.add_argument("--paper", type=_paper, choices=papers, default="A4", help="size of the paper (default: A4)")
     worksheet.add_argument(
         "-o",
         "--output",

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 def run(options: argparse.Namespace) -> int:
     """Answer one measuring file, or the words of the command line; 1 where the readings do not go together."""
+    _refuse(options.output)
     asked = _asked(options.words)
     answer: Answer = import_module(f"fitwright.report.measured.{asked.kind}").answer(asked)
     print(answer.text)
@@ -32,6 +33,13 @@ def run(options: argparse.Namespace) -> int:
         write_text(path, text)
         print(f"wrote {path}")
     return GOOD if answer.good else BLOCKED
+
+
+def _refuse(output: Path | None) -> None:
+    """What stands there already is kept: the readings themselves, or a part, would be lost."""
+    if output is not None and (output.exists() or output.is_symlink()):
+        what = "is a folder" if output.is_dir() else "exists already and is kept"
+        raise FitwrightError(f"{output} {what}; name another file with -o")
 
 
 def _asked(words: list[str]) -> Asked:

@@ -38,7 +38,7 @@ def _cached(path: Path, mtime_ns: int, size: int) -> Prints:
 
 def prints_of_text(text: str, name: str) -> tuple[Prints, Tree]:
     """The prints in the text of such a file, and its tree; SpecError with everything that is wrong."""
-    if is_blank(text):
+    if is_blank(text) or _is_bare(text):
         return (), Tree(name, {})
     tree = read(text, name)
     faults = list(tree.faults)
@@ -51,6 +51,12 @@ def prints_of_text(text: str, name: str) -> tuple[Prints, Tree]:
         found = dict.fromkeys(tree.problem(fault) for fault in faults)
         raise SpecError(sorted(found, key=lambda problem: (problem.line, problem.column)))
     return tuple(keys.prints), tree
+
+
+def _is_bare(text: str) -> bool:
+    """Whether `prints:` stands there alone, as where every print was deleted or commented out."""
+    lines = [line.partition("#")[0].rstrip() for line in text.removeprefix("\ufeff").splitlines()]
+    return [line for line in lines if line] == ["prints:"]
 
 
 def is_blank(text: str) -> bool:

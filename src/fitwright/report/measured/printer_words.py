@@ -84,8 +84,13 @@ def _scatter(found: Calibration, units: Units) -> Iterator[str]:
     else:
         yield f"one reading scatters by {_fine(found.reading_sd_mm, units)} (standard deviation)"
     yield f"a print scatters about that line by {_fine(found.print_sd_mm, units)} (standard deviation)"
-    rel = f"{100 * found.scatter_rel:.2g} % of the size + {_length(found.scatter_abs_mm, units)}"
+    rel = f"{_percent(found.scatter_rel)} % of the size + {_length(found.scatter_abs_mm, units)}"
     yield f"for fits: 19 of 20 prints lie within {rel} of what is wanted"
+
+
+def _percent(part: float) -> str:
+    """Two digits, none where there is nothing but rounding."""
+    return f"{100 * part:.2g}" if part >= 5e-6 else "0"
 
 
 def _tests(found: Calibration, keys: PrinterReadingKeys, units: Units) -> Iterator[str]:

@@ -21,6 +21,7 @@ from fitwright.spec.grammar.values import Context, Count, Length, Number, Text, 
 from fitwright.spec.models import Calibration, Printer
 from fitwright.spec.nodes import Tree, read
 from fitwright.spec.text_file import kind_of, text_of
+from fitwright.units import format_length
 
 DEFAULT_PRINTER = "generic_220"
 FOLDER = "printers"
@@ -99,6 +100,10 @@ class OwnPrinterKeys(PrinterSettings):
 
     def sense(self, context: Context) -> Iterator[Fault]:
         yield from self.scale_faults()
+        if self.smallest and self.largest and self.smallest > self.largest:
+            found = f"{format_length(self.smallest, context.units)}, above largest"
+            allowed = f"at most {format_length(self.largest, context.units)}"
+            yield Fault(("smallest",), found, allowed, "the two are swapped")
         yield from machine_faults(self.changed(table_printer(self.like)))
 
     def meant_as(self, file: str) -> Printer:

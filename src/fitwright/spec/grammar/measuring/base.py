@@ -45,6 +45,8 @@ class MeasureKeys(Grammar):
                 plain.append(word)
             else:
                 faults.append(Fault(("measure",), shown(word), "words such as " + cls.words_example()))
+        if plain and cls.plain_words in made:
+            faults.append(Fault((cls.plain_words,), f"{cls.plain_words}= beside plain words", "one of the two"))
         if faults:
             raise FaultError(faults)
         return {**made, **({cls.plain_words: plain} if plain else {})}

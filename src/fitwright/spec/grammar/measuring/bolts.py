@@ -311,7 +311,9 @@ class BoltsKeys(MeasureKeys):
             spot = made
             for step in path[:-1]:
                 inner = spot.setdefault(step, {})
-                assert isinstance(inner, dict)
+                if not isinstance(inner, dict):
+                    allowed = "distances by hole numbers: 1-2=80 2-3=60"
+                    raise FaultError([Fault((step,), f"{step}={inner} beside {'-'.join(path[1:])}=", allowed)])
                 spot = inner
             spot[path[-1]] = values[0] if len(values) == 1 else values
         return made
