@@ -243,7 +243,6 @@ def test_the_table_of_today_is_what_a_print_is_compared_with() -> None:
 
 DAMAGED = [
     ("prints: 5\n", "1:9: prints: found '5'"),
-    ("prints:\n", "1:1: prints: found nothing"),
     ("print:\n  - a\n", "1:1: print: found the unknown key 'print'"),
     ("prints:\n  - {date: soon}\n", "2:12: prints[1].date: found 'soon'; allowed: a day"),
     ("prints:\n" + entry(went="snug"), "went: found 'snug'; allowed: loose | right | tight | split"),

@@ -33,6 +33,8 @@ CALIPER_MM = 0.03
 0.03 mm; from memory, after DIN 862)."""
 WORST_SD_MM, WORST_REL, WORST_MM = 0.3, 0.02, 1.0
 """Prints that scatter more are not repeatable, and fits that have to allow for more are none (common practice)."""
+SAME_SCALE = 1e-6
+"""Scales closer than this are one: 0.0002 mm on 200 mm is rounding, not a printer."""
 DIFFERS = 0.05
 MOST_LEFT_OUT = 0.25
 """Where a larger share of the gauges is off, they do not lie on a line at all."""
@@ -83,8 +85,8 @@ class Apart:
 
     @property
     def differs(self) -> bool:
-        """At the 5 % level."""
-        return self.chance < DIFFERS
+        """At the 5 % level, and by more than rounding."""
+        return self.chance < DIFFERS and abs(self.by.value) > SAME_SCALE
 
 
 @dataclass(frozen=True)
