@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from tests.measure.simulated_printer import REAL, SimulatedPrinter
 
-from fitwright.measure.printer import Calibration, CalibrationError, Gauge, calibrate
+from fitwright.measure.printer import Apart, Calibration, CalibrationError, Estimate, Gauge, calibrate
 
 TRIALS = 200
 BED_MM = 220.0
@@ -26,6 +26,13 @@ def test_exact_readings_give_exact_numbers() -> None:
     assert found.offsets["outside"].value == pytest.approx(0.09, abs=1e-10)
     assert found.scale.error < 1e-12 and found.scatter_abs_mm == 0.03 and not found.outliers
     assert found.scale_x is None and found.holes_apart is not None
+
+
+def test_rounding_is_no_difference_of_scales() -> None:
+    """The arithmetic of exact readings leaves 1e-17, in which any chance may be found; a real 0.002 is one."""
+    by = Estimate(3e-17, 1e-17, 2e-17)
+    assert not Apart(by, 0.01).differs
+    assert Apart(replace(by, value=0.002), 0.01).differs and not Apart(replace(by, value=0.002), 0.2).differs
 
 
 def test_x_and_y_apart() -> None:

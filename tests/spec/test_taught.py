@@ -12,6 +12,7 @@ import pytest
 
 from fitwright.errors import SpecError
 from fitwright.measure.log import EXCESS_PRIOR_MM, RIGHT_MM, SAY_SO_MM
+from fitwright.parts import BUILDERS
 from fitwright.spec.grammar.prints import PrintKeys
 from fitwright.spec.grammar.profiles import read_printer
 from fitwright.spec.grammar.values import Context
@@ -100,6 +101,15 @@ def test_the_allowance_is_the_table_and_what_was_learned_once(tmp_path: Path) ->
     assert modelled_at(joint(spec), 7.0, spec.printer) == pytest.approx(
         (measures + 0.1 - found.size_error_mm) / 0.998, abs=1e-9
     )
+
+
+@pytest.mark.slow
+def test_the_picture_says_what_the_print_will_measure(tmp_path: Path) -> None:
+    """Modelled larger because prints came out small: the picture tells the caliper's number, not the model's."""
+    spec = spec_with(tmp_path, [entry(readings="[60.22, 60.20, 60.24]")])
+    (shown,) = (one for one in BUILDERS["reducer"](spec).dimensions if one.label.startswith("end_a"))
+    assert shown.value == pytest.approx(60 + TABLE, abs=0.01)
+    assert math.dist(shown.a, shown.b) == pytest.approx(shown.value - joint(spec).learned.size_error_mm, abs=0.01)
 
 
 def test_the_size_error_is_under_todays_calibration(tmp_path: Path) -> None:

@@ -31,8 +31,9 @@ def _diameter(end: PlacedEnd, across: Vec) -> Dimension:
     words = {"socket": "bore at its bottom", "spigot": "outside at its collar", "hose_tail": "land"}
     word = words.get(end.plan.end.kind, "opening")
     kind = "outside" if end.plan.end.kind in ("spigot", "hose_tail") else "hole"
+    learned = getattr(end.plan.end.joint, "learned", None)
     d = as_printed(reach[1] - reach[0], kind, end.plan.printer)  # what the caliper should say of the print
-    return Dimension(f"{end.plan.key} {word}", ends[0], ends[1], d)
+    return Dimension(f"{end.plan.key} {word}", ends[0], ends[1], d + (learned.size_error_mm if learned else 0.0))
 
 
 def _reaches(end: PlacedEnd, side: Vec, d: float) -> tuple[float, float]:

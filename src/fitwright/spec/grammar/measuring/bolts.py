@@ -347,7 +347,9 @@ class BoltsKeys(MeasureKeys):
                 if apart <= hole:
                     found, own = (format_length(max(mm, 0.0), context.units) for mm in (apart, hole))
                     key = ("between", f"{pair[0]}-{pair[1]}")
-                    yield Fault(key, f"centres {found} apart", f"more than the holes' diameter, {own}", "holes overlap")
+                    small = context.units == "mm" and said.value_mm < hole
+                    hint = "holes overlap" + ("; is the reading in inches? write its unit" if small else "")
+                    yield Fault(key, f"centres {found} apart", f"more than the holes' diameter, {own}", hint)
 
     def _odd(self) -> Iterator[Fault]:
         over = self.holes // 2 + 1

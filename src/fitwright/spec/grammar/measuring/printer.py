@@ -54,6 +54,12 @@ Readings = Annotated[
 ]
 
 
+def _as_read(reading_mm: float, context: Context) -> str:
+    """A reading to the last digit of a caliper or micrometer, so that who typed it knows it again."""
+    per = u.MM_PER_INCH if context.units == "in" else 1.0
+    return f"{u.format_number(reading_mm / per, 4)} {context.units}"
+
+
 class GaugeKeys(Grammar):
     """One hole or outside of a printed gauge: its modelled size and what the caliper says of it."""
 
@@ -109,7 +115,7 @@ class GaugeKeys(Grammar):
         for k, one in enumerate(readings):
             if abs(one - self.size_mm) > most:
                 low, high = (u.format_length(self.size_mm + s * most, context.units, fraction=False) for s in (-1, 1))
-                found = u.format_length(one, context.units, fraction=False)
+                found = _as_read(one, context)
                 path = (key, k) if len(readings) > 1 else (key,)
                 yield Fault(path, found, f"{low} to {high} on {self._called(context)}", self._hint(one, most))
 
