@@ -151,3 +151,13 @@ def test_a_disk_that_refuses_is_told(log: Path, monkeypatch: pytest.MonkeyPatch)
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
     with pytest.raises(ExportError, match="No such file"):
         append_print(tmp_path / "gone" / "prints.yaml", one())
+
+
+def test_where_folders_cannot_be_locked_the_print_is_logged_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Windows refuses to open a folder: it must not even be tried there (told by the platform's name, run here)."""
+    with monkeypatch.context() as patched:
+        patched.setattr(sys, "platform", "win32")
+        with locked(Path("no such folder")):
+            pass
+    with pytest.raises(ExportError, match="cannot open"), locked(Path("no such folder")):
+        pass
