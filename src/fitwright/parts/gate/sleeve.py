@@ -1,0 +1,12 @@
+"""The sleeve on the rod that takes up what the stroke is longer than the travel."""
+
+from __future__ import annotations
+
+from fitwright.part import Body
+from fitwright.parts.gate.plan import GatePlan
+from fitwright.spec.models import GateBracketSpec
+
+
+def sleeve_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
+    """The bodies; none where they are not asked for."""
+    return ()
