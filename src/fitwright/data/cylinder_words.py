@@ -41,7 +41,7 @@ def understand(words: str) -> CylinderQuery:
     """Split a name into standard, bore and stroke [mm]; a lone number is the bore, or the stroke where it says so."""
     text = plain_text(words).casefold().replace("\u00d7", "x").replace("*", "x").replace(",", " ")
     standard, rest = _standard(text)
-    said = standard is not None or re.search(r"\bcylinders?\b", text) is not None
+    said = re.search(r"\bcylinders?\b", text) is not None or _STANDARD.search(text) is not None
     if inches := _INCHES.search(rest):
         return CylinderQuery(standard, inches=inches[0].strip(), said=said)
     bare = re.sub(r"(?<=[0-9])\s*mm(?![a-wyz])", " ", rest)
