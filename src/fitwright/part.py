@@ -192,6 +192,8 @@ class StandIn:
     """It moves as the part's motion says; modelled where the motion begins."""
     only_at: Literal["", "begin", "end"] = ""
     """It is there only at one end of the motion (what stands in the way only then); empty: always."""
+    turns_about: Frame | None = None
+    """Room for a tool that may come from any side: turned about this frame's axis until it is free."""
 
 
 @dataclass(frozen=True)
