@@ -20,7 +20,9 @@ from fitwright.mechanism import Bought as Bought
 from fitwright.mechanism import Fastening as Fastening
 from fitwright.mechanism import Motion as Motion
 from fitwright.mechanism import Paper as Paper
+from fitwright.mechanism import Pocket as Pocket
 from fitwright.mechanism import Seat as Seat
+from fitwright.mechanism import Turned as Turned
 from fitwright.outline import Outline
 from fitwright.section import Section
 
