@@ -209,3 +209,5 @@ class GateBracketSpec(PartBase):
     """How well a tape reading is known, either way."""
     close_in_s: float | None = None
     """Wanted closing time; None: slow, as the commissioning sheet says."""
+    doubts: tuple[str, ...] = ()
+    """Readings that go badly together though they may be so, in words for the report's cautions."""
