@@ -174,9 +174,7 @@ class ProudKeys(Grammar):
 
     def sense(self, context: Context) -> Iterator[Fault]:
         if self.from_left is not None and self.from_right is not None:
-            yield Fault(
-                ("from_right",), "from_left and from_right together", "one of the two", "delete one", at="key"
-            )
+            yield Fault(("from_right",), "from_left and from_right together", "one of the two", "delete one", at="key")
 
 
 class GateKeys(Grammar):
@@ -207,9 +205,7 @@ class GateKeys(Grammar):
     screws: GateScrewsKeys | None = Field(
         None, description="Two screws through the body; a map, in the file's units. Or clamp, or saddle."
     )
-    clamp: GateClampKeys | None = Field(
-        None, description="Grips the body's edges instead; a map, in the file's units."
-    )
+    clamp: GateClampKeys | None = Field(None, description="Grips the body's edges instead; a map, in the file's units.")
     saddle: SaddleKeys | None = Field(
         None, description="Sits on the port's pipe stub instead; a map, in the file's units."
     )

@@ -72,7 +72,8 @@ class PlaneKeys(Grammar):
         None, description="The blade's middle below the body's middle, in the file's units."
     )
     below_top: Annotated[float | None, Length(0.0, 100.0)] = Field(
-        None, description="Body's upper face down to the blade's upper face, in the file's units; as a caliper reads it."
+        None,
+        description="Body's upper face down to the blade's upper face, by caliper, in the file's units.",
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
@@ -128,7 +129,8 @@ class BladeKeys(Grammar):
         "plastic", description="What it is made of: plastic, acrylic, hdpe, hardboard, steel ...; no unit."
     )
     plane: PlaneValue = Field(
-        None, description="Where it lies in the body's thickness: middle, or a map, in the file's units; middle if absent."
+        None,
+        description="Where it lies in the body's thickness: a map, in the file's units; middle if absent.",
     )
     length: Annotated[float | None, Length(40.0, 1000.0)] = Field(
         None, description="Of the blade along its way, in the file's units; just enough to cover the port if absent."

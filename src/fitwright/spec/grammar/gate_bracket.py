@@ -7,7 +7,6 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from fitwright.spec.cylinder_of import CylinderRead
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.gate import GateKeys
@@ -61,7 +60,13 @@ def read_guide(value: object, context: Context) -> float | None:
 
 
 GuideValue = Annotated[float | None, Forms(read_guide, Annotated[bool, YesNo()] | GuideKeys)]
-_HOLDS = (("thread", "nose"), ("nut", "nose"), ("square", "front_square"), ("screws", "front_square"), ("body", "clamp"))
+_HOLDS = (
+    ("thread", "nose"),
+    ("nut", "nose"),
+    ("square", "front_square"),
+    ("screws", "front_square"),
+    ("body", "clamp"),
+)
 _FRAMES = (("u", "one_piece"), ("one piece", "one_piece"), ("printed", "one_piece"), ("rod", "rods"), ("bar", "board"))
 _LAYOUTS = (("inline", "in_line"), ("in line", "in_line"), ("beside", "alongside"), ("parallel", "alongside"))
 _MOUNTED = (("up", "blade_up"), ("down", "blade_down"), ("vertical", "blade_up"), ("horizontal", "sideways"))
@@ -191,6 +196,3 @@ def _no_hold(asked: str, found: str, other: bool) -> Fault:
     allowed = f"{has} | clamp" if other else "clamp"
     key = "nose: {thread: ..., length: ...}" if asked == "nose" else "square: {apart: ..., screw: ..., deep: ...}"
     return Fault(("hold",), f"{asked} on {found}", allowed, f"or add its readings: cylinder: {{{key}}}")
-
-
-__all__ = ["CylinderRead", "GateBracketKeys"]

@@ -44,9 +44,7 @@ class NoseKeys(Grammar):
     """The threaded nose round the rod."""
 
     example: ClassVar[str] = "{thread: M16 x 1.5, length: 18}"
-    thread: Annotated[str, THREAD] = Field(
-        description="Its thread by name (the unit is in it): M16 x 1.5, 5/8-18 UNF."
-    )
+    thread: Annotated[str, THREAD] = Field(description="Its thread by name (the unit is in it): M16 x 1.5, 5/8-18 UNF.")
     length: Annotated[float, Readings(Length(3.0, 80.0))] = Field(
         description="How far it stands out of the face that the bracket lies against, in the file's units."
     )
@@ -90,9 +88,7 @@ class SquareKeys(Grammar):
     screw: Annotated[str, MACHINE_SCREW] = Field(
         description="The screw that goes in, by its name (its unit is in it): M6."
     )
-    deep: Annotated[float, Length(4.0, 60.0)] = Field(
-        description="How deep their thread is, in the file's units."
-    )
+    deep: Annotated[float, Length(4.0, 60.0)] = Field(description="How deep their thread is, in the file's units.")
 
 
 class CylinderBodyKeys(Grammar):
