@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from fitwright.data.sheets import sheet
 from fitwright.spec.gate import Blade, Gate, GateBody, GateBracketSpec, GatePort, Proud
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.gate import GateKeys, ProudKeys
-from fitwright.spec.grammar.gate_blade import SHEETS, BladeKeys
+from fitwright.spec.grammar.gate_blade import BladeKeys
 from fitwright.spec.grammar.gate_bracket import GUIDE_MM, GateBracketKeys
 from fitwright.units import format_length
 
 LIP_MM = 2.0
 """A blade covers its port by so much all round (common practice, no source): port = travel - 2 lips."""
-SUCTION_PA, FRICTION, DIRT = 2490.89, 0.5, 2.0
-"""10 in of water; plastic on plastic; twice as hard when dirty (common practice, no source)."""
+SUCTION_PA, DIRT = 2490.89, 2.0
+"""10 in of water; twice as hard when dirty (common practice, no source)."""
 ODD_TRAVEL_MM = 12.0
 """A travel that differs by more from the port and its two lips makes one doubt a reading (common practice)."""
 
@@ -65,23 +66,23 @@ def _gate(keys: GateKeys) -> Gate:
         mount=keys.meant_mount(),
         proud=tuple(_proud(one, body.width) for one in keys.proud),
         suction_pa=SUCTION_PA if keys.suction is None else keys.suction,
-        friction=FRICTION if keys.friction is None else keys.friction,
+        friction=sheet(keys.blade.material).friction if keys.friction is None else keys.friction,
         dirt=DIRT if keys.dirt is None else keys.dirt,
         drag_n=keys.drag,
     )
 
 
 def _blade(keys: BladeKeys, body_mm: float) -> Blade:
-    sheet = SHEETS[keys.material]
+    made_of = sheet(keys.material)
     return Blade(
         width_mm=keys.width,
         thickness_mm=keys.thickness,
         hole_mm=keys.hole,
         hole_to_edge_mm=keys.hole_to_edge,
         material=keys.material,
-        modulus_mpa=sheet.modulus_mpa,
-        bearing_mpa=sheet.bearing_mpa,
-        density_g_cm3=sheet.density_g_cm3,
+        modulus_mpa=made_of.modulus_mpa,
+        bearing_mpa=made_of.bearing_mpa,
+        density_g_cm3=made_of.density_g_cm3,
         plane_mm=keys.plane_mm(body_mm),
         length_mm=keys.length,
     )

@@ -221,7 +221,7 @@ class GateKeys(Grammar):
         None, description="What the collector pulls with at the shut gate, with its unit; 10 inH2O if absent."
     )
     friction: Annotated[float | None, Number(0.05, 2.0)] = Field(
-        None, description="Friction of the blade in its guides, a plain number; 0.5 if absent."
+        None, description="Friction of the blade in its guides, a plain number; that of its material if absent."
     )
     dirt: Annotated[float | None, Number(1.0, 10.0)] = Field(
         None, description="How many times harder it goes when dirty, a plain number; 2 if absent."

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import partial
 from typing import Annotated, ClassVar
 
 from pydantic import Field
 
+from fitwright.data.sheets import sheet, sheets
+from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.gate_values import Readings
@@ -19,46 +20,13 @@ LEAST_EDGE_MM = 0.5
 """What must be left between the hole and the blade's edge for it to be a hole and not a notch."""
 
 
-@dataclass(frozen=True)
-class Sheet:
-    """What a blade is made of: modulus and allowed bearing stress [MPa], density [g/cm3]."""
-
-    modulus_mpa: float
-    bearing_mpa: float
-    density_g_cm3: float
-
-
-SHEETS: Mapping[str, Sheet] = {
-    "plastic": Sheet(2000.0, 20.0, 1.2),
-    "acrylic": Sheet(3000.0, 30.0, 1.19),
-    "polycarbonate": Sheet(2300.0, 30.0, 1.2),
-    "abs": Sheet(2200.0, 20.0, 1.05),
-    "pvc": Sheet(3000.0, 25.0, 1.4),
-    "hdpe": Sheet(900.0, 10.0, 0.95),
-    "hardboard": Sheet(3000.0, 15.0, 0.95),
-    "plywood": Sheet(6000.0, 15.0, 0.65),
-    "aluminium": Sheet(69000.0, 100.0, 2.7),
-    "steel": Sheet(200000.0, 200.0, 7.85),
-}
-"""From memory, low values: `plastic` is any of them that is not known better."""
-_SAID = {
-    **dict.fromkeys(("acryl", "pmma", "perspex"), "acrylic"),
-    **dict.fromkeys(("polyethylene", "pe", "pehd", "hd-pe"), "hdpe"),
-    **dict.fromkeys(("aluminum", "alu"), "aluminium"),
-    **dict.fromkeys(("metal", "sheet metal", "galvanised", "galvanized", "stainless", "tin"), "steel"),
-    **dict.fromkeys(("wood", "ply"), "plywood"),
-    **dict.fromkeys(("mdf", "masonite"), "hardboard"),
-    "pc": "polycarbonate",
-}
-
-
 def _sheet(text: str) -> str:
-    word = text.casefold()
-    if word not in SHEETS:
-        meant = f"did you mean {_SAID[word]}?" if word in _SAID else nearest(word, list(SHEETS))
-        hint = meant or "plastic stands for any plastic that is not known better"
-        raise FaultError([Fault((), shown(text), " | ".join(SHEETS), hint)])
-    return word
+    try:
+        return sheet(text).name
+    except DataError:
+        names = list(sheets())
+        hint = nearest(text, names) or "plastic stands for any plastic that is not known better"
+        raise FaultError([Fault((), shown(text), " | ".join(names), hint)]) from None
 
 
 class PlaneKeys(Grammar):
@@ -126,7 +94,7 @@ class BladeKeys(Grammar):
         None, description="From that hole's centre to the blade's outer edge, in the file's units."
     )
     material: Annotated[str, Text("a sheet material", 30, _sheet)] = Field(
-        "plastic", description="What it is made of: plastic, acrylic, hdpe, hardboard, steel ...; no unit."
+        "plastic", description="What it is made of: plastic, acrylic, PVC, HDPE, hardboard, steel ...; no unit."
     )
     plane: PlaneValue = Field(
         None,

@@ -13,7 +13,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from fitwright import units as u
 from fitwright.data.fasteners import fastener
-from fitwright.data.nuts import thread_name
+from fitwright.data.thread_words import thread_name
 from fitwright.data.threads import all_threads
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
@@ -23,6 +23,8 @@ from fitwright.spec.grammar.values import Context, Length, Pressure, Text, _Read
 MOST_READINGS = 20
 SLIP_REL, SLIP_MM = 0.10, 2.0
 """Readings of one length further apart than both of these are taken for a slip (common practice, no source)."""
+PLAIN_BAR = 16.0
+"""A pressure without a unit up to here was meant in bar, above in psi: no workshop's air has more (common practice)."""
 _TAKES: dict[str, Callable[[list[float]], float]] = {"mean": statistics.fmean, "greatest": max}
 
 
@@ -46,6 +48,15 @@ class Force(_Read):
 @dataclass(frozen=True)
 class AirPressure(Pressure):
     """The pressure of compressed air [MPa]; its unit must be written, limits are said in bar or psi."""
+
+    def parse(self, text: str, context: Context) -> float:
+        try:
+            return super().parse(text, context)
+        except u.UnitError as error:
+            plain = error.hint.startswith("write the unit")
+            unit = "bar" if plain and u.parse_number(text) <= PLAIN_BAR else "psi"
+            hint = f"did you mean {text} {unit}?" if plain else error.hint
+            raise u.UnitError(text, "an air pressure with its unit, such as 6 bar or 87 psi", hint) from None
 
     def say(self, number: float, context: Context) -> str:
         unit = "bar" if context.units == "mm" else "psi"
