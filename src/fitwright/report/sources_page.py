@@ -27,6 +27,8 @@ _HEADINGS = (
     ("screws/", "Screws"),
     ("fits/", "Limits and fits"),
     ("threads/", "Threads"),
+    ("nuts/", "Nuts"),
+    ("cylinders/", "Air cylinders"),
     ("", "Printers, filaments and words"),
 )
 
