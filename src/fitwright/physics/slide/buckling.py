@@ -84,10 +84,10 @@ def least_thickness_mm(thrust_n: float, width_mm: float, free_mm: float, modulus
 def rod_and_blade_critical_n(rod_mm: float, rod_out_mm: float, free_mm: float, modulus_mpa: float = STEEL_MPA) -> float:
     """Thrust [N] at which rod and blade fold at a joint between them that turns freely.
 
-    K = 1 for the blade supposes that the rod holds the joint aside. The rod is a cantilever of length a (out of its nose)
-    with second moment I; the blade a stiff link of length L that turns at the slot. Then EI y'' = P (v - y) + P v (a -
-    x) / L with y(0) = y'(0) = 0, y(a) = v gives tan(k a) = k (a + L), P = k^2 EI, and for a stocky rod P = 3 EI
-    L / a^3.
+    K = 1 for the blade supposes that the rod holds the joint aside. The rod is a cantilever of length a out of its
+    nose, with second moment I; the blade a stiff link of length L that turns at the slot. Then
+    EI y'' = P (v - y) + P v (a - x) / L with y(0) = y'(0) = 0 and y(a) = v gives tan(k a) = k (a + L), P = k^2 EI,
+    and for a stocky rod P = 3 EI L / a^3.
 
     Holds where the blade is hardly held by its guides (open). Shut, the blade stands deep in them and is no link.
 

@@ -114,7 +114,7 @@ class NosePlate:
 
 @dataclass(frozen=True)
 class Rail:
-    """One of two rails beside the thrust line; its section stands `across` towards the other rail, `deep` square to it."""
+    """One of two rails; its section stands `across` towards the other rail, `deep` square to that."""
 
     length_mm: float
     section: Section
