@@ -192,6 +192,8 @@ class StandIn:
     """It moves as the part's motion says; modelled where the motion begins."""
     only_at: Literal["", "begin", "end"] = ""
     """It is there only at one end of the motion (what stands in the way only then); empty: always."""
+    room_only: bool = False
+    """Room that a hand, a tool or dust needs, and no thing; not drawn."""
 
 
 @dataclass(frozen=True)
@@ -292,6 +294,8 @@ class Dimension:
     b: Vec
     value: float
     unit: Literal["mm", "deg"] = "mm"
+    only_at: Literal["", "begin", "end"] = ""
+    """Of a part that moves: the end of the motion at which it is drawn, a and b as they are then; empty: the begin."""
 
 
 @dataclass(frozen=True)

@@ -134,9 +134,9 @@ class Cylinder(Meant):
     """An air cylinder, from its standard's table or from readings (names as in ISO 6432 and ISO 15552 tables).
 
     `rod_stub_mm`: mounting (nose) face to rod shoulder, rod in (WF, WH). `nose_mm`: what stands out of the mounting
-    face towards the rod (nose thread, or the boss). `length_0_mm`: mounting face to the rear end at no stroke, so that the
-    body is `length_0_mm + stroke_mm` long. `remembered`: fields whose value is only remembered, where no reading was
-    given.
+    face towards the rod (nose thread, or the boss). `length_0_mm`: mounting face to the rear end at no stroke, so that
+    the body is `length_0_mm + stroke_mm` long. `remembered`: fields whose value is only remembered and no reading
+    stands beside it.
     """
 
     name: str
