@@ -16,7 +16,20 @@ import fitwright
 from fitwright.cli.main import parser
 
 SOURCE = Path(fitwright.__file__).parent
-FREE = {"errors", "later", "units", "finding", "tolerances", "frame", "place", "outline", "arcs", "corners", "section"}
+FREE = {
+    "errors",
+    "later",
+    "units",
+    "finding",
+    "tolerances",
+    "frame",
+    "place",
+    "outline",
+    "arcs",
+    "corners",
+    "section",
+    "mechanism",
+}
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [
     FREE,

@@ -16,6 +16,13 @@ from typing import TYPE_CHECKING, Literal
 from fitwright.drawing.face import Face
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.mechanism import Bought as Bought
+from fitwright.mechanism import Fastening as Fastening
+from fitwright.mechanism import Motion as Motion
+from fitwright.mechanism import Paper as Paper
+from fitwright.mechanism import Pocket as Pocket
+from fitwright.mechanism import Seat as Seat
+from fitwright.mechanism import Turned as Turned
 from fitwright.outline import Outline
 from fitwright.section import Section
 
@@ -183,6 +190,14 @@ class StandIn:
     solid: Shape
     seats_in: str
     zone: Shape | None
+    moving: bool = False
+    """It moves as the part's motion says; modelled where the motion begins."""
+    only_at: Literal["", "begin", "end"] = ""
+    """It is there only at one end of the motion (what stands in the way only then); empty: always."""
+    room_only: bool = False
+    """Room that a hand, a tool or dust needs, and no thing; not drawn."""
+    turns_about: Frame | None = None
+    """Room for a tool that may come from any side: turned about this frame's axis until it is free."""
 
 
 @dataclass(frozen=True)
@@ -228,6 +243,8 @@ class Body:
     labels: tuple[Label, ...] = ()
     tries: tuple[TryPiece, ...] = ()
     volume_mm3: float | None = None
+    moving: bool = False
+    """It moves as the part's motion says; modelled where the motion begins."""
 
 
 @dataclass(frozen=True)
@@ -281,6 +298,8 @@ class Dimension:
     b: Vec
     value: float
     unit: Literal["mm", "deg"] = "mm"
+    only_at: Literal["", "begin", "end"] = ""
+    """Of a part that moves: the end of the motion at which it is drawn, a and b as they are then; empty: the begin."""
 
 
 @dataclass(frozen=True)
@@ -308,6 +327,12 @@ class Part:
     seams: tuple[Seam, ...] = ()
     templates: tuple[Face, ...] = ()
     """The mouths as they are drawn 1:1 on paper, at the size that they will measure."""
+    motion: Motion | None = None
+    seats: tuple[Seat, ...] = ()
+    hardware: tuple[Bought, ...] = ()
+    fastenings: tuple[Fastening, ...] = ()
+    papers: tuple[Paper, ...] = ()
+    """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False
     """The bodies lie as they are to be printed, side by side on one bed (z = 0), and are also written as one file."""
 

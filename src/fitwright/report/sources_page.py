@@ -27,7 +27,10 @@ _HEADINGS = (
     ("screws/", "Screws"),
     ("fits/", "Limits and fits"),
     ("threads/", "Threads"),
-    ("", "Printers, filaments and words"),
+    ("nuts/", "Nuts"),
+    ("cylinders/", "Air cylinders"),
+    ("air/", "Air tubes and fittings"),
+    ("", "Rods, spanners, sheets, printers, filaments and words"),
 )
 
 
