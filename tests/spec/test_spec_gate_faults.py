@@ -235,7 +235,8 @@ def test_faults_are_told_all_at_once_in_the_order_of_the_file() -> None:
 
 def test_limits_are_told_in_the_files_units() -> None:
     said = "part: gate_bracket\nunits: in\ngate:\n  sticks_out: {shut: 4, open: 2}\n"
-    said += "  blade: {width: 118, thickness: 1/8}\n  body: {width: 6, thickness: 7/8}\n  clamp: {}\ncylinder: ISO 6432 16 x 125\npressure: 300 psi\n"
+    said += "  blade: {width: 118, thickness: 1/8}\n  body: {width: 6, thickness: 7/8}\n"
+    said += "  clamp: {}\ncylinder: ISO 6432 16 x 125\npressure: 300 psi\n"
     swapped, wide, pressure = refused(said)
     assert swapped.allowed == "4.394 in or more" and "did you mean 118 mm?" in wide.hint
     assert "from 14.5 psi to 174 psi" in pressure.allowed
