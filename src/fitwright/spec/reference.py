@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from fitwright.spec.grammar import measured, parts, profiles
 from fitwright.spec.grammar.base import Forms, Grammar
+from fitwright.spec.grammar.gate_values import Readings
 from fitwright.spec.grammar.measuring.printer import read_readings
 from fitwright.spec.grammar.measuring.several import Several
 from fitwright.spec.grammar.printer_settings import PrinterSettings
@@ -107,6 +108,8 @@ def _said(annotation: Any, metadata: list[Any]) -> Iterator[str]:
 
 def _type_words(one: object) -> str:
     if isinstance(one, _Read):
+        return one.allowed(_CONTEXT)
+    if isinstance(one, Readings):
         return one.allowed(_CONTEXT)
     if isinstance(one, Several):
         return f"{one.one.allowed(_CONTEXT)}, or a list of them"
