@@ -12,18 +12,20 @@ from typing import Literal
 from fitwright.data.fasteners import fastener
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.parts.gate.blocks import Block, Point, Span, Step, hexagon
-from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM
+from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM, RAIL_WIDE_MM
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.yoke_clamp import clamp_ears
 from fitwright.parts.gate.yoke_ears import (
     EAR_LEAST_MM,
     OVERLAP_MM,
     Ear,
-    clamp_ears,
     keep_outs,
     relief_block,
     relieved,
     screw_ears,
 )
+from fitwright.parts.gate.yoke_saddle import Saddle, saddle_numbers
+from fitwright.parts.gate.yoke_saddle import half_high_mm as saddle_half_high_mm
 from fitwright.spec.models import GateBracketSpec
 
 SLIP_MM = 0.2
@@ -69,6 +71,12 @@ class YokePlan:
     hole_d_mm: float
     slot_mm: float
     faces_z: Span
+    saddle: Saddle | None = None
+
+    @property
+    def gap_mm(self) -> float:
+        """Between the ears, over the body."""
+        return self.faces_z[1] - self.faces_z[0]
 
     @property
     def half_high_mm(self) -> float:
@@ -93,6 +101,12 @@ class YokePlan:
         """From the body's face outwards: low and high."""
         return (self.faces_z[1], self.half_high_mm) if ear.up else (-self.half_high_mm, self.faces_z[0])
 
+    def arm_z(self, up: bool) -> Span:
+        """A saddle's arm: low and high."""
+        assert self.saddle is not None
+        z0 = self.saddle.z0[up]
+        return (z0, self.half_high_mm) if up else (-self.half_high_mm, -z0)
+
     @property
     def steps(self) -> list[Step]:
         """The boxes that make it, in order."""
@@ -103,25 +117,24 @@ class YokePlan:
 def yoke_numbers(
     plan: GatePlan, spec: GateBracketSpec, rods: bool, taller_mm: float = 0.0, clamp_screws: int = 1
 ) -> YokePlan:
-    """The yoke, `taller_mm` higher each way than window, ears and nuts ask for; its strength is not looked at here.
+    """The yoke, `taller_mm` more than window, ears and nuts ask for: higher bars, or a saddle's wider arms.
 
-    RefusalError where something that stands proud of the body leaves no room for an ear.
+    Its strength is not looked at here. RefusalError where something that stands proud of the body leaves no room.
     """
     mount, frame, inner = spec.gate.mount, plan.frame, faces_z(spec)
     screw = fastener(mount.screws.size if mount.screws is not None else mount.size)
     slot = 0.0 if rods or mount.kind != "screws" else spec.setting_mm
-    ears = tuple(
-        relieved(ear, keep_outs(spec), spec)
-        for ear in (screw_ears(plan, spec, slot, inner) if mount.kind == "screws" else clamp_ears(spec, clamp_screws))
-    )
-    holes = rod_holes(plan, spec) if rods else ()
-    high = half_high_mm(plan, spec, ears, holes, inner) + taller_mm
-    wide = max([frame.yoke_wide / 2, *(abs(x) for ear in ears for x in ear.x), *_ends(holes)])
+    holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, taller_mm) if mount.kind == "saddle" else None
+    least = max(_least_half_high_mm(plan, spec, holes, inner), saddle_half_high_mm(saddle) if saddle else 0.0)
+    ears = tuple(relieved(ear, keep_outs(spec), spec) for ear in _ears(plan, spec, slot, inner, least, clamp_screws))
+    high = max(least, _over_reliefs_mm(ears, inner)) + (0.0 if saddle else taller_mm)
+    wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
     return YokePlan(
         mount=mount.kind,
         plate=plate,
-        window=_window(plan, spec),
+        window=window,
         ears=ears,
         rods=holes,
         reliefs=tuple(relief_block(ear, r, inner) for ear in ears for r in ear.reliefs) + _at_edge(spec, plate, inner),
@@ -130,7 +143,22 @@ def yoke_numbers(
         hole_d_mm=small_hole(screw.hole_medium_mm, spec.printer),
         slot_mm=slot,
         faces_z=inner,
+        saddle=saddle,
     )
+
+
+def _ears(
+    plan: GatePlan, spec: GateBracketSpec, slot: float, inner: Span, half_high: float, clamp_screws: int
+) -> list[Ear]:
+    """The ears of this mount, obstacles not yet looked at."""
+    kind = spec.gate.mount.kind
+    if kind == "saddle":
+        return []
+    if kind == "screws":
+        return screw_ears(plan, spec, slot, inner)
+    gap = (inner[1] - inner[0] - spec.gate.body.thickness_mm) / 2
+    thick = half_high - min(inner[1], -inner[0])
+    return clamp_ears(spec, thick, gap, plan.frame.yoke_y0, clamp_screws)
 
 
 def faces_z(spec: GateBracketSpec) -> Span:
@@ -153,16 +181,16 @@ def rod_holes(plan: GatePlan, spec: GateBracketSpec) -> tuple[RodHole, ...]:
     )
 
 
-def half_high_mm(
-    plan: GatePlan, spec: GateBracketSpec, ears: tuple[Ear, ...], holes: tuple[RodHole, ...], inner: Span
-) -> float:
-    """Bars beside the window, ears outside the body's faces, material round the nuts and above reliefs."""
+def _least_half_high_mm(plan: GatePlan, spec: GateBracketSpec, holes: tuple[RodHole, ...], inner: Span) -> float:
+    """Bars beside the window, ears outside the body's faces, material round the nuts."""
     over_ears = max(inner[1], -inner[0]) + EAR_MM
     over_nuts = [z + EAR_LEAST_MM for hole in holes for _, z in hole.outline]
+    return max([_window(plan, spec).z[1] + BAR_MM, plan.frame.yoke_high / 2, over_ears, *over_nuts])
+
+
+def _over_reliefs_mm(ears: tuple[Ear, ...], inner: Span) -> float:
     faces = {True: inner[1], False: -inner[0]}
-    over_reliefs = [faces[ear.up] + high + EAR_LEAST_MM for ear in ears for _, _, high in ear.reliefs]
-    asked = [_window(plan, spec).z[1] + BAR_MM, plan.frame.yoke_high / 2, over_ears]
-    return max([*asked, *over_nuts, *over_reliefs])
+    return max((faces[ear.up] + high + EAR_LEAST_MM for ear in ears for _, _, high in ear.reliefs), default=0.0)
 
 
 def _window(plan: GatePlan, spec: GateBracketSpec) -> Block:
@@ -171,8 +199,11 @@ def _window(plan: GatePlan, spec: GateBracketSpec) -> Block:
     return Block((-x, x), (frame.yoke_y0 - OVERLAP_MM, frame.yoke_y1 + OVERLAP_MM), (-z, z))
 
 
-def _ends(holes: tuple[RodHole, ...]) -> list[float]:
-    return [x + OUTSIDE_MM for hole in holes for x, _ in hole.outline]
+def _ends_mm(plan: GatePlan, spec: GateBracketSpec, holes: tuple[RodHole, ...]) -> float:
+    """Half the plate's width: material beyond the nuts, or the rails' outer faces."""
+    if holes:
+        return max(x for hole in holes for x, _ in hole.outline) + max(OUTSIDE_MM, spec.wall_mm + OVERLAP_MM)
+    return plan.frame.rail_x + RAIL_WIDE_MM / 2
 
 
 def _at_edge(spec: GateBracketSpec, plate: Block, inner: Span) -> tuple[Block, ...]:
