@@ -66,11 +66,17 @@ class Pocket:
 
 @dataclass(frozen=True)
 class Turned:
-    """A hexagon turned by an open spanner: its middle lies `at_mm` along the fastening's axis from `head`."""
+    """A hexagon turned by an open spanner, whose head lies on the face that the hexagon (or its washer) bears on.
+
+    That face is `from_mm` along the fastening's axis from `head`; the spanner lies behind it, seen along `way` x axis.
+    `without`: names of bodies and stand-ins that are not there yet, or slid away, when it is turned.
+    """
 
     af_mm: float
-    at_mm: float
+    from_mm: float
+    way: float
     what: str
+    without: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ SCREW = Fastening(
     washer_d_mm=10.0,
     washer_h_mm=1.0,
     head_d_mm=8.5,
-    turned=(Turned(8.0, 13.35, "nut"),),
+    turned=(Turned(8.0, 11.0, 1.0, "nut"),),
 )
 
 

@@ -20,6 +20,8 @@ Points = NDArray[np.float64]
 STEP_DEG = 5.0
 SHRUNK_MM = 0.02
 """The nut and the spanner are taken this much smaller, so that what only touches does not count."""
+OFF_FACE_MM = 0.2
+"""The spanner lies so far off the face beside the hexagon."""
 HANDLE_WIDE = 0.9
 """A spanner's handle is about as wide as its size (common practice)."""
 
@@ -55,7 +57,7 @@ def _pocket_turn(
 
 
 def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
-    """The longest free swing [deg] of an open spanner on a hexagon `turned.at_mm` along the axis.
+    """The longest free swing [deg] of an open spanner on a hexagon.
 
     Every 5 degrees the spanner (head, handle) is held against everything but the hexagon itself: what lies within the
     jaws' mouth is not met. 360 where nothing is in the way anywhere; 0 where no spanner is sold for it.
@@ -66,10 +68,11 @@ def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
         return 0.0
     shape = _spanner(turned.af_mm, row.head_usual_mm, row.head_thick_mm, row.length_mm)
     angles = np.arange(0.0, 360.0, STEP_DEG)
-    free = []
+    free, middle = [], turned.from_mm + turned.way * (row.head_thick_mm / 2 + OFF_FACE_MM)
+    met = [thing for thing in things if not thing.name.startswith(turned.without)] if turned.without else things
     for angle in angles:
-        tool = _placed(shape, one, turned.at_mm, math.radians(float(angle)))
-        free.append(all(common(thing.solid, tool) is None for thing in things if thing.name != one.name))
+        tool = _placed(shape, one, middle, math.radians(float(angle)))
+        free.append(all(common(thing.solid, tool) is None for thing in met))
     return _longest_run(free) * STEP_DEG
 
 

@@ -43,7 +43,9 @@ def _positions(at: Driven, spec: GateBracketSpec) -> Finding:
                    limit=gate.open_mm, place="gate.sticks_out.open")  # fmt: skip
     if short > POSITION_MM:
         left = in_bore_mm(at, spec)
-        advice = "A longer stroke with a sleeve; or live with it." if spec.cylinder.stroke_mm < gate.travel_mm else REBUILD
+        advice = (
+            "A longer stroke with a sleeve; or live with it." if spec.cylinder.stroke_mm < gate.travel_mm else REBUILD
+        )
         message = f"it stays {mm(short)} short of open, {mm(left)} of the blade's edge stay in the bore: {words}"
         return say("positions", "warn", message, advice, value=at.open_mm, limit=gate.open_mm, place="cylinder")
     return say("positions", "pass", words, value=at.open_mm, limit=gate.open_mm, place="gate.sticks_out")
@@ -83,7 +85,9 @@ def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
         words += " (the blade's length is taken from the port: measure it)"
     numbers = {"value": at.engaged_open_mm, "limit": least, "place": "gate.blade.length"}
     if at.engaged_open_mm < least:
-        return say("engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", **numbers)  # type: ignore[arg-type]
+        return say(
+            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", **numbers
+        )  # type: ignore[arg-type]
     return say("engagement", "pass", words, **numbers)  # type: ignore[arg-type]
 
 
@@ -100,7 +104,9 @@ def _overlap(at: Driven, spec: GateBracketSpec) -> Iterator[Finding]:
                   value=lip, limit=0.0, place="gate.port")  # fmt: skip
     elif share > 0.02:
         advice = "The air meets an edge that chips hang on: open it further (sticks_out.open)."
-        yield say("overlap", "warn", words, advice, value=100 * share, limit=2.0, unit="%", place="gate.sticks_out.open")
+        yield say(
+            "overlap", "warn", words, advice, value=100 * share, limit=2.0, unit="%", place="gate.sticks_out.open"
+        )
     else:
         yield say("overlap", "pass", words, value=lip, limit=0.0, place="gate.port")
 
@@ -127,4 +133,10 @@ def _play(at: Driven) -> Finding:
 def _far_end(spec: GateBracketSpec) -> Iterator[Finding]:
     if spec.gate.body.far_end == "closed":
         message = "the slot's far end is closed: dust packs behind the blade until it does not shut any more"
-        yield say("far_end", "warn", message, "Open the far end, so that the blade pushes the dust out.", place="gate.body.far_end")
+        yield say(
+            "far_end",
+            "warn",
+            message,
+            "Open the far end, so that the blade pushes the dust out.",
+            place="gate.body.far_end",
+        )
