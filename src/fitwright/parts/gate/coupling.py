@@ -9,12 +9,13 @@ from cadquery import Solid, Vector
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Body, Feature, HoleFit, Pose
-from fitwright.parts.compensation import modelled, small_hole
+from fitwright.parts.compensation import modelled
 from fitwright.parts.gate.coupling_plan import ACROSS_MM, PAD_MM, TILT_DEG, TIP_CLEAR_MM, CouplingPlan, pad_relief_mm
-from fitwright.parts.gate.jaw import jaw_bodies
+from fitwright.parts.gate.jaw import LYING, UPSIDE_DOWN, lower_piece, plate_piece
+from fitwright.parts.gate.nut_pocket import Cut, nut_cuts, rod_hole
 from fitwright.parts.gate.piece import ALONG, UPRIGHT, Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.shapes.solids import bar, cut, fused, outline_prism, prism
+from fitwright.shapes.solids import cut, outline_prism, prism
 from fitwright.spec.models import GateBracketSpec
 from fitwright.spec.part_base import Printer
 from fitwright.tolerances import TOLERANCES
@@ -25,9 +26,6 @@ SIDE = Frame((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
 """For what runs across the blade: right = z, inward = x, up = y."""
 ON_ITS_SIDE = (Pose("the nut's slot up", (-1.0, 0.0, 0.0)),)
 """Layers then lie along the pull, the blade's slot and the nut's stand upright, no roof is wider than a screw hole."""
-WIDEST_ROOF_MM = 10.0
-ROUND_ROOF = math.sqrt(0.5)
-"""A lying hole's roof, where it is flatter than 45 deg, in diameters."""
 
 
 def coupling_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
@@ -37,8 +35,12 @@ def coupling_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
     shift = coupling_shift_mm(plan)
     _clear_of_body(plan, spec, shift)
     if plan.coupling.jaw is not None:
-        return jaw_bodies(plan.coupling, plan.coupling.jaw, spec, shift)
-    return (body_of(moved(coupling_piece(plan.coupling, spec), shift), spec.wall_mm, ON_ITS_SIDE, moving=True),)
+        lower = moved(lower_piece(plan.coupling, plan.coupling.jaw, spec), shift)
+        upper = moved(plate_piece(plan.coupling, plan.coupling.jaw, spec), shift)
+        both = ((lower, LYING), (upper, UPSIDE_DOWN))
+        return tuple(body_of(piece, spec.wall_mm, poses, moving=True) for piece, poses in both)
+    piece = moved(coupling_piece(plan.coupling, spec), shift)
+    return (body_of(piece, spec.wall_mm, ON_ITS_SIDE, moving=True),)
 
 
 def coupling_shift_mm(plan: GatePlan) -> float:
@@ -74,15 +76,13 @@ def coupling_piece(plan: CouplingPlan, spec: GateBracketSpec) -> Piece:
     cuts = [*_blade_slot(plan, spec.printer), _pin_slot(plan, spec.printer)]
     cuts += nut_cuts(plan, spec.printer, ALONG, plan.wide_mm / 2)
     solid = cut(blank, [tool for _, tool, _ in cuts], "coupling")
-    hole = small_hole(plan.rod_hole_mm, spec.printer)
-    rod = (HoleFit("rod bore", (0.0, plan.nut_y1, 0.0), (0.0, 1.0, 0.0), plan.wall_mm, hole, "cylinder.rod_thread"),)
     return Piece(
         name="coupling",
         solid=solid,
         genus=3,  # the pin's slot through either jaw, the rod's bore into the nut's pocket
         volume_mm3=volume - math.fsum(taken for _, _, taken in cuts),
         features=tuple(Feature(name, "cut", tool) for name, tool, _ in cuts),
-        holes=() if teardrop(hole) else rod,
+        holes=rod_hole(plan, spec.printer),
     )
 
 
@@ -96,10 +96,6 @@ def _blank(plan: CouplingPlan) -> tuple[Solid, float]:
     outline = lower + [(-z, y) for z, y in reversed(lower)]
     area = 2 * (fork * (plan.step_y - plan.tip_y) + run * (fork + high) / 2 + high * (plan.back_y - plan.step_y - run))
     return prism(outline, SIDE, -wide / 2, wide / 2), area * wide
-
-
-Cut = tuple[str, Solid, float]
-"""What it is called, its tool, the volume it takes [mm3]."""
 
 
 def _half_slot(plan: CouplingPlan, printer: Printer) -> float:
@@ -139,31 +135,3 @@ def _pin_slot(plan: CouplingPlan, printer: Printer) -> Cut:
     tool = outline_prism(sides, UPRIGHT, -high - OVER, high + OVER)
     slot = 2 * (_half_slot(plan, printer) + (plan.flare_y - y) * math.tan(math.radians(TILT_DEG)))
     return "pin slot", tool, (math.pi * r**2 + 4 * r * a) * (2 * high - slot)
-
-
-def nut_cuts(plan: CouplingPlan, printer: Printer, frame: Frame, reach_mm: float) -> list[Cut]:
-    """The nut's pocket, open towards the frame's right (`reach_mm` from its axis), and the rod's bore to the back.
-
-    The pocket's floor is two of the nut's flats: the nut falls to the rod's axis, and cannot turn.
-    """
-    af = modelled(plan.pocket_af_mm, "hole", printer)
-    corner, deep = af / math.sqrt(3.0), plan.nut_y1 - plan.nut_y0
-    far = reach_mm + OVER
-    outline = [(-corner, 0.0), (-corner / 2, -af / 2), (far, -af / 2), (far, af / 2), (-corner / 2, af / 2)]
-    pocket = prism(outline, frame, plan.nut_y0, plan.nut_y1)
-    cuts = [("nut pocket", pocket, (af * corner / 4 + af * (reach_mm + corner / 2)) * deep)]
-    d = small_hole(plan.rod_hole_mm, printer)
-    start = frame.point(0.0, plan.nut_y1 - OVER, 0.0)
-    bore = bar(start, frame.inward, d / 2, plan.wall_mm + 2 * OVER)
-    area = math.pi * d**2 / 4
-    if teardrop(d):
-        r = d / 2 * ROUND_ROOF
-        roof = [(0.0, 0.0), (r, -r), (2 * r, 0.0), (r, r)]
-        bore = fused([bore, prism(roof, frame, plan.nut_y1 - OVER, plan.back_y + OVER)], "rod bore")
-        area += d**2 / 4 * (1 - math.pi / 4)
-    return [*cuts, ("rod bore", bore, area * plan.wall_mm)]
-
-
-def teardrop(d_mm: float) -> bool:
-    """Whether a lying hole is so large that its roof would sag: it gets a roof of 45 deg."""
-    return ROUND_ROOF * d_mm > WIDEST_ROOF_MM
