@@ -99,7 +99,7 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     own = nose_mm - way * spec.cylinder.rod_stub_mm
     if sleeve_mm <= 0.0:
         return own
-    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm - JAM_ROOM_MM)
+    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm)
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 
