@@ -135,8 +135,8 @@ class Cylinder(Meant):
 
     `rod_stub_mm`: mounting (nose) face to rod shoulder, rod in (WF, WH). `nose_mm`: what stands out of the mounting
     face towards the rod (nose thread, or the boss). `length_0_mm`: mounting face to the rear end at no stroke, so that
-    the body is `length_0_mm + stroke_mm` long. `remembered`: fields whose value is only remembered and no reading
-    stands beside it.
+    the body is `length_0_mm + stroke_mm` long. `remembered`: keys of the YAML (`rod_stub`, `nose.length`) whose value a
+    table only remembers and beside which no reading stands.
     """
 
     name: str
@@ -209,3 +209,5 @@ class GateBracketSpec(PartBase):
     """How well a tape reading is known, either way."""
     close_in_s: float | None = None
     """Wanted closing time; None: slow, as the commissioning sheet says."""
+    doubts: tuple[str, ...] = ()
+    """Readings that go badly together though they may be so, in words for the report's cautions."""

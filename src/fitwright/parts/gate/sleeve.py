@@ -2,11 +2,81 @@
 
 from __future__ import annotations
 
-from fitwright.part import Body
+import math
+from dataclasses import dataclass
+
+from cadquery import Solid, Vector
+
+from fitwright.part import Body, Feature, HoleFit, Pose
+from fitwright.parts.compensation import modelled, small_hole
+from fitwright.parts.gate.bought import thread_d_mm
+from fitwright.parts.gate.piece import Piece, body_of
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
+from fitwright.tolerances import TOLERANCES
+
+SLIDE_MM = 0.3
+"""Bore over rod, as printed."""
+LEAST_LONG_MM = 3.0
+"""Shorter than this washers do better."""
+LEAST_WALL_MM, WALL_MM = 2.5, 5.0
+STANDING = (Pose("standing", (0.0, -1.0, 0.0)),)
+OVER = TOLERANCES.overshoot_mm
+
+
+@dataclass(frozen=True)
+class SleeveSizes:
+    """As printed, mm: where it stands shut (y), its length, bore and outside."""
+
+    y0: float
+    long_mm: float
+    bore_mm: float
+    outside_mm: float
+
+
+def sleeve_sizes(plan: GatePlan, spec: GateBracketSpec) -> SleeveSizes | None:
+    """The sleeve's sizes; None where none is printed.
+
+    It rides with the rod, against the jam nut, whose outer face stands at the rod's shoulder.
+    """
+    long = plan.ends.sleeve_mm
+    if plan.stop != "sleeve" or long < LEAST_LONG_MM:
+        return None
+    y0 = plan.shoulder_shut_mm if plan.way > 0 else plan.shoulder_shut_mm - long
+    bore = spec.cylinder.rod_mm + SLIDE_MM
+    return SleeveSizes(y0, long, bore, sleeve_outside_mm(spec))
+
+
+def sleeve_outside_mm(spec: GateBracketSpec) -> float:
+    """No wider than the nose that it strikes, where its wall then is thick enough."""
+    bore, nose = spec.cylinder.rod_mm + SLIDE_MM, _nose_mm(spec)
+    return min(max(nose, bore + 2 * LEAST_WALL_MM), bore + 2 * WALL_MM)
+
+
+def _nose_mm(spec: GateBracketSpec) -> float:
+    """Outside of the nose's end: its thread's or its boss's; where neither is known, the wall alone decides."""
+    cylinder = spec.cylinder
+    if cylinder.nose_thread is not None:
+        return thread_d_mm(cylinder.nose_thread)
+    return cylinder.boss_d_mm or cylinder.rod_mm + SLIDE_MM + 2 * WALL_MM
 
 
 def sleeve_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
-    """The bodies; none where they are not asked for."""
-    return ()
+    """The sleeve; none where none is asked for, or where it would be so short that washers do better."""
+    sizes = sleeve_sizes(plan, spec)
+    if sizes is None:
+        return ()
+    x, start = plan.axis_x_mm, (plan.axis_x_mm, sizes.y0, 0.0)
+    outer = modelled(sizes.outside_mm, "outside", spec.printer) / 2
+    bore = small_hole(sizes.bore_mm, spec.printer)
+    tool = Solid.makeCylinder(bore / 2, sizes.long_mm + 2 * OVER, Vector(x, sizes.y0 - OVER, 0.0), Vector(0, 1, 0))
+    tube = Solid.makeCylinder(outer, sizes.long_mm, Vector(*start), Vector(0, 1, 0)).cut(tool)
+    piece = Piece(
+        name="sleeve",
+        solid=tube.Solids()[0],
+        genus=1,
+        volume_mm3=math.pi * (outer**2 - bore**2 / 4) * sizes.long_mm,
+        features=(Feature("sleeve bore", "cut", tool),),
+        holes=(HoleFit("sleeve bore", start, (0.0, 1.0, 0.0), sizes.long_mm, bore, "cylinder.rod"),),
+    )
+    return (body_of(piece, min(spec.wall_mm, LEAST_WALL_MM - 0.2), STANDING, moving=True),)
