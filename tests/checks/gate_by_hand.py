@@ -45,7 +45,7 @@ def coupling(plan: GatePlan, spec: GateBracketSpec, slot_mm: float | None = None
 def sleeve(plan: GatePlan, spec: GateBracketSpec, long_mm: float | None = None) -> cq.Solid:
     """A tube on the rod, from the jam nut on."""
     c, long = plan.coupling, plan.ends.sleeve_mm if long_mm is None else long_mm
-    start = c.back_y + c.jam_m_mm
+    start = c.back_y + c.jam_m_mm + c.washer_h_mm
     d = spec.cylinder.rod_mm
     return rod(d + 8, (start, start + long)).cut(rod(d + 0.4, (start - 1, start + long + 1))).Solids()[0]
 
@@ -86,7 +86,7 @@ def seats(plan: GatePlan, frame: str = "nose") -> tuple[Seat, ...]:
     """The faces as they were meant."""
     c, y, f = plan.coupling, plan.nose_face_mm, plan.frame
     aside = c.rod_hole_mm / 2 + 1.0
-    start = c.back_y + c.jam_m_mm
+    start = c.back_y + c.jam_m_mm + c.washer_h_mm
     found = [
         Seat("fork floor", "coupling", (aside, c.floor_y, 0.0), (0.0, -1.0, 0.0)),
         Seat("coupling back", "coupling", (aside, c.back_y, 0.0), (0.0, 1.0, 0.0)),
