@@ -6,18 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitwright.checks.motion_faces import face_y_mm, fork, seat_of
-from fitwright.data.fasteners import fastener
 from fitwright.data.nuts import nut
 from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.physics.slide.chain import engaged_mm
 from fitwright.spec.gate import Blade, GateBracketSpec
+from fitwright.spec.gate_coupling import JAM_ROOM_MM, pin_of, rod_washer
 
-JAM_ROOM_MM = 0.4
-"""Between the jam nut, done up against the coupling, and the rod's shoulder."""
-PINS = ("M3", "M4", "M5", "M6", "M8")
-"""The pin is the largest of these that goes through the blade's hole with 0.05 mm to spare."""
 LIP_MM = 2.0
 """A blade that was not measured is taken to cover its port by so much at the far edge (common practice, no source)."""
 
@@ -54,7 +50,7 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     cylinder, way = spec.cylinder, 1.0 if spec.layout == "in_line" else -1.0
     floor, nose = face_y_mm(part, meshes, "fork floor"), face_y_mm(part, meshes, "nose face")
     on_blade = fork(part, meshes, floor)
-    jam = nut(cylinder.rod_thread, "thin").m_mm
+    jam = nut(cylinder.rod_thread, "thin").m_mm + rod_washer(spec)[0]
     shoulder = face_y_mm(part, meshes, "coupling back") + way * (jam + JAM_ROOM_MM)
     sleeve = _sleeve_mm(part, meshes)
     rod_out = nose - way * (cylinder.rod_stub_mm + cylinder.stroke_mm)
@@ -87,11 +83,9 @@ def blade_long_mm(spec: GateBracketSpec) -> float:
 
 
 def pin_d_mm(blade: Blade) -> float | None:
-    """Diameter of the pin through the blade's hole [mm]; None where no pin goes through the blade."""
-    if blade.hole_mm is None:
-        return None
-    sizes = [fastener(name).major_mm for name in PINS]
-    return max((d for d in sizes if d <= blade.hole_mm - 0.05), default=None)
+    """Diameter of the pin through the blade's hole [mm]; None where there is no pin."""
+    row = pin_of(blade)
+    return row.major_mm if row else None
 
 
 def _sleeve_mm(part: Part, meshes: Mapping[str, BodyMesh]) -> float:
@@ -105,7 +99,7 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     own = nose_mm - way * spec.cylinder.rod_stub_mm
     if sleeve_mm <= 0.0:
         return own
-    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm - JAM_ROOM_MM)
+    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm)
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 
