@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from cadquery import Solid, Vector
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
-from fitwright.part import Body, Feature, HoleFit, Pose
+from fitwright.part import Body, Feature, Pose
 from fitwright.parts.compensation import modelled
-from fitwright.parts.gate.coupling_plan import ACROSS_MM, PAD_MM, TILT_DEG, TIP_CLEAR_MM, CouplingPlan, pad_relief_mm
+from fitwright.parts.gate.coupling_plan import ACROSS_MM, PAD_MM, TIP_CLEAR_MM, CouplingPlan, pad_relief_mm
 from fitwright.parts.gate.jaw import LYING, UPSIDE_DOWN, lower_piece, plate_piece
 from fitwright.parts.gate.nut_pocket import Cut, nut_cuts, rod_hole
 from fitwright.parts.gate.piece import ALONG, UPRIGHT, Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.shapes.solids import cut, outline_prism, prism
+from fitwright.spec.gate_coupling import TILT_DEG
 from fitwright.spec.models import GateBracketSpec
 from fitwright.spec.part_base import Printer
 from fitwright.tolerances import TOLERANCES
@@ -63,11 +65,8 @@ def moved(piece: Piece, along_mm: float) -> Piece:
         return piece
     by = Vector(0.0, along_mm, 0.0)
     features = tuple(Feature(f.name, f.kind, f.tool.translate(by)) for f in piece.features)
-    holes = tuple(
-        HoleFit(h.name, (h.start[0], h.start[1] + along_mm, h.start[2]), h.direction, h.length_mm, h.d_mm, h.key)
-        for h in piece.holes
-    )
-    return Piece(piece.name, piece.solid.translate(by), piece.genus, piece.volume_mm3, features, holes)
+    holes = tuple(replace(h, start=(h.start[0], h.start[1] + along_mm, h.start[2])) for h in piece.holes)
+    return replace(piece, solid=piece.solid.translate(by), features=features, holes=holes)
 
 
 def coupling_piece(plan: CouplingPlan, spec: GateBracketSpec) -> Piece:
