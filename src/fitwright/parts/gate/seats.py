@@ -13,7 +13,7 @@ from fitwright.spec.models import GateBracketSpec
 
 OUT: Vec = (0.0, 1.0, 0.0)
 IN: Vec = (0.0, -1.0, 0.0)
-NOSE_BODY = {"rods": "nose", "one_piece": "bracket", "board": "nose_foot"}
+NOSE_BODY = {"rods": "nose_plate", "one_piece": "bracket", "board": "nose_foot"}
 """The body that the cylinder's nose is held in, by the kind of frame."""
 BESIDE_MM = 1.5
 """A seat's point lies so far beside the hole that goes through its face."""
