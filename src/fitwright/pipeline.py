@@ -17,7 +17,7 @@ from fitwright.part import Body, Part
 from fitwright.parts import BUILDERS
 from fitwright.pose import PoseChoice, choose_pose
 from fitwright.report.model import Report, Result
-from fitwright.report.plates import add_plate, add_tries
+from fitwright.report.plates import add_papers, add_plate, add_tries
 from fitwright.report.report_json import listed_files, report_json
 from fitwright.report.report_txt import report_txt
 from fitwright.report.summary import blocked_bodies, file_stem, summary
@@ -86,6 +86,8 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
         _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
     tries, notes = add_tries(staging, replace(part, bodies=bodies), work.spec)
     plate = add_plate(staging, replace(part, bodies=bodies), meshes, work.spec)
+    if force or not report.blocked:
+        add_papers(staging, part, work.spec.units)
     drawn, without = output.picture.collect()
     for ending, data in drawn.items():
         staging.add(f"{part.name}{ending}", data)

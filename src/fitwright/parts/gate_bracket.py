@@ -31,7 +31,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         bodies=gate_bodies(plan, spec),
         stand_ins=gate_stand_ins(plan, spec),
         dimensions=gate_dimensions(plan, spec),
-        section_across=(0.0, 0.0, 1.0),
+        section_across=(1.0, 0.0, 0.0),
         facts=gate_facts(plan, spec),
         assumed=gate_assumed(plan, spec),
         cautions=gate_cautions(plan, spec),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from fitwright.finding import Finding
+from fitwright.mechanism import Bought
 from fitwright.spec.learned import Learned
 from fitwright.units import Units
 
@@ -64,6 +65,8 @@ class Report:
     learned: Mapping[str, Learned] = field(default_factory=dict)
     """What earlier prints taught about each end, where they did."""
     plate: TryReport | None = None
+    hardware: tuple[Bought, ...] = ()
+    """What is bought for it, and cut to length."""
 
     @property
     def blocked(self) -> bool:

@@ -14,13 +14,16 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fitwright.export.atomic import said_plainly
 from fitwright.export.templates import wanted_with_a_build
-from fitwright.part import FitSurface, Part
+from fitwright.part import FitSurface, Part, StandIn
+from fitwright.tessellation import facets as tessellated
+from fitwright.tolerances import TOLERANCES
 from fitwright.units import Units, format_angle, format_length, format_number
 
 if TYPE_CHECKING:
@@ -77,6 +80,7 @@ def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path
     for number, body in enumerate(part.bodies):
         arrays[f"vertices_{number}"] = np.asarray(facets[body.name].vertices, dtype=np.float64)
         arrays[f"faces_{number}"] = np.asarray(facets[body.name].faces, dtype=np.int64)
+    arrays |= _bought_arrays(part)
     with said_plainly(folder):
         np.savez(job, words=np.array(json.dumps(words(part, units))), allow_pickle=False, **arrays)
     started = _started(part, units, folder, [job, picture])
@@ -84,6 +88,21 @@ def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path
         yield started
     finally:
         started.end()
+
+
+def _bought_arrays(part: Part) -> dict[str, NDArray[Any]]:
+    """Of a part that moves, what is bought is drawn too: without it nobody sees what moves what."""
+    arrays: dict[str, NDArray[Any]] = {}
+    for number, one in enumerate(shown_stand_ins(part)):
+        found = tessellated(one.solid, TOLERANCES.stand_in_chord_mm, TOLERANCES.stand_in_angle_rad)
+        arrays[f"bought_vertices_{number}"] = np.asarray(found.vertices, dtype=np.float64)
+        arrays[f"bought_faces_{number}"] = np.asarray(found.faces, dtype=np.int64)
+    return arrays
+
+
+def shown_stand_ins(part: Part) -> list[StandIn]:
+    """The bought things of a part that moves, without what is only room; none of other parts."""
+    return [one for one in part.stand_ins if part.motion and not one.room_only]
 
 
 def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
@@ -114,11 +133,32 @@ def words(part: Part, units: Units) -> dict[str, object]:
         "units": units,
         "from_above": part.one_plate,
         "dimensions": [
-            {"text": _value(d.label, d.value, d.unit, units), "a": d.a, "b": d.b, "angle": d.unit == "deg"}
+            {
+                "text": _value(d.label, d.value, d.unit, units),
+                "a": d.a,
+                "b": d.b,
+                "angle": d.unit == "deg",
+                "only_at": d.only_at or "begin",
+            }
             for d in part.dimensions
         ],
         "bought": [_bought(fit) for body in part.bodies for fit in body.fits],
         "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
+        "motion": _motion(part),
+    }
+
+
+def _motion(part: Part) -> dict[str, object] | None:
+    """How far what moves is shifted, what that is, and what the two ends are called."""
+    if part.motion is None:
+        return None
+    return {
+        "shift": part.motion.shift(1.0),
+        "names": (part.motion.begin, part.motion.end),
+        "moving": [body.moving for body in part.bodies],
+        "covers": [body.name.startswith("guard") for body in part.bodies],
+        "bought_moving": [one.moving for one in shown_stand_ins(part)],
+        "bought_only_at": [one.only_at for one in shown_stand_ins(part)],
     }
 
 

@@ -10,8 +10,10 @@ from fitwright.export.try_plate import try_plates
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.report.model import TryReport
+from fitwright.report.paper_txt import paper_txt
 from fitwright.report.summary import try_report
 from fitwright.spec.models import PartBase
+from fitwright.units import Units
 
 
 def add_plate(staging: Staging, part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> TryReport | None:
@@ -23,6 +25,12 @@ def add_plate(staging: Staging, part: Part, meshes: Mapping[str, BodyMesh], spec
     file = f"{part.name}_plate.stl"
     staging.add(file, laid.stl)
     return try_report(file, tuple(body.name for body in part.bodies), laid.volume_mm3, laid.height_mm, spec)
+
+
+def add_papers(staging: Staging, part: Part, units: Units) -> None:
+    """Add NAME_KEY.txt for each sheet that goes with the part."""
+    for paper in part.papers:
+        staging.add(f"{part.name}_{paper.key}.txt", paper_txt(paper, units))
 
 
 def add_tries(staging: Staging, part: Part, spec: PartBase) -> tuple[tuple[TryReport, ...], tuple[str, ...]]:

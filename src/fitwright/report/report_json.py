@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from fitwright.finding import Finding
+from fitwright.mechanism import Bought
 from fitwright.report.model import BodyReport, Report
 
 SCHEMA_VERSION = 1
@@ -32,6 +33,7 @@ def report_json(report: Report) -> bytes:
         "notes": list(report.notes),
         "tries": [{"file": one.file, "pieces": list(one.pieces)} for one in report.tries],
         "plate": report.plate.file if report.plate else None,
+        "hardware": [_bought(one) for one in report.hardware],
         "exported": report.exported,
         "forced": report.forced,
     }
@@ -62,6 +64,17 @@ def _body(body: BodyReport) -> dict[str, Any]:
         "bbox_mm": [_rounded(length, 3) for length in body.bbox_mm],
         "lies": body.lies,
         "blocked": body.blocked,
+    }
+
+
+def _bought(one: Bought) -> dict[str, Any]:
+    return {
+        "count": one.count,
+        "what": one.what,
+        "long_mm": _rounded(one.long_mm, 1),
+        "cut": one.cut,
+        "needed": one.needed,
+        "note": one.note,
     }
 
 

@@ -9,13 +9,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from fitwright.report.checked import table
 from fitwright.report.findings import finding_lines, verdict
 from fitwright.report.model import BodyReport, Report
+from fitwright.report.paper_txt import bought_line
 from fitwright.report.wording import in_units
 from fitwright.units import format_length, format_mass, format_volume
 
 _WIDTH = 88
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm2?|cm3|in3?|g|oz|m|deg|hours?|minutes|C)\b|%)")
 
-_USES = {"fit_gauge": "How to use it"}
+_USES = {"fit_gauge": "How to use it", "gate_bracket": "How it moves"}
 
 
 def report_txt(report: Report) -> bytes:
@@ -25,6 +26,7 @@ def report_txt(report: Report) -> bytes:
         _title(report),
         _section("What to mend or mind", (line for f in bad for line in finding_lines(f, report.units, _WIDTH))),
         _section("Print", _print(report)),
+        _section("Buy and cut", (line for one in report.hardware for line in _wrapped(bought_line(one, report.units)))),
         _section(_USES.get(report.family, "How it fits, holds and seals"), _fits(report)),
         _section("Checked on the finished part", _table(table(report.findings, report.units))),
         _section("Filled in (write the key to change it)", _assumed(report)),

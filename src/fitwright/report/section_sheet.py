@@ -20,6 +20,7 @@ _INK = (38, 48, 58)
 _QUIET, _LEAD = (96, 106, 114), (150, 158, 164)
 _BOUGHT = (70, 110, 150)
 _INKS = (_INK, _LEAD, PAPER)
+_PLAIN = (206, 220, 232)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
 BESIDE_SEAM_MM = 0.05
 """Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
@@ -76,18 +77,29 @@ class _Frame:
         return self.pixel((self.low[0], self.high[1])), self.pixel((self.high[0], self.low[1]))
 
 
-def draw_section(image: Image.Image, bodies: Sequence[Surface], words: dict[str, Any], area: Area) -> None:
-    """Cut all bodies along `away` and `across` and draw the half behind the cut."""
+def draw_section(
+    image: Image.Image,
+    bodies: Sequence[Surface],
+    words: dict[str, Any],
+    area: Area,
+    bought: Sequence[Surface] = (),
+    extent: Floats | None = None,
+) -> None:
+    """Cut all bodies along `away` and `across` and draw the half behind the cut; what is `bought` is not hatched.
+
+    `extent`: points [mm] that are to be on the sheet; those of the bodies where None.
+    """
     axes, seen_from = section_axes(np.array(words["across"], dtype=float))
-    flat = np.concatenate([body.vertices_mm for body in bodies]) @ axes.T
+    flat = (np.concatenate([body.vertices_mm for body in bodies]) if extent is None else extent) @ axes.T
     low, high = (tuple(limit[:2].tolist()) for limit in (flat.min(axis=0), flat.max(axis=0)))
     lines = [_line(d, axes, low, high) for d in words["dimensions"]]
     frame = _frame(axes, lines, low, high, area)
-    image.paste(_behind(bodies, frame.view), (area.left * FINER, area.top * FINER))
+    image.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
+    _draw_cut(image, bought, frame, hatched=False)
     _draw_cut(image, bodies, frame)
     pen = Pen(image)
-    for bought in words["bought"]:
-        _draw_bought(pen, bought, frame)
+    for met in words["bought"]:
+        _draw_bought(pen, met, frame)
     _draw_dimensions(pen, lines, frame)
     _draw_labels(pen, words["labels"], frame, sum(line.side == "above" for line in lines))
     _draw_foot(pen, words["units"], seen_from, frame, "dashed: what it meets; " if words["bought"] else "")
@@ -138,8 +150,8 @@ def _behind(bodies: Sequence[Surface], view: View) -> Image.Image:
     return colours(canvas, PAPER, (150, 160, 162), (196, 206, 206), (240, 243, 240))
 
 
-def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame) -> None:
-    """The cut faces, each body hatched in its own direction, with their outlines."""
+def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatched: bool = True) -> None:
+    """The cut faces, each body hatched in its own direction, with their outlines; what is bought pale and plain."""
     pen = Pen(image)
     at = BESIDE_SEAM_MM if len(bodies) > 1 else 0.0
     for number, body in enumerate(bodies):
@@ -147,11 +159,14 @@ def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame) -> N
             [frame.pixel((x, y)) for x, y in (loop @ frame.axes[:2].T).tolist()]
             for loop in cut_loops(body.vertices_mm, body.faces, frame.axes[2], at)
         ]
+        if not loops:
+            continue
         mask = _filled(loops, image.size)
-        image.paste(_CUT, (0, 0), mask)
-        image.paste(_HATCH, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
+        image.paste(_CUT if hatched else _PLAIN, (0, 0), mask)
+        if hatched:
+            image.paste(_HATCH, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
         for loop in loops:
-            pen.line([*loop, loop[0]], _RIM, 1.4)
+            pen.line([*loop, loop[0]], _RIM if hatched else _BOUGHT, 1.4 if hatched else 1.0)
 
 
 def _draw_bought(pen: Pen, bought: dict[str, Any], frame: _Frame) -> None:

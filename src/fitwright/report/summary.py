@@ -46,6 +46,7 @@ def summary(
         settings=_settings(spec),
         passages_mm=dict(part.passages_mm),
         learned=_learned(spec),
+        hardware=part.hardware,
     )
 
 

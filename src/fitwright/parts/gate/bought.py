@@ -1,48 +1,48 @@
-"""Nuts by the thread that they go on, as the plan needs them."""
+"""Nuts by the thread that they go on, and the strokes that cylinders are sold with, as the plan needs them."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from fitwright.data.fasteners import fastener
-from fitwright.errors import DataError
+from fitwright.data.cylinders import standard_strokes
+from fitwright.data.nuts import nut
+from fitwright.data.threads import all_threads
+from fitwright.errors import DataError, RefusalError
 
 
 @dataclass(frozen=True)
 class NutSize:
-    """A nut: thread diameter, across flats, height [mm]."""
+    """A nut: thread diameter, greatest width across flats, greatest height [mm]."""
 
     d_mm: float
     af_mm: float
     m_mm: float
 
 
-_THIN = {4: 2.2, 5: 2.7, 6: 3.2, 8: 4.0, 10: 5.0, 12: 6.0, 16: 8.0, 20: 10.0, 27: 13.5}
-_LARGE = {16: (24.0, 14.8), 20: (30.0, 18.0), 27: (41.0, 23.8)}
-
-
 def full_nut(thread: str) -> NutSize:
-    """The ordinary nut of a thread named as `M10 x 1.25` or `M6`."""
-    d = _metric(thread)
-    if int(d) in _LARGE:
-        return NutSize(d, *_LARGE[int(d)])
-    row = fastener(f"M{d:g}")
-    return NutSize(d, row.nut_af_mm or 0.0, row.nut_m_mm or 0.0)
+    """The ordinary nut of a thread named as `M10 x 1.25`; RefusalError where none is known."""
+    return _nut(thread, "full")
 
 
 def thin_nut(thread: str) -> NutSize:
     """The thin (jam) nut."""
-    full = full_nut(thread)
-    return NutSize(full.d_mm, full.af_mm, _THIN[int(full.d_mm)])
-
-
-def _metric(thread: str) -> float:
-    size = thread.split("x")[0].strip()
-    if not size.startswith("M"):
-        raise DataError(f"no nut is known for the thread {thread!r}")
-    return float(size[1:])
+    return _nut(thread, "thin")
 
 
 def sold_strokes() -> tuple[float, ...]:
     """Strokes that cylinders are sold with [mm]."""
-    return (25.0, 50.0, 80.0, 100.0, 125.0, 160.0, 200.0, 250.0, 320.0, 400.0, 500.0)
+    return standard_strokes()
+
+
+def _nut(thread: str, kind: Literal["thin", "full"]) -> NutSize:
+    try:
+        row = nut(thread, kind)
+    except DataError as error:
+        raise RefusalError("cylinder.rod_thread", thread, "a thread that nuts are sold for", f"{error}") from None
+    return NutSize(thread_d_mm(row.thread), row.af_mm, row.m_mm)
+
+
+def thread_d_mm(thread: str) -> float:
+    """Outside diameter [mm] of a thread by its name in our tables."""
+    return next(row.major_mm for row in all_threads() if row.name == thread)
