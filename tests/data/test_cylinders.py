@@ -3,6 +3,7 @@
 import math
 import pickle
 from dataclasses import fields
+from importlib.resources import files
 
 import pytest
 
@@ -10,6 +11,7 @@ from fitwright.data import tables
 from fitwright.data.cylinders import (
     AmbiguousCylinderError,
     CylinderRow,
+    _cylinder_row,
     all_cylinders,
     cylinder,
     cylinder_row,
@@ -153,6 +155,8 @@ def test_mass_of_the_rod_alone_is_less():
         ("ISO 6432 16 bore 125 stroke", "ISO 6432 16", 125),
         ("ISO 6432 cylinder 16mm x 125mm", "ISO 6432 16", 125),
         ("ISO 6432 16 x 12.5", "ISO 6432 16", 12.5),
+        ("ISO6432:2015 16x125", "ISO 6432 16", 125),
+        ("ISO 6432 bore: 16, stroke: 125", "ISO 6432 16", 125),
         ("ISO 15552 32 x 160", "ISO 15552 32", 160),
         ("VDMA 24562 32 x 160", "ISO 15552 32", 160),
         ("profile cylinder 32 x 160", "ISO 15552 32", 160),
@@ -173,6 +177,9 @@ def test_names(said, name, stroke):
         ("ISO 6432 16", "names no stroke; write bore x stroke, such as ISO 6432 16 x 125"),
         ("ISO 15552", "names no bore; write one, such as ISO 15552 32 x 125"),
         ("", "names no bore"),
+        ("ISO 6432 16 x", "names no stroke"),
+        ("ISO 6432 16,5 x 125", "is unknown"),
+        ("ISO 6432 16 x 125 x 3", "is unknown"),
         ("ISO 6432 16 x 0", "a stroke of 0 mm; there are 1 to 2800 mm"),
         ("ISO 6432 16 x 9000", "a stroke of 9000 mm"),
         ("ISO 6432 16 x 125 quick", "'quick' is unknown"),
@@ -215,7 +222,25 @@ def test_strokes_of_iso_4393():
         next_stroke(501.0)
 
 
-def test_damaged_rows():
-    table = tables.load("cylinders/iso_6432")
-    assert all(row.text("memory_fields") for row in table.rows)
-    assert len({row.words for row in all_cylinders()}) == len(all_cylinders())
+def test_keys_unique_and_every_row_says_what_is_remembered():
+    assert len(ROWS) == len(all_cylinders())
+    assert all(row.from_memory for row in ROWS.values())
+
+
+@pytest.mark.parametrize(
+    ("was", "is_now", "message"),
+    [
+        (";rear_over_mm;", ";boss_d_mm;", r"x.csv:7: memory_fields names boss_d_mm, which is empty"),
+        (";rear_over_mm;", ";colour;", r"x.csv: no column 'colour'"),
+        ("ISO 6432,8,4,", "ISO 6432,8,,", r"x.csv:7: rod_mm is empty"),
+        ("M4 x 0.7", "", r"x.csv:7: rod_thread is empty"),
+        ("confirmed", "sure", r"x.csv:7: status is 'sure'"),
+    ],
+)
+def test_damaged_rows(was, is_now, message):
+    path = files("fitwright.data").joinpath("cylinders/iso_6432.csv")
+    head, line = path.read_text(encoding="utf-8").splitlines()[:6], path.read_text(encoding="utf-8").splitlines()[6]
+    assert was in line
+    table = tables.parse("\n".join([*head, line.replace(was, is_now)]), "x", "x.csv")
+    with pytest.raises(DataError, match=message):
+        _cylinder_row(table.rows[0], table)

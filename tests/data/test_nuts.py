@@ -6,7 +6,8 @@ import pytest
 
 from fitwright.data.cylinders import all_cylinders
 from fitwright.data.fasteners import all_fasteners
-from fitwright.data.nuts import all_nuts, nut, thread_name
+from fitwright.data.nuts import all_nuts, nut
+from fitwright.data.thread_words import thread_name, thread_named
 from fitwright.data.threads import all_threads, screw_of
 from fitwright.errors import DataError
 
@@ -115,6 +116,12 @@ def test_keys_unique():
 )
 def test_thread_names(said, name):
     assert thread_name(said) == name
+
+
+def test_thread_unknown():
+    with pytest.raises(DataError, match=r"no thread is called 'M10x1.3'; did you mean M10 x 1"):
+        thread_named("M10x1.3")
+    assert nut("M10 x 1.25", "thin").major_mm == 10.0
 
 
 def test_unknown():

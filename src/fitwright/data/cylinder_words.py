@@ -12,7 +12,8 @@ STANDARDS = {"ISO 6432": "round", "ISO 15552": "profile", "ISO 21287": "compact"
 _NUMBERS = {"6432": "ISO 6432", "15552": "ISO 15552", "6431": "ISO 15552", "24562": "ISO 15552", "21287": "ISO 21287"}
 """ISO 6431 and VDMA 24562 went before ISO 15552, with the same mounting dimensions."""
 _STANDARD = re.compile(
-    rf"\b(?:din\s*|en\s*|bs\s*)*(?:iso|vdma)?[\s_-]*({'|'.join(_NUMBERS)})(?![0-9])(?:-[0-9](?![0-9]))?"
+    rf"\b(?:din\s*|en\s*|bs\s*)*(?:iso|vdma)?[\s_-]*({'|'.join(_NUMBERS)})(?![0-9])"
+    r"(?:-[0-9](?![0-9]))?(?::[12][0-9]{3})?"
 )
 _KIND = re.compile(rf"\b({'|'.join(STANDARDS.values())})\b")
 _IDLE = re.compile(r"\b(?:air|pneumatic|cylinders?|double[ -]?acting|bore|stroke|mm|dia(?:meter)?|by)\b|[øØ⌀]")
@@ -39,13 +40,13 @@ class CylinderQuery:
 
 def understand(words: str) -> CylinderQuery:
     """Split a name into standard, bore and stroke [mm]; a lone number is the bore, or the stroke where it says so."""
-    text = plain_text(words).casefold().replace("\u00d7", "x").replace("*", "x").replace(",", " ")
+    text = re.sub(r"[\u00d7\u2715*]", "x", re.sub(r",(?![0-9])|:(?= )", " ", plain_text(words).casefold()))
     standard, rest = _standard(text)
-    said = standard is not None or re.search(r"\bcylinders?\b", text) is not None
+    said = re.search(r"\bcylinders?\b", text) is not None or _STANDARD.search(text) is not None
     if inches := _INCHES.search(rest):
         return CylinderQuery(standard, inches=inches[0].strip(), said=said)
     bare = re.sub(r"(?<=[0-9])\s*mm(?![a-wyz])", " ", rest)
-    bare = " ".join(_IDLE.sub(" ", bare).split()).strip(" -_:")
+    bare = " ".join(_IDLE.sub(" ", bare).split()).strip(" -_:x")
     match = _SIZES.fullmatch(bare)
     if not match:
         return CylinderQuery(standard, strange=_strange(bare), said=said)

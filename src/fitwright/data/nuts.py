@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
 from fitwright.data import tables
 from fitwright.data.tables import Row
-from fitwright.data.threads import all_threads
+from fitwright.data.thread_words import thread_name, thread_named
 from fitwright.errors import DataError
-from fitwright.units import plain_text
 
 Kind = Literal["thin", "full", "insert", "nose"]
 KINDS: tuple[Kind, ...] = ("thin", "full", "insert", "nose")
@@ -37,6 +35,11 @@ class NutRow:
     note: str
 
     @property
+    def major_mm(self) -> float:
+        """The thread's diameter [mm]."""
+        return thread_named(self.thread).major_mm
+
+    @property
     def across_corners_mm(self) -> float:
         """Across sharp corners of the widest nut: no nut is wider [mm]."""
         return 2.0 * self.af_mm / math.sqrt(3.0)
@@ -57,38 +60,11 @@ def nut(thread: str, kind: Kind = "full") -> NutRow:
     )
 
 
-def thread_name(said: str) -> str:
-    """The name that the tables of threads have for what was said: `m10x1.25` -> `M10 x 1.25`, `M6` -> `M6 x 1`.
-
-    What no table knows comes back as it was said.
-    """
-    wanted = _bare(said)
-    for row in all_threads():
-        if row.is_pipe and wanted != _bare(row.name):
-            continue
-        if wanted in _short_names(row.name, row.nominal, row.series):
-            return row.name
-    return said
-
-
 @cache
 def all_nuts() -> tuple[NutRow, ...]:
     """Every nut, in the order of the tables."""
     names = [name for name in tables.NAMES if name.startswith("nuts/")]
     return tuple(_nut_row(row, tables.load(name).head["source"]) for name in names for row in tables.load(name).rows)
-
-
-def _bare(name: str) -> str:
-    """Small letters without blanks, signs of inches and the word thread: `M10 × 1.25` -> `m10x1.25`."""
-    text = plain_text(name).casefold().replace("\u00d7", "x").replace("*", "x").replace(",", ".")
-    text = re.sub(r"\b(thread|in|inch)\b|[\s\"]", "", text)
-    return re.sub(r"(\.\d*?)0+(?!\d)", r"\1", text).replace(".x", "x").rstrip(".")
-
-
-def _short_names(name: str, nominal: str, series: str) -> set[str]:
-    """Ways of saying a thread: in full, without UNC or UNF, and, of a coarse one, its size alone."""
-    short = {_bare(name), _bare(name.removesuffix(series))}
-    return short | {_bare(nominal)} if series in ("coarse", "UNC") else short
 
 
 def _nut_row(row: Row, source: str) -> NutRow:

@@ -72,7 +72,7 @@ class MaterialRow:
 
 def printer(name: str) -> PrinterRow:
     """The printer profile of this name, capitals or not; DataError lists the known ones."""
-    return _named(name, printers(), "printer")
+    return named(name, printers(), "printer")
 
 
 OTHER_NAMES = {"tpu 95a": "TPU", "tpu95a": "TPU", "tpu85a": "TPU 85A"}
@@ -81,7 +81,7 @@ OTHER_NAMES = {"tpu 95a": "TPU", "tpu95a": "TPU", "tpu85a": "TPU 85A"}
 
 def material(name: str) -> MaterialRow:
     """The filament of this name, capitals or not; DataError lists the known ones."""
-    return _named(OTHER_NAMES.get(name.strip().casefold(), name), materials(), "material")
+    return named(OTHER_NAMES.get(name.strip().casefold(), name), materials(), "material")
 
 
 def soft_materials() -> tuple[str, ...]:
@@ -101,7 +101,8 @@ def materials() -> Mapping[str, MaterialRow]:
     return {row.text("name"): _material_row(row) for row in tables.load("materials").rows}
 
 
-def _named(name: str, rows: Mapping[str, T], kind: str) -> T:
+def named(name: str, rows: Mapping[str, T], kind: str) -> T:
+    """The row of this name, capitals or not; DataError lists the known ones and the nearest."""
     for known, row in rows.items():
         if known.casefold() == name.strip().casefold():
             return row

@@ -27,7 +27,12 @@ def cli_table(rows: Sequence[SizeRow], units: Units = "mm") -> str:
         return "no size found"
     cells = [tuple(f"{word} [{units}]" if word in HEAD[2:5] else word for word in HEAD)]
     cells += [_cells(row, units) for row in rows]
-    widths = [max(len(line[column]) for line in cells) for column in range(len(HEAD))]
+    return lined_up(cells)
+
+
+def lined_up(cells: Sequence[tuple[str, ...]]) -> str:
+    """Lines of cells as columns of even width, no trailing blanks."""
+    widths = [max(map(len, column)) for column in zip(*cells, strict=True)]
     return "\n".join("  ".join(text.ljust(w) for text, w in zip(line, widths, strict=True)).rstrip() for line in cells)
 
 

@@ -29,7 +29,8 @@ _HEADINGS = (
     ("threads/", "Threads"),
     ("nuts/", "Nuts"),
     ("cylinders/", "Air cylinders"),
-    ("", "Printers, filaments and words"),
+    ("air/", "Air tubes and fittings"),
+    ("", "Rods, spanners, sheets, printers, filaments and words"),
 )
 
 

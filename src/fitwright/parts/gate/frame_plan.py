@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from fitwright.data.fasteners import fastener
+from fitwright.data.fasteners import FastenerRow, fastener
+from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
+from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
+from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
+from fitwright.physics.slide.frames import LIMIT_MM, Movement
 from fitwright.spec.models import GateBracketSpec
 
 STAND_OFF_MM = 0.5
@@ -21,13 +25,14 @@ BAR_MM = 6.0
 EAR_MM = 6.0
 EAR_EDGE = 1.5
 """Edge distance of a screw in a print, in diameters."""
-RAIL_WIDE_MM, RAIL_HIGH_MM = 10.0, 30.0
+EAR_SPARE_MM = 3.0
+"""An ear is so much wider, each side of its screw's edge distance."""
+RAIL_WIDE_MM, RAIL_HIGH_MM = 8.0, 30.0
 ROD = "M8"
 FLOOR_MM = 6.0
 """Material under a captive nut."""
-SPANNER_WIDE = 2.1
-"""An open spanner's head is about so many times as wide as its size (common practice)."""
-WEB_MM, RIB_MM = 8.0, 6.0
+
+Kind = Literal["one_piece", "rods", "board"]
 
 
 @dataclass(frozen=True)
@@ -35,11 +40,11 @@ class FramePlan:
     """All in mm. `kind` is never `auto`: who builds decides. `rail_x`: the rails' or rods' axes at x = +-rail_x, z = 0.
 
     The yoke is a plate from `yoke_y0` to `yoke_y1` with a window `window_wide` x `window_high` for blade and coupling.
-    The nose plate's web lies from `nose_face - web` to `nose_face`, its ribs `rib_long` further in, `rib_gap`
-    apart.
+    The nose plate: see `nose_plan.NosePlan`; `web` is what the cylinder bears on, `rib` the front chord, `rib_long` how
+    far the plate goes on from the web towards the rod, `rib_gap` the clear way along the rod between them.
     """
 
-    kind: Literal["one_piece", "rods", "board"]
+    kind: Kind
     rail_x: float
     rod: str
     rod_d_mm: float
@@ -60,32 +65,44 @@ class FramePlan:
     nose_high: float
     nose_wide: float
     nose_face: float
+    nose: NosePlan
+    rod_hole_mm: float
+    rail_wide: float
+    frame_why: str = ""
+    """Why this frame, in words."""
 
 
 def frame_plan(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan) -> FramePlan:
-    """The numbers of the frame that the YAML names; `auto` is taken as rods until one_piece is proved to fit."""
-    gate = spec.gate
-    kind: Literal["one_piece", "rods", "board"] = "rods" if spec.frame == "auto" else spec.frame
+    """The numbers of the frame; `auto`: one piece where it fits the bed and is stiff enough, else rods.
+
+    RefusalError where no nose plate holds this cylinder.
+    """
+    if spec.frame != "auto":
+        return _frame(spec, at, coupling, spec.frame, "asked for (frame)")
+    if spec.layout == "alongside":
+        return _frame(spec, at, coupling, "rods", "the cylinder lies alongside")
+    try:
+        one = _frame(spec, at, coupling, "one_piece", "")
+        against = against_one_piece(one, spec)
+    except RefusalError as error:
+        against = error.why
+    if not against:
+        return replace(one, frame_why="one piece: it fits the bed and is stiff enough")
+    return _frame(spec, at, coupling, "rods", f"rods, not one piece: {against}")
+
+
+def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, why: str) -> FramePlan:
+    gate, rods = spec.gate, kind != "one_piece"
     row = fastener(spec.rod_size or ROD)
     af, m = row.nut_af_mm or 0.0, row.nut_m_mm or 0.0
     corner = af / math.sqrt(3.0)
     window_wide = gate.blade.width_mm + 2 * BLADE_ROOM_MM
     window_high = coupling.high_mm + 2 * COUPLING_ROOM_MM
-    y0 = STAND_OFF_MM
-    y1 = y0 + m + 0.5 + FLOOR_MM
-    rail_x = window_wide / 2 + 3.0 + (corner if kind == "rods" else RAIL_WIDE_MM / 2 - 3.0)
-    outer = rail_x + (corner + 3.5 if kind == "rods" else RAIL_WIDE_MM / 2)
-    mount = gate.mount
-    if mount.screws is not None:
-        size = fastener(mount.screws.size)
-        ear_y = -(mount.screws.from_edge_mm + EAR_EDGE * size.major_mm)
-        outer = max(outer, mount.screws.across_mm / 2 + EAR_EDGE * size.major_mm)
-    else:
-        ear_y = -24.0
-        outer = max(outer, gate.body.width_mm / 2 + 2 * fastener(mount.size).major_mm + 4.0)
+    rail_x = window_wide / 2 + (3.0 + corner if rods else RAIL_WIDE_MM / 2)
+    outer = rail_x + (corner + 3.5 if rods else RAIL_WIDE_MM / 2)
+    wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
-    nut_af = spec.cylinder.nose_nut_af_mm or 0.0
-    gap = max(SPANNER_WIDE * nut_af + 4.0, spec.cylinder.body_mm + 6.0)
+    nose = nose_plan(spec, _nose_ends(at, coupling, row, rail_x, rods, spec), coupling)
     return FramePlan(
         kind=kind,
         rail_x=rail_x,
@@ -95,16 +112,101 @@ def frame_plan(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan) -> Frame
         rod_nut_m_mm=m,
         window_wide=window_wide,
         window_high=window_high,
-        yoke_y0=y0,
-        yoke_y1=y1,
-        yoke_wide=2 * outer,
-        yoke_high=high,
+        yoke_y0=STAND_OFF_MM,
+        yoke_y1=STAND_OFF_MM + m + 0.5 + FLOOR_MM,
+        yoke_wide=2 * wide,
+        yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
-        web=WEB_MM,
-        rib=RIB_MM,
-        rib_long=14.0,
-        rib_gap=gap,
-        nose_high=gap + 2 * RIB_MM,
-        nose_wide=2 * (rail_x + (corner + 3.5 if kind == "rods" else RAIL_WIDE_MM / 2)),
+        web=nose.web,
+        rib=nose.chord,
+        rib_long=nose.deep - nose.web,
+        rib_gap=nose.bay,
+        nose_high=nose.high,
+        nose_wide=2 * nose.ends.outer_x,
         nose_face=at.nose_face_mm,
+        nose=nose,
+        rod_hole_mm=row.hole_medium_mm,
+        rail_wide=RAIL_WIDE_MM,
+        frame_why=why,
     )
+
+
+def _yoke_reach(spec: GateBracketSpec, outer: float) -> tuple[float, float]:
+    """Half the yoke's width, and how far its ears reach inwards over the body (negative y)."""
+    mount = spec.gate.mount
+    if mount.screws is None:
+        return max(outer, spec.gate.body.width_mm / 2 + 2 * fastener(mount.size).major_mm + 4.0), -24.0
+    edge = EAR_EDGE * fastener(mount.screws.size).major_mm
+    return max(outer, mount.screws.across_mm / 2 + edge), -(mount.screws.from_edge_mm + edge)
+
+
+def _nose_ends(
+    at: Ends, coupling: CouplingPlan, row: FastenerRow, rail_x: float, rods: bool, spec: GateBracketSpec
+) -> NoseEnds:
+    """Solid ends: for a rod with room for its washers; for a rail as wide as the rail."""
+    edge_in = at.blade_open_mm if spec.layout == "in_line" else at.blade_shut_mm
+    rod_in = abs(at.nose_face_mm - (edge_in + coupling.long_mm))
+    if not rods:
+        half = RAIL_WIDE_MM / 2
+        return NoseEnds(rail_x, rail_x - half, rail_x + half, RAIL_HIGH_MM, rod_in)
+    half = max(EAR_EDGE * row.major_mm, (row.washer_d2_mm or 2 * row.major_mm) / 2 + 2.0)
+    return NoseEnds(rail_x, rail_x - half, rail_x + half, 2 * half, rod_in)
+
+
+def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
+    """What speaks against one piece, in words; empty: nothing does."""
+    corners = one_piece_outline(plan, spec)
+    if not fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
+        long = max(y for _, y in corners) - min(y for _, y in corners)
+        wide = 2 * max(x for x, _ in corners)
+        bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
+        return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
+    moved = one_piece_gives(plan, spec)
+    if not moved.within():
+        return f"it would give {moved.moves_mm:.2f} mm at full thrust ({LIMIT_MM:g} mm allowed)"
+    return ""
+
+
+def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[float, float]]:
+    """The corners of its outline as it lies on the bed: yoke with ears (slotted), nose plate, clamp."""
+    mount, hold = spec.gate.mount, plan.nose.hold
+    row = fastener(mount.screws.size if mount.screws else mount.size)
+    edge = max(EAR_EDGE * row.major_mm, (row.washer_d2_mm or row.head_d_mm) / 2 + 1.0)
+    screws_x = mount.screws.across_mm / 2 + EAR_SPARE_MM if mount.screws else spec.gate.body.width_mm / 2 + row.major_mm
+    yoke, nose = max(plan.yoke_wide / 2, screws_x + edge), plan.nose_wide / 2
+    tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
+    stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+    if isinstance(hold, ClampHold):
+        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
+    return [*stretch, *((-x, y) for x, y in stretch)]
+
+
+def fits_bed(corners: list[tuple[float, float]], bed_x: float, bed_y: float) -> bool:
+    """Whether the outline fits, turned by some whole quarter of a degree.
+
+    >>> fits_bed([(0, 0), (230, 0), (230, 20), (0, 20)], 180, 180), fits_bed([(0, 0), (230, 0), (230, 40)], 160, 160)
+    (True, False)
+    """
+    for quarter in range(720):
+        c, s = math.cos(math.radians(quarter / 4)), math.sin(math.radians(quarter / 4))
+        across, along = [c * x - s * y for x, y in corners], [s * x + c * y for x, y in corners]
+        if max(across) - min(across) <= bed_x and max(along) - min(along) <= bed_y:
+            return True
+    return False
+
+
+def one_piece_gives(plan: FramePlan, spec: GateBracketSpec) -> Movement:
+    """Rails along (F L / 2 EA) and the nose plate with its ends free to turn: the upper bound.
+
+    The screw in each ear lets a rail turn, so that the rails do not hold the plate's ends.
+    """
+    force, modulus = thrust_n(spec), spec.material.modulus_mpa
+    long = plan.nose_face - plan.nose.deep - plan.ear_y
+    rails = force * long / (2.0 * modulus * plan.rail_wide * one_piece_high(plan))
+    plate = plan.nose.gives(force, modulus)
+    return Movement(rails + plate.pinned_mm, 0.0, plate.tilt_deg)
+
+
+def one_piece_high(plan: FramePlan) -> float:
+    """All of it is one height, so that it lies flat on the bed."""
+    return max(plan.nose_high, plan.yoke_high)

@@ -8,7 +8,7 @@ from cadquery import Solid, Vector
 
 from fitwright.errors import BuildError
 from fitwright.frame import Frame
-from fitwright.part import Body, Feature, HoleFit, Pose, WallZone
+from fitwright.part import Body, Feature, HoleFit, Pose, RoundSize, WallZone
 from fitwright.tolerances import TOLERANCES
 
 ALONG = Frame((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
@@ -28,6 +28,7 @@ class Piece:
     features: tuple[Feature, ...] = ()
     holes: tuple[HoleFit, ...] = ()
     wall_zones: tuple[WallZone, ...] = ()
+    rounds: tuple[RoundSize, ...] = ()
 
 
 def box(x: tuple[float, float], y: tuple[float, float], z: tuple[float, float]) -> Solid:
@@ -52,5 +53,6 @@ def body_of(piece: Piece, wall_mm: float, poses: tuple[Pose, ...], moving: bool 
         features=piece.features,
         holes=piece.holes,
         wall_zones=piece.wall_zones,
+        rounds=piece.rounds,
         moving=moving,
     )

@@ -1,1 +1,1 @@
-"""The mechanics of a blade in its guides, moved by an air cylinder: plain numbers in, plain numbers out."""
+"""The mechanics of a slide gate that an air cylinder works: forces, struts, frames, gaps. Numbers in, numbers out."""

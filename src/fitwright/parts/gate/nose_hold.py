@@ -1,0 +1,248 @@
+"""How a cylinder is held at its nose: by its nose thread, the four screws of its front cover, or in a split clamp."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fitwright.data.fasteners import FastenerRow, fastener
+from fitwright.errors import RefusalError
+from fitwright.parts.gate.bought import thread_d_mm
+from fitwright.spec.models import GateBracketSpec
+from fitwright.units import Units, format_length
+
+THREAD_ROOM_MM = 0.5
+"""The nose's hole is so much wider than its thread."""
+WEB_MM, LEAST_WEB_MM = 10.0, 4.0
+LEAST_WASHER_WEB_MM = 5.0
+"""Where a washer would leave less of the web, the nose nut (wide, thin load) goes without."""
+BOSS_ROOM_MM, BODY_ROOM_MM, ROD_ROOM_MM = 0.4, 0.3, 2.0
+NOSE_WASHERS = {
+    14: (28, 2.5),
+    16: (30, 3),
+    18: (34, 3),
+    20: (37, 3),
+    22: (39, 3),
+    24: (44, 4),
+    27: (50, 4),
+    30: (56, 4),
+}
+"""Outside and thickness of the plain washers of ISO 7089 above M12 (from memory)."""
+SCREWS_MM = (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120)
+"""Lengths that cap screws are sold with (ISO 4762, from memory)."""
+SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.1, 0.8, 0.4
+"""Head, handle and thickness of an open spanner, in widths across flats (common practice, no source)."""
+SWING_DEG = 30.0
+"""An open spanner that is flipped over after each pull needs no more (its jaws stand at 15 deg; common practice)."""
+PRELOAD_MPA = 10.0
+"""What a printed plastic bears under a washer for years (common practice, no source: well below its strength)."""
+FRICTION = 0.2
+"""Plastic on metal, dry (facts of the trade give 0.1 to 0.5; common practice)."""
+OVER_STALL = 1.5
+CLAMP_SIZES = ("M4", "M5", "M6", "M8")
+CLAMP_OFF_MM = 2.0
+"""Above the axis the clamp's cheeks stand so far off the plate, or they could not close on the body."""
+CLAMP_WALL_MM, ABOVE_MM, SLIT_MM = 8.0, 3.0, 1.0
+
+
+@dataclass(frozen=True)
+class ThreadHold:
+    """The nose goes through the web, its nut in front. `washer_d_mm` 0: no washer, the nose is too short for one."""
+
+    hole_mm: float
+    thread: str
+    nut_af_mm: float
+    nut_m_mm: float
+    washer_d_mm: float
+    washer_h_mm: float
+    web_mm: float
+    clamped_mm: float
+    """Diameter that nut and cylinder hold the web stiff between them: the smaller of nut and body."""
+    spanner_mm: float
+    """What the bay needs along the rod: washer, nut or spanner, and a little air."""
+
+    @property
+    def bears_mm(self) -> float:
+        """Diameter of what bears on the web: the washer, or the nut across its corners."""
+        return max(self.washer_d_mm, 2.0 * self.nut_af_mm / math.sqrt(3.0))
+
+
+@dataclass(frozen=True)
+class SquareHold:
+    """Four cap screws with washers from the gate's side into the front cover. `engaged_mm` in `deep_mm` of thread."""
+
+    hole_mm: float
+    apart_mm: float
+    size: str
+    d_mm: float
+    screw_hole_mm: float
+    head_d_mm: float
+    head_k_mm: float
+    washer_d_mm: float
+    washer_h_mm: float
+    deep_mm: float
+    long_mm: float
+    engaged_mm: float
+
+
+@dataclass(frozen=True)
+class ClampHold:
+    """A split block round the body. The slit is above; two screws across it, `screw_z_mm` above the axis.
+
+    `bore_mm`: diameter (round) or width (square) with room. `apex_mm`: the bore's roof, where the slit begins.
+    """
+
+    hole_mm: float
+    round: bool
+    bore_mm: float
+    apex_mm: float
+    band_mm: float
+    size: str
+    screw_hole_mm: float
+    screw_z_mm: float
+    screw_v_mm: tuple[float, float]
+    half_mm: float
+    down_mm: float
+    up_mm: float
+    preload_n: float
+    """Of one screw: what its washer may press on the plastic for good."""
+    grips_n: float
+
+
+Hold = ThreadHold | SquareHold | ClampHold
+
+
+def thread_hold(spec: GateBracketSpec) -> ThreadHold:
+    """The web as thick as leaves the nut its full height of thread; RefusalError where the nose is too short."""
+    cylinder = spec.cylinder
+    thread, af, m = cylinder.nose_thread, cylinder.nose_nut_af_mm, cylinder.nose_nut_m_mm
+    if thread is None or af is None or m is None:
+        raise RefusalError("hold", "nose", "front_square or clamp", "the cylinder has no nose thread with a nut")
+    d = thread_d_mm(thread)
+    washer_d, washer_h = nose_washer(d)
+    web = cylinder.nose_mm - m - washer_h
+    if web < LEAST_WASHER_WEB_MM:
+        washer_d, washer_h, web = 0.0, 0.0, cylinder.nose_mm - m
+    if web < LEAST_WEB_MM:
+        why = f"the nose nut, {format_length(m, spec.units)} high, would not find its full thread through the plate"
+        _refuse("cylinder.nose.length", cylinder.nose_mm, m + LEAST_WEB_MM, why, spec.units)
+    room = washer_h + max(m, SPANNER_THICK * af) + 1.0
+    return ThreadHold(
+        d + THREAD_ROOM_MM, thread, af, m, washer_d, washer_h, min(web, WEB_MM), min(af, cylinder.body_mm or af), room
+    )
+
+
+def nose_washer(d_mm: float) -> tuple[float, float]:
+    """Outside and thickness of the plain washer for a thread of this diameter (the next one up where there is none).
+
+    >>> nose_washer(16.0)
+    (30.0, 3.0)
+    """
+    small = {int(row.major_mm): row for row in (fastener(name) for name in ("M8", "M10", "M12"))}
+    known = {d: (row.washer_d2_mm or 0.0, row.washer_h_mm or 0.0) for d, row in small.items()} | NOSE_WASHERS
+    size = next((d for d in sorted(known) if d >= d_mm - 0.2), max(known))
+    return float(known[size][0]), float(known[size][1])
+
+
+def square_hold(spec: GateBracketSpec, thick_mm: float) -> SquareHold | None:
+    """The longest screw sold that ends `1 mm` above the ground of the thread and engages >= 1 d through this plate.
+
+    None where no such screw is sold; RefusalError where the cover's threads are no deeper than the screw is wide.
+    """
+    cylinder = spec.cylinder
+    apart, size, deep = cylinder.square_mm, cylinder.square_screw, cylinder.square_deep_mm
+    if apart is None or size is None or deep is None:
+        raise RefusalError("hold", "front_square", "nose or clamp", "the front cover's screws were not given")
+    row = fastener(size)
+    if deep < row.major_mm + 1.0:
+        why = f"a {size} screw in plain metal needs as much thread as it is thick, and air below it"
+        _refuse("cylinder.square.deep", deep, row.major_mm + 1.0, why, spec.units)
+    washer_d, washer_h = row.washer_d2_mm or 0.0, row.washer_h_mm or 0.0
+    grip = thick_mm + washer_h
+    fits = [long for long in SCREWS_MM if row.major_mm <= long - grip <= deep - 1.0]
+    if not fits:
+        return None
+    long = float(max(fits))
+    hole = (cylinder.boss_d_mm + BOSS_ROOM_MM) if cylinder.boss_d_mm else cylinder.rod_mm + ROD_ROOM_MM
+    head = (row.head_d_mm, row.head_k_mm or row.major_mm)
+    return SquareHold(
+        hole, apart, size, row.major_mm, row.hole_mm(), *head, washer_d, washer_h, deep, long, long - grip
+    )
+
+
+def clamp_hold(spec: GateBracketSpec, thrust_n: float) -> ClampHold:
+    """The smallest screws that hold 1.5 x the stalled thrust by friction; RefusalError where none do."""
+    cylinder = spec.cylinder
+    wide, is_round = cylinder.body_mm, cylinder.body_round_mm is not None
+    if wide <= 0.0:
+        raise RefusalError("hold", "clamp", "nose or front_square", "the cylinder's body was not given")
+    need = OVER_STALL * thrust_n
+    for name in CLAMP_SIZES:
+        if clamp_grips_n(fastener(name)) >= need:
+            return _clamp(spec, wide, is_round, fastener(name))
+    most = clamp_grips_n(fastener(CLAMP_SIZES[-1])) / need * spec.pressure_mpa
+    why = f"a clamp cannot hold {OVER_STALL:g} x the stalled thrust ({need:.0f} N) by friction"
+    raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", f"{most * 10:.1f} bar or less", why)
+
+
+def clamp_grips_n(row: FastenerRow, screws: int = 2) -> float:
+    """What the clamp surely holds along the body: mu x both cheeks, each pressed by the screws' preload alone.
+
+    (The cheeks' lever about the hinge below presses them harder; their stiffness takes some of it. Neither is counted.)
+    Preload: PRELOAD_MPA under the washer (common practice).
+
+    >>> round(clamp_grips_n(fastener("M5")))
+    450
+    """
+    return 2.0 * FRICTION * screws * preload_n(row)
+
+
+def preload_n(row: FastenerRow) -> float:
+    """What a washer of ISO 7089 may press for good on the print, its hole taken off."""
+    return PRELOAD_MPA * math.pi / 4.0 * ((row.washer_d2_mm or 0.0) ** 2 - row.hole_mm() ** 2)
+
+
+def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow) -> ClampHold:
+    bore = wide + BODY_ROOM_MM
+    apex = bore / 2 * math.sqrt(2.0) if is_round else bore
+    screw_z = apex + ABOVE_MM + row.hole_mm() / 2
+    inset = 1.5 * row.major_mm + 1.0
+    band = max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0)
+    boss = spec.cylinder.boss_d_mm
+    hole = boss + BOSS_ROOM_MM if boss else max(spec.cylinder.rod_mm + ROD_ROOM_MM, 0.7 * wide)
+    return ClampHold(
+        hole,
+        is_round,
+        bore,
+        apex,
+        band,
+        row.name,
+        row.hole_mm(),
+        screw_z,
+        (inset, band - inset),
+        bore / 2 + CLAMP_WALL_MM,
+        bore / 2 + CLAMP_WALL_MM,
+        screw_z + 1.5 * row.major_mm,
+        preload_n(row),
+        clamp_grips_n(row),
+    )
+
+
+def spanner_swings_deg(bay_half_mm: float, high_mm: float, af_mm: float) -> float:
+    """How far an open spanner swings in a bay that is open above and below; 0 where its head does not go in.
+
+    The handle leaves the bay `high_mm / 2` above the nut: there h tan(a) + w / (2 cos(a)) <= half the bay's width.
+
+    >>> round(spanner_swings_deg(27.0, 40.0, 24.0))
+    74
+    """
+    if SPANNER_WIDE * af_mm / 2 > bay_half_mm:
+        return 0.0
+    high, half = high_mm / 2, HANDLE_WIDE * af_mm / 2
+    reach = math.hypot(high, bay_half_mm)
+    turn = math.asin(min(1.0, half / reach))
+    return 2.0 * max(0.0, math.degrees(math.atan2(bay_half_mm, high) - turn))
+
+
+def _refuse(key: str, found_mm: float, least_mm: float, why: str, units: Units) -> None:
+    raise RefusalError(key, format_length(found_mm, units), f"{format_length(least_mm, units)} or more", why)
