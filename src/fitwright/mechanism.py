@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from fitwright.frame import Vec
 
@@ -57,39 +56,65 @@ class Bought:
 
 
 @dataclass(frozen=True)
-class Fastening:
-    """One screw, stud or rod joint as it was meant, for the check `hardware`.
+class Pocket:
+    """A hexagonal pocket of `body` that holds a nut: the nut comes in along `way` (unit vector) over `from_mm`."""
 
-    The axis goes from `head` (where head or first nut bears) along `direction`; `grip_mm` is what is clamped, washers
-    and bought parts too; `long_mm` the screw under its head; `nut_m_mm` the height of its nut, 0 where it goes into a
-    thread `into_deep_mm` deep. `seats`: names of bodies and bought things that it goes through, in order. `pocket`:
-    the nut sits in a pocket of this body, across flats `pocket_af_mm`, and comes in along `pocket_from` (unit vector).
-    `spanner_af_mm`: turned by an open spanner in the plane square to the axis at `spanner_at_mm` along it; 0: a driver.
+    body: str
+    way: Vec
+    from_mm: float = 30.0
+
+
+@dataclass(frozen=True)
+class Turned:
+    """A hexagon turned by an open spanner, whose head lies on the face that the hexagon (or its washer) bears on.
+
+    That face is `from_mm` along the fastening's axis from `head`; the spanner lies behind it, seen along `way` x axis.
+    `without`: names of bodies and stand-ins that are not there yet, or slid away, when it is turned.
+    """
+
+    af_mm: float
+    from_mm: float
+    way: float
+    what: str
+    without: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Fastening:
+    """One screw, stud or rod joint as it was meant, for the check `hardware`; lengths in mm.
+
+    The axis goes through `head`, where the first washer or head bears, along `direction` (unit vector); `grip_mm`: from
+    there to where the nut or its washer bears, or to where the thread begins that it goes into. `long_mm`: the screw
+    under its head, 0 for a threaded rod, which is cut to its own length. `nut_m_mm`: height of its nut, 0 where it goes
+    into a thread `deep_mm` deep. `through`: what it goes through, in order: names of bodies and of bought things.
+    `washers` lie under the head and under the nut; `thread_into`: the bought thing that has the thread.
     """
 
     name: str
     size: str
+    d_mm: float
     head: Vec
     direction: Vec
-    long_mm: float
     grip_mm: float
-    d_mm: float
+    through: tuple[str, ...]
+    key: str
+    long_mm: float = 0.0
+    pitch_mm: float = 1.0
     nut_m_mm: float = 0.0
     nut_af_mm: float = 0.0
-    into_deep_mm: float = 0.0
-    washers: Literal["none", "head", "both"] = "both"
+    deep_mm: float = 0.0
+    thread_into: str = ""
+    washers: int = 2
     washer_d_mm: float = 0.0
-    seats: tuple[str, ...] = ()
-    pocket: str = ""
-    pocket_af_mm: float = 0.0
-    pocket_from: Vec | None = None
-    spanner_af_mm: float = 0.0
-    spanner_at_mm: float = 0.0
-    key: str = ""
-    """YAML path that decides it."""
+    washer_h_mm: float = 0.0
+    head_d_mm: float = 0.0
+    pocket: Pocket | None = None
+    turned: tuple[Turned, ...] = ()
     moving: bool = False
-    on_plastic: bool = True
-    pitch_mm: float = 0.0
+    edge_limit: float = 1.5
+    """Least edge distance in diameters: 1.5 in a print."""
+    slotted: bool = False
+    """Its hole is a slot: along it the edge is further off."""
 
 
 @dataclass(frozen=True)

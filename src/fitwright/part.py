@@ -20,7 +20,9 @@ from fitwright.mechanism import Bought as Bought
 from fitwright.mechanism import Fastening as Fastening
 from fitwright.mechanism import Motion as Motion
 from fitwright.mechanism import Paper as Paper
+from fitwright.mechanism import Pocket as Pocket
 from fitwright.mechanism import Seat as Seat
+from fitwright.mechanism import Turned as Turned
 from fitwright.outline import Outline
 from fitwright.section import Section
 
@@ -194,6 +196,8 @@ class StandIn:
     """It is there only at one end of the motion (what stands in the way only then); empty: always."""
     room_only: bool = False
     """Room that a hand, a tool or dust needs, and no thing; not drawn."""
+    turns_about: Frame | None = None
+    """Room for a tool that may come from any side: turned about this frame's axis until it is free."""
 
 
 @dataclass(frozen=True)

@@ -51,6 +51,14 @@ PRESSURES_PA: Mapping[str, float] = {
 }
 """Inch of water at 4 degC, 249.089 Pa; psi from the pound-force 4.4482216152605 N, exact."""
 FORCES_N: Mapping[str, float] = {"N": 1.0, "kN": 1e3, "lbf": 4.4482216152605, "kgf": 9.80665}
+MASSES_KG: Mapping[str, float] = {
+    **dict.fromkeys(("kg", "kilogram", "kilograms"), 1.0),
+    **dict.fromkeys(("g", "gram", "grams"), 1e-3),
+    **dict.fromkeys(("lb", "lbs", "pound", "pounds"), 0.45359237),
+    "oz": 0.028349523125,
+}
+"""The pound is exact by definition, the ounce a sixteenth of it."""
+TIMES_S: Mapping[str, float] = {**dict.fromkeys(("s", "sec", "second", "seconds"), 1.0), "ms": 1e-3}
 TEMPERATURES: Mapping[str, float] = {
     **dict.fromkeys(("C", "degC", "°C"), 1.0),
     **dict.fromkeys(("F", "degF", "°F"), 5 / 9),
@@ -156,6 +164,16 @@ def parse_pressure(text: str, *, signed: bool = False) -> float:
 def parse_force(text: str, *, signed: bool = False) -> float:
     """The force [N]; the unit must be written."""
     return _with_unit(text, FORCES_N, "a force with its unit, such as 12 N or 3 lbf", signed, False)
+
+
+def parse_mass(text: str, *, signed: bool = False) -> float:
+    """The mass [kg]; the unit must be written."""
+    return _with_unit(text, MASSES_KG, "a mass with its unit, such as 0.3 kg, 300 g or 10 oz", signed, True)
+
+
+def parse_time(text: str, *, signed: bool = False) -> float:
+    """The time [s]; the unit must be written."""
+    return _with_unit(text, TIMES_S, "a time with its unit, such as 2 s", signed, False)
 
 
 def parse_number(text: str, *, signed: bool = False) -> float:

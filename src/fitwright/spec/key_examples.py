@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fitwright.spec.key_examples_gate import GATE_EXAMPLES
+
 EXAMPLES: dict[str, str] = {
     # a part
     "part": "reducer",
@@ -47,6 +49,8 @@ EXAMPLES: dict[str, str] = {
     "form": "stepped",
     "FitGaugeKeys.height": "4",
     "marks": "size",
+    # a gate bracket
+    **GATE_EXAMPLES,
     # readings
     "measure": "circle",
     "readings": "[110.2, 110.5, 109.9]",

@@ -97,6 +97,8 @@ class _Entry:
         """The family whose keys these look like most."""
         if set(GAUGE_KINDS) & set(self.value):
             return "fit_gauge"
+        if {"gate", "cylinder"} & set(self.value):
+            return "gate_bracket"
         return "offset_adapter" if "offset" in self.value else "reducer"
 
     def _units(self) -> Units:

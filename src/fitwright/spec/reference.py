@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 
 from fitwright.spec.grammar import measured, parts, profiles
 from fitwright.spec.grammar.base import Forms, Grammar
+from fitwright.spec.grammar.gate_values import AirPressure, Readings
 from fitwright.spec.grammar.measuring.printer import read_readings
 from fitwright.spec.grammar.measuring.several import Several
 from fitwright.spec.grammar.printer_settings import PrinterSettings
@@ -108,6 +109,8 @@ def _said(annotation: Any, metadata: list[Any]) -> Iterator[str]:
 def _type_words(one: object) -> str:
     if isinstance(one, _Read):
         return one.allowed(_CONTEXT)
+    if isinstance(one, Readings):
+        return one.allowed(_CONTEXT)
     if isinstance(one, Several):
         return f"{one.one.allowed(_CONTEXT)}, or a list of them"
     if isinstance(one, Words):
@@ -143,6 +146,8 @@ def default_of(info: FieldInfo, model: type[Grammar]) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     read = next((one for one in info.metadata if isinstance(one, _Read)), None)
+    if isinstance(read, AirPressure):
+        return read.say(float(value), _CONTEXT)
     if isinstance(value, int | float):
         return f"{value:g}{_UNITS.get(type(read), '')}"
     if isinstance(value, str):

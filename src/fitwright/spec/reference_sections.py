@@ -5,6 +5,10 @@ from __future__ import annotations
 from fitwright.spec.grammar import (
     covers,
     flange,
+    gate,
+    gate_blade,
+    gate_bracket,
+    gate_cylinder,
     gauge,
     halves,
     joints,
@@ -102,6 +106,33 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
         ),
     ),
     (
+        "A gate bracket",
+        (
+            ("`part: gate_bracket`", gate_bracket.GateBracketKeys),
+            ("`gate`", gate.GateKeys),
+            ("`sticks_out`", gate.SticksOutKeys),
+            ("`blade`", gate_blade.BladeKeys),
+            ("`plane`", gate_blade.PlaneKeys),
+            ("`body` of a gate", gate.BodyKeys),
+            ("`port` of a gate", gate.PortKeys),
+            ("`stub`", gate.StubKeys),
+            ("`screws` of a gate", gate.GateScrewsKeys),
+            ("`clamp` of a gate", gate.GateClampKeys),
+            ("`saddle`", gate.SaddleKeys),
+            ("an entry of `proud`", gate.ProudKeys),
+            ("`cylinder`", gate_cylinder.CylinderKeys),
+            ("`nose`", gate_cylinder.NoseKeys),
+            ("`nut`", gate_cylinder.NoseNutKeys),
+            ("`boss`", gate_cylinder.BossKeys),
+            ("`square`", gate_cylinder.SquareKeys),
+            ("`body` of a cylinder", gate_cylinder.CylinderBodyKeys),
+            ("`spring`", gate_cylinder.SpringKeys),
+            ("`second_guide`", gate_bracket.GuideKeys),
+            ("`board`", gate_bracket.BoardKeys),
+            ("`support`", gate_bracket.SupportKeys),
+        ),
+    ),
+    (
         "Ways to measure a diameter",
         (
             ("A circumference", measured.Circumference),
@@ -169,6 +200,13 @@ NOTES = {
         "`printer: NAME` is a profile of your own, `printers/NAME.yaml` beside the part's file or in a folder above it "
         "(the nearest counts), or a printer of the tables. `fitwright measure printer` writes such profiles: see "
         "[measuring a printer](measuring/printer.md)."
+    ),
+    "A gate bracket": (
+        "Lay the gate on the bench, the blade coming out away from you: right, away (the way the blade comes out) and "
+        "up, measured from the middle of the blade at the body's edge. A list is readings of one length: their mean "
+        "counts, of thicknesses, widths and forces the greatest. `cylinder` is a name of the tables, that name "
+        "under `code` with your readings beside it, or readings alone. See "
+        "[gate brackets](families/gate_bracket.md) for what to measure and how."
     ),
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "

@@ -8,8 +8,10 @@ from collections.abc import Iterator, Mapping
 from fitwright.physics.bond_room import channel_depth_mm
 from fitwright.physics.ridge_room import WANTED_TURNS, ridge_section, run_mm
 from fitwright.spec.faults import FaultError
+from fitwright.spec.gate_of import gate_of
 from fitwright.spec.gauge import gauge_of
 from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.grammar.gauge import FitGaugeKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
@@ -59,6 +61,8 @@ def resolve(
     }
     if isinstance(keys, FitGaugeKeys):
         return taught_gauge(gauge_of(keys, shared, printer), folder)
+    if isinstance(keys, GateBracketKeys):
+        return gate_of(keys, shared)
     assert isinstance(keys, AdapterKeys)
     return _adapter(keys, shared, printer, material, Context(keys.units, folder))
 

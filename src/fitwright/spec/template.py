@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitwright.errors import FitwrightError
 from fitwright.spec.faults import nearest
+from fitwright.spec.template_gate import GATE_BRACKET, GATE_PICTURE
 
 _PICTURE = r"""
 Stand at end_a and look into its mouth. Every place is measured from the centre (+) of the
@@ -136,8 +137,13 @@ rings:                         # bores that go OVER something; or plugs, or size
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
 """
 
-TEMPLATES = {"reducer": _REDUCER, "offset_adapter": _OFFSET_ADAPTER, "fit_gauge": _FIT_GAUGE}
-_PICTURES = {"fit_gauge": _GAUGE_PICTURE}
+TEMPLATES = {
+    "reducer": _REDUCER,
+    "offset_adapter": _OFFSET_ADAPTER,
+    "fit_gauge": _FIT_GAUGE,
+    "gate_bracket": GATE_BRACKET,
+}
+_PICTURES = {"fit_gauge": _GAUGE_PICTURE, "gate_bracket": GATE_PICTURE}
 
 
 def template(family: str) -> str:
@@ -156,5 +162,5 @@ def template(family: str) -> str:
 
 
 def frame_picture(family: str = "reducer") -> str:
-    """The frame in characters: right, up and away, seen by somebody who looks into end_a; of a gauge how it reads."""
+    """The frame in characters: right, up and away, seen by who looks into end_a; how other families lie."""
     return _PICTURES.get(family, _PICTURE).strip("\n") + "\n"

@@ -2,11 +2,54 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from fitwright.frame import Vec
 from fitwright.part import Seat
+from fitwright.parts.gate.coupling import coupling_shift_mm
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.spec.models import GateBracketSpec
+
+OUT: Vec = (0.0, 1.0, 0.0)
+IN: Vec = (0.0, -1.0, 0.0)
+NOSE_BODY = {"rods": "nose", "one_piece": "bracket", "board": "nose_foot"}
+"""The body that the cylinder's nose is held in, by the kind of frame."""
+BESIDE_MM = 1.5
+"""A seat's point lies so far beside the hole that goes through its face."""
 
 
 def gate_seats(plan: GatePlan, spec: GateBracketSpec) -> tuple[Seat, ...]:
-    """`nose face`, `fork floor`, `coupling back`, `sleeve begin`, `sleeve end`, ... on the bodies that have them."""
-    return ()
+    """`fork floor`, `pin pull`, `coupling back`, `sleeve begin`, `sleeve end`, `nose face`, where there are such."""
+    coupling = () if spec.layout == "alongside" else tuple(coupling_seats(plan))
+    return (*coupling, *sleeve_seats(plan, spec), nose_seat(plan, spec))
+
+
+def coupling_seats(plan: GatePlan) -> Iterator[Seat]:
+    """What pushes the blade's edge, what pulls its pin (the pin's slot, its side towards the tip), the jam nut's seat."""
+    at, late = plan.coupling, coupling_shift_mm(plan)
+    yield Seat("fork floor", "coupling", (0.0, at.floor_y + late, 0.0), IN)
+    if at.pin is not None:
+        middle = (at.fork_mm + at.slot_mm) / 4
+        yield Seat("pin pull", "coupling", (0.0, at.pin_y - at.pin_d_mm / 2 + late, middle), OUT)
+    beside = at.rod_hole_mm / 2 + BESIDE_MM
+    yield Seat("coupling back", "coupling", (-beside, at.back_y + late, 0.0), OUT)
+
+
+def sleeve_seats(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Seat]:
+    """Both ends of the sleeve: `sleeve begin` lies on the jam nut, `sleeve end` strikes the nose."""
+    sizes = sleeve_sizes(plan, spec)
+    if sizes is None:
+        return
+    x = plan.axis_x_mm + (sizes.bore_mm + sizes.outside_mm) / 4
+    low, high = (x, sizes.y0, 0.0), (x, sizes.y0 + sizes.long_mm, 0.0)
+    begin, end = (low, high) if plan.way > 0 else (high, low)
+    yield Seat("sleeve begin", "sleeve", begin, IN if plan.way > 0 else OUT)
+    yield Seat("sleeve end", "sleeve", end, OUT if plan.way > 0 else IN)
+
+
+def nose_seat(plan: GatePlan, spec: GateBracketSpec) -> Seat:
+    """Where the cylinder's mounting face bears, beside the hole for its nose or boss."""
+    hole = plan.frame.nose.hold.hole_mm
+    at = (plan.axis_x_mm + hole / 2 + BESIDE_MM, plan.nose_face_mm, 0.0)
+    return Seat("nose face", NOSE_BODY[plan.frame.kind], at, OUT if plan.way > 0 else IN)

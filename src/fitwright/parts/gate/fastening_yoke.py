@@ -1,0 +1,95 @@
+"""Screw joints at the gate: through body and ears, and the threaded rods in the yoke."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from fitwright.data.fasteners import FastenerRow, fastener
+from fitwright.part import Bought, Fastening, Pocket, Turned
+from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
+from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
+from fitwright.spec.models import GateBracketSpec
+
+RODS_EDGE = 1.25
+"""A rod pulls along its axis: its washer must rest on the print, that is all (common practice, no source)."""
+
+
+def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
+    """The ears' screws, and where the frame stands on rods their joints in the yoke."""
+    body, rods = yoke_body(plan, spec)
+    numbers = yoke_numbers(plan, spec, rods)
+    return (*_ears(numbers, spec, body), *_rods(numbers, plan, body))
+
+
+def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
+    """The name of the body that grips the gate, and whether rods go into it."""
+    if spec.layout == "alongside":
+        return "yoke", False
+    return {"rods": ("yoke", True), "one_piece": ("bracket", False), "board": ("gate_foot", False)}[plan.frame.kind]
+
+
+def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
+    """One screw a pair of ears, head above."""
+    row, key = fastener(numbers.screw), f"gate.{numbers.mount}"
+    grip = 2 * numbers.half_high_mm
+    between = ("gate",) if numbers.mount == "screws" else ()
+    for number, (x, y) in enumerate(sorted({hole for ear in numbers.ears if ear.up for hole in ear.holes}), start=1):
+        yield Fastening(
+            name=f"gate screw {number}",
+            size=row.name,
+            d_mm=row.major_mm,
+            head=(x, y, numbers.half_high_mm),
+            direction=(0.0, 0.0, -1.0),
+            grip_mm=grip,
+            through=(body, *between, body),
+            key=key,
+            long_mm=sold_mm(row, needed_mm(row, grip), key),
+            slotted=numbers.slot_mm > 0.0,
+            **thread_of(row),
+        )
+
+
+def _rods(numbers: YokePlan, plan: GatePlan, body: str) -> Iterator[Fastening]:
+    """A nut caught behind, a nut with washer in front."""
+    row, front = fastener(plan.frame.rod), numbers.plate.y[1]
+    washer = row.washer_h_mm or 0.0
+    for rod in numbers.rods:
+        yield Fastening(
+            name=f"{rod.name} at the yoke",
+            size=row.name,
+            d_mm=row.major_mm,
+            head=(rod.x_mm, front, 0.0),
+            direction=(0.0, -1.0, 0.0),
+            grip_mm=front - rod.floor_y,
+            through=(body,),
+            key="rods",
+            pocket=Pocket(body, (0.0, 1.0, 0.0)),
+            turned=(Turned(row.nut_af_mm or 0.0, -washer, -1.0, f"{row.name} nut before the yoke"),),
+            edge_limit=RODS_EDGE,
+            **{**thread_of(row), "washers": 1},
+        )
+
+
+def thread_of(row: FastenerRow) -> dict[str, Any]:
+    """What a fastening takes from the tables."""
+    return {
+        "pitch_mm": row.pitch_mm or 1.0,
+        "nut_m_mm": row.nut_m_mm or row.major_mm,
+        "nut_af_mm": row.nut_af_mm or 2 * row.major_mm,
+        "washers": 2,
+        "washer_d_mm": row.washer_d2_mm or 0.0,
+        "washer_h_mm": row.washer_h_mm or 0.0,
+        "head_d_mm": row.head_d_mm,
+    }
+
+
+def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
+    """Screws for the gate; rods are counted with the nose plate's."""
+    body, rods = yoke_body(plan, spec)
+    if spec.gate.mount.kind == "saddle":
+        outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
+        yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
+    note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
+    yield from bought_of(_ears(yoke_numbers(plan, spec, rods), spec, body), note)

@@ -1,0 +1,204 @@
+"""Stand-ins of the cylinder: body with nose and front cover, rod, nose nut or front screws, fittings and their hose."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cadquery import Face, Solid, Vector, Wire
+
+from fitwright.data.air import FittingRow, fitting, tube
+from fitwright.data.cylinders import cylinder_row
+from fitwright.data.fasteners import fastener
+from fitwright.data.spanners import spanner
+from fitwright.data.thread_words import thread_named
+from fitwright.errors import DataError
+from fitwright.frame import Frame, Vec
+from fitwright.part import StandIn
+from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.stand_in_shapes import FACES, along_y, corners_mm, nut, spanner_swing
+from fitwright.parts.gate.stand_in_shapes import tube as ring_of
+from fitwright.shapes.solids import cut, cylinder, fused, rectangle, sewn
+from fitwright.spec.gate import Cylinder
+from fitwright.spec.models import GateBracketSpec
+
+ROD_LOOSE_MM = 0.4
+"""The barrel is drawn hollow, so much wider than the rod: what moves may stand in it."""
+REAR_MM = 1.0
+"""Thickness of the hollow barrel's rear end."""
+COVER_REL = 0.3
+"""The piston stands so much of the length at no stroke behind the mounting face when the rod is out (common practice,
+no source)."""
+NOSE_WASHER_MM, NOSE_WASHER_REL = 1.0, 1.7
+"""A washer under the nose nut, and how many times as wide as the thread (common practice, no source)."""
+PORT_IN_REL = 0.45
+"""A port whose place no table knows lies so much of the body's width behind the mounting face."""
+USUAL_PORT = "G 1/8"
+ARM_HIGH_REL, ARM_WIDE_REL = 0.35, 0.8
+"""A fitting's arm: its axis above the port's face as a share of its height, its diameter as one of the body's."""
+HOSE_STRAIGHT_MM, HOSE_RUN_MM = 10.0, 30.0
+
+
+def cylinder_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
+    """The cylinder and all that belongs to it."""
+    bought, axis = spec.cylinder, along_y(plan.axis_x_mm, plan.nose_face_mm, plan.way)
+    yield StandIn("cylinder body", _body(bought, axis), "cylinder", None)
+    yield StandIn("cylinder rod", _rod(plan, bought, axis), "cylinder", None, moving=True)
+    if spec.hold == "nose":
+        yield from _nose_nut(plan, bought, axis)
+    elif spec.hold == "front_square":
+        yield from _front_screws(plan, bought, axis)
+    for port in ports(bought, axis):
+        yield StandIn(f"cylinder {port.name} fitting", fitting_solid(port), "cylinder", None)
+        yield StandIn(f"cylinder {port.name} hose bend", hose_solid(port), "cylinder", None)
+
+
+def _body(bought: Cylinder, axis: Frame) -> Solid:
+    """Barrel, cover and nose in one, hollow for the rod from the nose's end to a rear wall."""
+    long = bought.long_mm
+    if bought.body_square_mm:
+        barrel = rectangle(axis, bought.body_square_mm, bought.body_square_mm, 0.0, 0.0, long)
+    else:
+        barrel = cylinder(axis, bought.body_mm / 2, 0.0, long)
+    pieces, head = [barrel], _head_mm(bought)
+    if head > bought.body_mm:
+        deep = 2 * port_in_mm(bought)
+        pieces += [ring_of(axis, head, bought.body_mm, a, b) for a, b in ((0.0, deep), (long - deep, long))]
+    if bought.nose_mm > 0:
+        pieces.append(cylinder(axis, nose_d_mm(bought) / 2, -bought.nose_mm, 0.0))
+    hollow = cylinder(axis, (bought.rod_mm + ROD_LOOSE_MM) / 2, -bought.nose_mm - 1.0, long - REAR_MM)
+    return cut(fused(pieces, "cylinder body"), [hollow], "cylinder body")
+
+
+def nose_d_mm(bought: Cylinder) -> float:
+    """What stands out of the mounting face: the nose thread or the boss; twice the rod where neither is known."""
+    if bought.nose_thread:
+        return thread_named(bought.nose_thread).major_mm
+    return bought.boss_d_mm or 2 * bought.rod_mm
+
+
+def _head_mm(bought: Cylinder) -> float:
+    """Diameter of the covers of a round cylinder, where the table of its standard knows it; else 0."""
+    try:
+        row = cylinder_row(f"{bought.standard} {bought.bore_mm:g}")
+    except DataError:
+        return 0.0
+    return row.head_round_mm or 0.0
+
+
+def port_in_mm(bought: Cylinder) -> float:
+    """Mounting face to the front port's axis, and the rear port's from the rear end."""
+    try:
+        known = cylinder_row(f"{bought.standard} {bought.bore_mm:g}").port_from_face_mm
+    except DataError:
+        known = None
+    return known or PORT_IN_REL * bought.body_mm
+
+
+def _rod(plan: GatePlan, bought: Cylinder, axis: Frame) -> Solid:
+    """From the piston to the shoulder, and its thread; shut as driven."""
+    shoulder = (plan.shoulder_shut_mm - plan.nose_face_mm) * plan.way
+    thread = thread_named(bought.rod_thread).major_mm
+    piston = COVER_REL * bought.length_0_mm + bought.rod_stub_mm + bought.stroke_mm + shoulder
+    rod = cylinder(axis, bought.rod_mm / 2, shoulder, piston)
+    stud = cylinder(axis, thread / 2, shoulder - bought.rod_thread_long_mm, shoulder)
+    return fused([rod, stud], "cylinder rod")
+
+
+def _nose_nut(plan: GatePlan, bought: Cylinder, axis: Frame) -> Iterator[StandIn]:
+    """Washer and nut on the nose, on the rod's side of the plate."""
+    af, high = bought.nose_nut_af_mm, bought.nose_nut_m_mm
+    if af is None or high is None:
+        return
+    d = nose_d_mm(bought)
+    out = along_y(axis.origin[0], axis.origin[1], -plan.way)
+    washer = ring_of(out, NOSE_WASHER_REL * d, d + 0.2, plan.frame.web, plan.frame.web + NOSE_WASHER_MM)
+    s0 = plan.frame.web + NOSE_WASHER_MM
+    yield StandIn(
+        "cylinder nose nut", fused([washer, nut(out, corners_mm(af), d, s0, high)], "nose nut"), "cylinder", None
+    )
+    try:
+        row = spanner(af)
+    except DataError:
+        return
+    yield StandIn(
+        "cylinder nose nut spanner",
+        spanner_swing(out, row, row.head_thick_mm, s0),
+        "cylinder",
+        None,
+        turns_about=out,
+    )
+
+
+def _front_screws(plan: GatePlan, bought: Cylinder, axis: Frame) -> Iterator[StandIn]:
+    """Four screws from the rod's side of the plate into the front cover, washers under their heads."""
+    if bought.square_mm is None or bought.square_screw is None:
+        return
+    row, half = fastener(bought.square_screw), bought.square_mm / 2
+    washer, head = row.washer_h_mm or 0.0, row.head_k_mm or row.major_mm
+    deep = 0.8 * (bought.square_deep_mm or 2 * row.major_mm)
+    for number, (x, z) in enumerate(((-half, half), (half, half), (half, -half), (-half, -half)), start=1):
+        at = along_y(axis.origin[0] + x, axis.origin[1], -plan.way, z)
+        s0 = plan.frame.web
+        pieces = [cylinder(at, row.head_d_mm / 2, s0 + washer, s0 + washer + head)]
+        if washer:
+            pieces.append(cylinder(at, (row.washer_d2_mm or 2 * row.major_mm) / 2, s0, s0 + washer))
+        pieces.append(cylinder(at, row.major_mm / 2, -deep, s0))
+        yield StandIn(f"cylinder screw {number}", fused(pieces, "front screw"), "cylinder", None)
+
+
+@dataclass(frozen=True)
+class Port:
+    """A port on the cylinder's flank: `frame` looks out of it, its right along the cylinder away from the nose."""
+
+    name: str
+    frame: Frame
+    fitting: FittingRow
+
+
+def ports(bought: Cylinder, axis: Frame) -> tuple[Port, Port]:
+    """Both ports with the usual elbow with flow control, its tube leaving away from the nose."""
+    try:
+        row = fitting(bought.port)
+    except DataError:
+        row = fitting(USUAL_PORT)
+    out, inset, radius = FACES[bought.ports_face], port_in_mm(bought), bought.body_mm / 2
+    if bought.body_square_mm is None:
+        radius = max(radius, _head_mm(bought) / 2)
+
+    def at(name: str, s: float) -> Port:
+        centre = axis.point(0.0, s, 0.0)
+        origin: Vec = (centre[0] + radius * out[0], centre[1], centre[2] + radius * out[2])
+        return Port(name, Frame(origin, out, axis.inward), row)
+
+    return at("front", inset), at("rear", bought.long_mm - inset)
+
+
+def fitting_solid(port: Port) -> Solid:
+    """A square block up to the top of its screw, and the arm that the tube goes into."""
+    row, frame = port.fitting, port.frame
+    block = rectangle(frame, row.body_mm, row.body_mm, 0.0, 0.0, row.above_mm)
+    arm = _arm(port)
+    return fused([block, cylinder(arm, ARM_WIDE_REL * row.body_mm / 2, row.body_mm / 2, row.reach_mm)], "fitting")
+
+
+def hose_solid(port: Port) -> Solid:
+    """The tube out of the arm: a straight, its least bend away from the cylinder, a straight."""
+    row, arm, bend = port.fitting, _arm(port), tube(port.fitting.tube_mm).bend_radius_mm
+    s0, r = row.reach_mm, row.tube_mm / 2
+    first = cylinder(arm, r, s0, s0 + HOSE_STRAIGHT_MM)
+    start, out = arm.point(0.0, s0 + HOSE_STRAIGHT_MM, 0.0), port.frame.inward
+    centre = tuple(a + bend * b for a, b in zip(start, out, strict=True))
+    disc = Face.makeFromWires(Wire.makeCircle(r, Vector(*start), Vector(*arm.inward)))
+    turn = Vector(*arm.inward).cross(Vector(*out))
+    elbow = Solid.revolve(disc, math.degrees(math.pi / 2), Vector(*centre), Vector(*centre) + turn)
+    end = arm.point(0.0, s0 + HOSE_STRAIGHT_MM + bend, 0.0)
+    last: Vec = (end[0] + bend * out[0], end[1] + bend * out[1], end[2] + bend * out[2])
+    return sewn([first, elbow, cylinder(Frame(last, out, arm.inward), r, 0.0, HOSE_RUN_MM)], "hose bend")
+
+
+def _arm(port: Port) -> Frame:
+    """Along the fitting's arm, from the port's axis."""
+    high = ARM_HIGH_REL * port.fitting.above_mm
+    return Frame(port.frame.point(0.0, high, 0.0), port.frame.right, port.frame.inward)

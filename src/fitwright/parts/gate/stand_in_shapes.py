@@ -1,0 +1,104 @@
+"""Simple solids that stand-ins of a bracket are made of: nuts and washers as rings, screws, the swing of a spanner."""
+
+from __future__ import annotations
+
+import math
+
+from cadquery import Solid
+
+from fitwright.data.fasteners import FastenerRow
+from fitwright.data.spanners import SpannerRow
+from fitwright.frame import Frame, Vec
+from fitwright.shapes.solids import cut, cylinder, fused, outline_prism, ring
+
+LOOSE_MM = 0.2
+"""Nuts and washers are drawn with a bore that is so much wider than their thread: they never clash with it."""
+PAST_NUT_MM = 2.0
+"""A screw or rod stands so far out of its last nut (two threads, common practice)."""
+STROKE_DEG = 30.0
+"""An open spanner whose head stands at 15 deg moves a nut on by so much between two grips, turned over each time
+(J. Rose, Modern Machine-Shop Practice)."""
+HANDLE_DEG = 5.0
+"""The half width of a spanner's handle, seen from the nut."""
+
+
+def along_y(x: float, y: float, way: float = 1.0, z: float = 0.0) -> Frame:
+    """A frame at this place that looks outwards (way 1) or inwards (-1) along y; right is x."""
+    return Frame((x, y, z), (0.0, way, 0.0), (1.0, 0.0, 0.0))
+
+
+def along_z(x: float, y: float, z: float, way: float = 1.0) -> Frame:
+    """A frame at this place that looks up (way 1) or down (-1); right is x."""
+    return Frame((x, y, z), (0.0, 0.0, way), (1.0, 0.0, 0.0))
+
+
+def tube(frame: Frame, d_out_mm: float, d_in_mm: float, s0: float, s1: float) -> Solid:
+    """A ring about the frame's axis from s0 to s1, between two diameters."""
+    r_out, r_in = d_out_mm / 2, d_in_mm / 2
+    return ring([(s0, r_in), (s0, r_out), (s1, r_out), (s1, r_in)], frame)
+
+
+def corners_mm(across_flats_mm: float) -> float:
+    """Across the corners of a hexagon."""
+    return 2.0 * across_flats_mm / math.sqrt(3.0)
+
+
+def nut(frame: Frame, across_mm: float, thread_mm: float, s0: float, high_mm: float) -> Solid:
+    """A nut from s0 on, as the ring that it sweeps when it is turned (`across_mm`: its corners)."""
+    return tube(frame, across_mm, thread_mm + LOOSE_MM, s0, s0 + high_mm)
+
+
+def nut_on_washer(frame: Frame, row: FastenerRow, s0: float) -> tuple[Solid, float]:
+    """A washer on the face at s0 and a nut on it, and where the nut ends."""
+    d, high = row.major_mm, row.washer_h_mm or 0.0
+    rings = [nut(frame, corners_mm(row.nut_af_mm or 2 * d), d, s0 + high, row.nut_m_mm or d)]
+    if high:
+        rings.insert(0, tube(frame, row.washer_d2_mm or 2 * d, d + LOOSE_MM, s0, s0 + high))
+    return fused(rings, "nut and washer"), s0 + high + (row.nut_m_mm or d)
+
+
+def screw_through(frame: Frame, row: FastenerRow, grip_mm: float) -> Solid:
+    """A screw through what is `grip_mm` thick from the frame's origin on, its head before it, washers on both sides."""
+    d, washer = row.major_mm, row.washer_h_mm or 0.0
+    nut_m, head_k = row.nut_m_mm or d, row.head_k_mm or d
+    end = grip_mm + washer + nut_m
+    pieces = [
+        cylinder(frame, row.head_d_mm / 2, -washer - head_k, -washer),
+        cylinder(frame, d / 2, -washer, end + PAST_NUT_MM),
+        tube(frame, corners_mm(row.nut_af_mm or 2 * d), d, grip_mm + washer, end),
+    ]
+    if washer:
+        wide = row.washer_d2_mm or 2 * d
+        pieces += [tube(frame, wide, d, -washer, 0.0), tube(frame, wide, d, grip_mm, grip_mm + washer)]
+    return fused(pieces, "screw with its nut")
+
+
+def spanner_swing(axis: Frame, row: SpannerRow, thick_mm: float, s0: float) -> Solid:
+    """The room of one stroke of an open spanner about the axis, its handle along the frame's right: head and sector.
+
+    The nut and what it sits on fill a hole in it, as wide as the nut's corners. Volume, a being half the sector's angle
+    [rad] and c the corners: thick x ((pi - a) head^2 / 4 + a length^2 - pi c^2 / 4).
+    """
+    half = math.radians(STROKE_DEG / 2 + HANDLE_DEG)
+    head, far = row.head_usual_mm / 2, row.length_mm
+
+    def at(radius: float, angle: float) -> tuple[float, float]:
+        return (radius * math.cos(angle), radius * math.sin(angle))
+
+    inner, outer = (at(head, half), at(head, -half)), (at(far, -half), at(far, half))
+    sides = [
+        (inner[0], at(head, math.pi), inner[1]),
+        (inner[1], None, outer[0]),
+        (outer[0], at(far, 0.0), outer[1]),
+        (outer[1], None, inner[0]),
+    ]
+    hole = cylinder(axis, (corners_mm(row.af_mm) + LOOSE_MM) / 2, s0 - 1.0, s0 + thick_mm + 1.0)
+    return cut(outline_prism(sides, axis, s0, s0 + thick_mm), [hole], "spanner")
+
+
+FACES: dict[str, Vec] = {
+    "up": (0.0, 0.0, 1.0),
+    "down": (0.0, 0.0, -1.0),
+    "right": (1.0, 0.0, 0.0),
+    "left": (-1.0, 0.0, 0.0),
+}

@@ -1,0 +1,132 @@
+"""The check `hardware` on handmade plates: what goes together passes, and each way in which it would not is found."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import cadquery as cq
+import pytest
+
+from fitwright.checks.hardware import check
+from fitwright.finding import Finding
+from fitwright.mesh import mesh_body
+from fitwright.part import Body, Fastening, Part, Pocket, Pose, StandIn, Turned
+
+POSES = (Pose("flat", (0.0, 0.0, -1.0)),)
+SCREW = Fastening(
+    name="screw",
+    size="M5",
+    d_mm=5.0,
+    head=(0.0, 0.0, 10.0),
+    direction=(0.0, 0.0, -1.0),
+    grip_mm=10.0,
+    through=("plate", "plate"),
+    key="gate.screws",
+    long_mm=20.0,
+    pitch_mm=0.8,
+    nut_m_mm=4.7,
+    nut_af_mm=8.0,
+    washer_d_mm=10.0,
+    washer_h_mm=1.0,
+    head_d_mm=8.5,
+    turned=(Turned(8.0, 11.0, 1.0, "nut"),),
+)
+
+
+def plate(hole_mm: float = 5.5, x: float = 0.0, pocket_mm: float = 0.0, open_to: str = "") -> cq.Solid:
+    """40 x 40 x 10 with a hole at x, and from below a hexagonal pocket 6 deep (open to one side where asked)."""
+    solid = cq.Workplane().box(40, 40, 10, centered=(True, True, False))
+    solid = solid.cut(cq.Workplane().center(x, 0).circle(hole_mm / 2).extrude(10))
+    if pocket_mm:
+        solid = solid.cut(cq.Workplane().polygon(6, pocket_mm * 2 / 3**0.5).extrude(6))
+    [found] = solid.vals()[0].Solids()
+    return found
+
+
+def found(solid: cq.Solid, *screws: Fastening, stand_ins: tuple[StandIn, ...] = ()) -> list[Finding]:
+    body = Body("plate", solid, 1, 3.0, POSES)
+    part = Part("p", "gate_bracket", (body,), stand_ins, fastenings=screws)
+    return check(part, {"plate": mesh_body(body)})
+
+
+def bad(findings: list[Finding]) -> list[str]:
+    return [f.message for f in findings if f.severity != "pass"]
+
+
+def test_a_screw_with_nut_and_washers_through_a_plate_passes() -> None:
+    findings = found(plate(), SCREW)
+    assert bad(findings) == []
+
+
+def test_a_part_without_fastenings_is_not_judged() -> None:
+    assert found(plate()) == []
+
+
+def test_a_screw_that_is_too_short_names_the_length_to_buy() -> None:
+    """Grip 10, two washers of 1, nut 4.7, one pitch 0.8: 17.5 is needed; 18 is the next sold."""
+    [finding] = [f for f in found(plate(), replace(SCREW, long_mm=16.0)) if f.severity == "fail"]
+    assert "too short" in finding.message and "4.0 mm of thread" in finding.message
+    assert finding.limit == pytest.approx(17.5) and "18 mm" in finding.advice
+
+
+def test_a_screw_into_a_cover_needs_its_diameter_of_thread_and_room_at_the_end() -> None:
+    into = replace(
+        SCREW, nut_m_mm=0.0, washers=1, thread_into="front cover", deep_mm=8.0, turned=(), through=("plate",)
+    )
+    assert bad(found(plate(), replace(into, long_mm=17.0))) == []
+    assert "only 3.0 mm of thread" in bad(found(plate(), replace(into, long_mm=14.0)))[0]
+    assert "meets the ground" in bad(found(plate(), replace(into, long_mm=20.0)))[0]
+
+
+def test_a_thread_in_the_moulded_gate_is_never_trusted() -> None:
+    into = replace(SCREW, nut_m_mm=0.0, washers=1, thread_into="gate", deep_mm=20.0, turned=(), through=("plate",))
+    assert "tears out" in bad(found(plate(), into))[0]
+
+
+def test_edge_distance_is_measured_on_the_mesh() -> None:
+    """The hole's middle 6 mm from the plate's edge: 1.2 d."""
+    near = replace(SCREW, head=(14.0, 0.0, 10.0), washer_d_mm=0.0, head_d_mm=0.0)
+    findings = [f for f in found(plate(x=14.0), near) if f.severity == "fail"]
+    assert [f.value for f in findings] == [pytest.approx(6.0, abs=0.05)] and findings[0].limit == 7.5
+
+
+def test_a_hole_that_is_not_there_is_found() -> None:
+    assert "no hole" in bad(found(plate(), replace(SCREW, head=(12.0, 0.0, 10.0), washer_d_mm=0.0)))[0]
+
+
+def test_a_washer_must_rest_on_its_face() -> None:
+    assert "washer under the head" in bad(found(plate(), replace(SCREW, head=(0.0, 0.0, 11.0), grip_mm=11.0)))[0]
+    missing = replace(SCREW, washers=0, washer_d_mm=0.0)
+    assert "no washer" in bad(found(plate(), missing))[0]
+
+
+@pytest.mark.parametrize(("pocket", "says"), [(8.3, ""), (7.9, "does not fit"), (9.6, "turns in its pocket")])
+def test_a_nut_goes_into_its_pocket_and_is_held(pocket: float, says: str) -> None:
+    """A hexagon of 8 turns freely in a pocket that is as wide across flats as the nut across corners (9.24)."""
+    captive = replace(
+        SCREW, grip_mm=4.0, washers=1, turned=(), long_mm=12.0, pocket=Pocket("plate", (0.0, 0.0, 1.0), 10.0)
+    )
+    said = bad(found(plate(pocket_mm=pocket), captive))
+    assert said == [] if not says else says in said[0]
+
+
+def test_a_nut_that_cannot_come_in_is_found() -> None:
+    captive = replace(
+        SCREW, grip_mm=4.0, washers=1, turned=(), long_mm=12.0, pocket=Pocket("plate", (1.0, 0.0, 0.0), 20.0)
+    )
+    assert "cannot be brought in" in bad(found(plate(pocket_mm=8.3), captive))[0]
+
+
+def walls(gap_mm: float) -> StandIn:
+    """Two walls beside the nut that leave `gap_mm` for spanner and hand."""
+    solids = [
+        cq.Solid.makeBox(200, 20, 30, cq.Vector(-100, side * gap_mm / 2 - (20 if side < 0 else 0), -35))
+        for side in (-1, 1)
+    ]
+    return StandIn("walls", cq.Compound.makeCompound(solids), "frame", None)
+
+
+def test_a_spanner_between_two_walls() -> None:
+    """Head of an 8 mm spanner about 18 wide: walls 60 apart let it swing, 19 apart do not."""
+    assert bad(found(plate(), SCREW, stand_ins=(walls(110.0),))) == []
+    assert "cannot turn it on" in bad(found(plate(), SCREW, stand_ins=(walls(19.0),)))[0]
