@@ -10,7 +10,8 @@ import itertools
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from fitwright.checks import envelope
+from fitwright.checks import envelope, moving
+from fitwright.checks.clearance_words import words_for
 from fitwright.checks.housings import Housings
 from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, stand_ins_of, unseated
 from fitwright.finding import Finding, Severity
@@ -27,17 +28,25 @@ DEEP = 0.05
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
-    """Stand-ins against bodies and against each other, then everything against the envelope."""
+    """Stand-ins against bodies and against each other, then everything against the envelope.
+
+    Where something of the part moves, in every position, and as the room that it passes through.
+    """
     findings: list[Finding] = []
     bodies = bodies_of(part, meshes, findings)
     stand_ins = stand_ins_of(part, findings)
-    findings += _clashes(bodies, stand_ins)
-    housings = Housings(bodies)
+    if part.motion is None:
+        findings += _clashes(bodies, stand_ins)
+    else:
+        mechanism = moving.Mechanism.of(part, part.motion, bodies, stand_ins)
+        findings += moving.clashes(mechanism)
+        bodies, stand_ins = mechanism.in_all_positions()
+    housings, ways = Housings(bodies), words_for(part)
     for obstacle in spec.envelope.keep_clear:
-        findings += envelope.keep_clear(obstacle, [*bodies, *stand_ins], housings)
+        findings += envelope.keep_clear(obstacle, [*bodies, *stand_ins], housings, ways)
         findings += housings.notes(obstacle, inside=False)
     for obstacle in spec.envelope.stay_inside:
-        findings += envelope.stay_inside(obstacle, bodies, housings)
+        findings += envelope.stay_inside(obstacle, bodies, housings, ways)
         findings += housings.notes(obstacle, inside=True)
     return findings or [finding("pass", "", None, None, "whole part", "nothing is declared to keep clear of")]
 

@@ -12,7 +12,9 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 from trimesh import Trimesh
 
+from fitwright.checks.clearance_words import ADAPTER, Words
 from fitwright.checks.housings import Housings
+from fitwright.checks.positions import worst_share
 from fitwright.checks.things import Thing, finding, finer, in_words
 from fitwright.envelope_mesh.housing import Housing
 from fitwright.errors import BuildError
@@ -30,6 +32,7 @@ PITCH_MM = 3.0
 """Places are told from points so far apart."""
 SEARCH_MM = 3.0
 """Gaps are looked for this far beyond the limit; larger ones are reported as `at least`."""
+CLEAR = "is clear of"
 FURTHER_MM = 1e-3
 """Past a distance that is known to be there, so that it is found."""
 
@@ -62,8 +65,11 @@ class _Target:
         return _of_file(self.housing.finer())
 
 
-def keep_clear(obstacle: Obstacle, things: list[Thing], housings: Housings) -> list[Finding]:
-    """Bodies and stand-ins against one thing that they must keep clear of: all that come too near, or one pass."""
+def keep_clear(obstacle: Obstacle, things: list[Thing], housings: Housings, ways: Words = ADAPTER) -> list[Finding]:
+    """Bodies and stand-ins against one thing that they must keep clear of: all that come too near, or one pass.
+
+    What moves is judged by all the room that it passes through; the position where it is worst is named.
+    """
     try:
         target = _target(obstacle, housings)
     except BuildError as error:
@@ -77,8 +83,25 @@ def keep_clear(obstacle: Obstacle, things: list[Thing], housings: Housings) -> l
         nears.append((near, thing))
     bad = [(near, thing) for near, thing in nears if _short(near, obstacle)]
     if bad:
-        return [_too_near(obstacle, near, thing, "keep clear of") for near, thing in bad]
-    return _clear(obstacle, nears, "is clear of")
+        worst = [_at_its_worst(obstacle, target, near, thing) for near, thing in bad]
+        return [_too_near(obstacle, near, thing, "keep clear of", ways) for near, thing in worst]
+    return _clear(obstacle, nears, CLEAR, target)
+
+
+def _at_its_worst(obstacle: Obstacle, target: _Target | None, near: _Near, thing: Thing) -> tuple[_Near, Thing]:
+    """A moving thing in the position in which it comes nearest, or has most in common; others as they are."""
+    if thing.motion is None:
+        return near, thing
+
+    def badness(share: float) -> float:
+        gap = _near(obstacle, target, thing.at(share)).gap
+        return gap.common_mm3 if gap.common_mm3 > 0.0 else -gap.gap_mm
+
+    there = thing.at(worst_share(badness))
+    found = _near(obstacle, target, there)
+    if near.gap.common_mm3 > 0.0:
+        return (found, there) if found.gap.common_mm3 > 0.0 else (near, thing)
+    return replace(found, gap=near.gap), there
 
 
 def _target(obstacle: Obstacle, housings: Housings) -> _Target | None:
@@ -184,7 +207,7 @@ def _short(near: _Near, obstacle: Obstacle) -> bool:
     return not near.gap.at_least and near.gap.gap_mm < obstacle.clearance_mm - GOOD_TO_MM
 
 
-def stay_inside(obstacle: Obstacle, bodies: list[Thing], housings: Housings) -> list[Finding]:
+def stay_inside(obstacle: Obstacle, bodies: list[Thing], housings: Housings, ways: Words = ADAPTER) -> list[Finding]:
     """Bodies against one thing that they must stay inside of."""
     try:
         nears = [(_within(obstacle, body, housings), body) for body in bodies]
@@ -192,7 +215,7 @@ def stay_inside(obstacle: Obstacle, bodies: list[Thing], housings: Housings) -> 
         return [_not_checked(obstacle, error)]
     bad = [(near, body) for near, body in nears if _short(near, obstacle)]
     if bad:
-        return [_too_near(obstacle, near, body, "stay inside") for near, body in bad]
+        return [_too_near(obstacle, near, body, "stay inside", ways) for near, body in bad]
     return _clear(obstacle, nears, "stays inside")
 
 
@@ -234,7 +257,7 @@ def _called(obstacle: Obstacle) -> str:
     return {BoxObstacle: "the box", BarObstacle: "the round bar", ConeObstacle: "the cone"}[type(obstacle)]
 
 
-def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Finding:
+def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str, ways: Words) -> Finding:
     gap, limit = near.gap, obstacle.clearance_mm
     who = thing.called
     place = f"{_called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())}"
@@ -252,7 +275,7 @@ def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str) -> Findi
         message = f"{who} must {must} {_called(obstacle)} by {limit:g} mm; {gap.gap_mm:.2f} mm are left"
         by = f"{lacking:.2f}"
     way = direction(near.away.tolist())
-    advice = f"Move the part there {by} mm {way} (offset, length, clock), or change {obstacle.key}."
+    advice = ways.too_near.format(by=by, way=way, key=obstacle.key)
     name = thing.name if thing.source is None else ""
     return finding("warn" if thing.room_only else "fail", name, gap.gap_mm, limit, place, message, advice)
 
@@ -269,11 +292,15 @@ def _outside(obstacle: Obstacle, near: _Near, thing: Thing, place: str) -> Findi
     return finding("fail", "", near.gap.gap_mm, obstacle.clearance_mm, place, message, advice)
 
 
-def _clear(obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str) -> list[Finding]:
+def _clear(
+    obstacle: Obstacle, nears: Iterable[tuple[_Near, Thing]], verb: str, target: _Target | None = None
+) -> list[Finding]:
     nears = list(nears)
     if not nears:
         return []
     near, thing = min(nears, key=lambda pair: pair[0].gap.gap_mm)
+    if not near.gap.at_least and verb == CLEAR:
+        near, thing = _at_its_worst(obstacle, target, near, thing)
     at_least = "at least " if near.gap.at_least else ""
     message = f"{verb} {_called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm ({thing.called} is nearest)"
     place = f"{_called(obstacle)} ({obstacle.key})"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from fitwright.checks.motion_faces import face_y_mm, fork, seat_of
 from fitwright.data.nuts import nut
+from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.physics.slide.chain import engaged_mm
@@ -57,7 +58,7 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     own = "the cylinder's own end"
     stops = (own, "the sleeve on the rod" if sleeve and rod_in != nose - way * cylinder.rod_stub_mm else own)
     at_shut, at_open = (rod_out, rod_in) if way > 0 else (rod_in, rod_out)
-    lost = floor - _pulled_edge_mm(spec.gate.blade, floor, on_blade.hole_y_mm)
+    lost = floor - _pulled_edge_mm(spec.gate.blade, floor, on_blade.hole)
     shut, opened = floor + at_shut - shoulder, floor + at_open - shoulder - lost
     long = blade_long_mm(spec)
     return Driven(
@@ -98,13 +99,13 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     own = nose_mm - way * spec.cylinder.rod_stub_mm
     if sleeve_mm <= 0.0:
         return own
-    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm - JAM_ROOM_MM)
+    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm)
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 
-def _pulled_edge_mm(blade: Blade, floor_mm: float, hole_y_mm: tuple[float, float] | None) -> float:
+def _pulled_edge_mm(blade: Blade, floor_mm: float, hole: tuple[Vec, Vec] | None) -> float:
     """The blade's edge when its pin pulls, with the coupling where it was modelled; its floor's place if clamped."""
     pin = pin_d_mm(blade)
-    if pin is None or hole_y_mm is None or blade.hole_mm is None or blade.hole_to_edge_mm is None:
+    if pin is None or hole is None or blade.hole_mm is None or blade.hole_to_edge_mm is None:
         return floor_mm
-    return hole_y_mm[0] + pin + blade.hole_to_edge_mm - blade.hole_mm / 2
+    return hole[0][1] + pin + blade.hole_to_edge_mm - blade.hole_mm / 2

@@ -1,14 +1,16 @@
-"""Findings on both ends of the movement: where the blade stands, who stops it, what is left in its guides and over the port."""
+"""Findings on both ends of the movement: where the blade stands, who stops it, what is left in its guides."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
+from typing import Literal
 
 from fitwright.checks.motion_chain import Driven
-from fitwright.checks.motion_say import mm, say
+from fitwright.checks.motion_say import Measured, mm, say
 from fitwright.finding import Finding
 from fitwright.physics.slide.chain import SHORT_MM, least_engaged_mm
+from fitwright.physics.slide.overlap import PortAndBlade
+from fitwright.physics.slide.stack_up import CALIPER_MM, WF_MM, Sizes, largest, position_stack
 from fitwright.spec.gate import GateBracketSpec
 
 POSITION_MM = 0.5
@@ -24,7 +26,8 @@ def ends(at: Driven, spec: GateBracketSpec) -> Iterator[Finding]:
     yield _stop(at, spec)
     yield _engagement(at, spec)
     yield from _overlap(at, spec)
-    yield _play(at)
+    yield _play(at, spec)
+    yield _stack_up(at, spec)
     yield from _far_end(spec)
 
 
@@ -35,26 +38,35 @@ def _positions(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"blade edge {mm(at.shut_mm)} out when shut, {mm(at.open_mm)} when open"
     words += f" (by hand {mm(gate.shut_mm)} and {mm(gate.open_mm)})"
     if late > POSITION_MM:
-        return say("positions", "fail", f"it stays {mm(late)} short of shut: {words}", REBUILD, value=at.shut_mm,
-                   limit=gate.shut_mm, place="gate.sticks_out.shut")  # fmt: skip
+        return say(
+            "positions",
+            "fail",
+            f"it stays {mm(late)} short of shut: {words}",
+            REBUILD,
+            of=Measured(at.shut_mm, gate.shut_mm, "gate.sticks_out.shut"),
+        )
     if short > SHORT_MM:
         advice = f"A stroke of {mm(gate.travel_mm, 0)} or more (cylinder)."
-        return say("positions", "fail", f"it stays {mm(short)} short of open: {words}", advice, value=at.open_mm,
-                   limit=gate.open_mm, place="gate.sticks_out.open")  # fmt: skip
+        return say(
+            "positions",
+            "fail",
+            f"it stays {mm(short)} short of open: {words}",
+            advice,
+            of=Measured(at.open_mm, gate.open_mm, "gate.sticks_out.open"),
+        )
     if short > POSITION_MM:
-        left = in_bore_mm(at, spec)
+        left = port_and_blade(at, spec).left_mm(at.open_mm)
         advice = (
             "A longer stroke with a sleeve; or live with it." if spec.cylinder.stroke_mm < gate.travel_mm else REBUILD
         )
         message = f"it stays {mm(short)} short of open, {mm(left)} of the blade's edge stay in the bore: {words}"
-        return say("positions", "warn", message, advice, value=at.open_mm, limit=gate.open_mm, place="cylinder")
-    return say("positions", "pass", words, value=at.open_mm, limit=gate.open_mm, place="gate.sticks_out")
+        return say("positions", "warn", message, advice, of=Measured(at.open_mm, gate.open_mm, "cylinder"))
+    return say("positions", "pass", words, of=Measured(at.open_mm, gate.open_mm, "gate.sticks_out"))
 
 
-def in_bore_mm(at: Driven, spec: GateBracketSpec) -> float:
-    """How far the open blade's inner end reaches into the bore."""
-    near_edge = -(spec.gate.port.to_edge_mm - spec.gate.port.d_mm / 2)
-    return max(0.0, near_edge - (at.open_mm - at.blade_long_mm))
+def port_and_blade(at: Driven, spec: GateBracketSpec) -> PortAndBlade:
+    """The blade over its port, as the blade's length is known."""
+    return PortAndBlade(spec.gate.port.d_mm, spec.gate.port.to_edge_mm, at.blade_long_mm)
 
 
 def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
@@ -66,16 +78,27 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
         words += f" ({mm(at.sleeve_mm)} long; that end has no cushion)"
     if at.engaged_open_mm <= 0.0:
         advice = "stop: sleeve, or a cylinder with a shorter stroke: nothing else takes up what the stroke is too long."
-        return say("stop", "fail", f"nothing stops the blade before it is out of its guides: it comes out {mm(at.open_mm)}"
-                   f" and is {mm(at.blade_long_mm)} long", advice, value=at.open_mm, limit=gate.open_mm, place="stop")  # fmt: skip
+        return say(
+            "stop",
+            "fail",
+            f"nothing stops the blade before it is out of its guides: it comes out {mm(at.open_mm)}"
+            f" and is {mm(at.blade_long_mm)} long",
+            advice,
+            of=Measured(at.open_mm, gate.open_mm, "stop"),
+        )
     if beyond_shut > POSITION_MM and (gate.body.far_end != "open" or beyond_shut > gate.body.far_room_mm + POSITION_MM):
         advice = "stop: sleeve; or say far_end: open and how far the blade may go on beyond shut (far_room)."
-        return say("stop", "fail", f"the cylinder drives the blade {mm(beyond_shut)} beyond shut, against the end of its slot",
-                   advice, value=beyond_shut, limit=gate.body.far_room_mm, place="stop")  # fmt: skip
+        return say(
+            "stop",
+            "fail",
+            f"the cylinder drives the blade {mm(beyond_shut)} beyond shut, against the end of its slot",
+            advice,
+            of=Measured(beyond_shut, gate.body.far_room_mm, "stop"),
+        )
     over = [f"{mm(by)} beyond {end}" for by, end in ((beyond_shut, "shut"), (beyond_open, "open")) if by > POSITION_MM]
     if over:
         words += f"; it goes {' and '.join(over)}"
-    return say("stop", "pass", words, place="stop")
+    return say("stop", "pass", words, of=Measured(None, None, "stop"))
 
 
 def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
@@ -83,51 +106,82 @@ def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"{mm(at.engaged_open_mm)} of the blade stay in the guides when it is open, at least {mm(least)}"
     if spec.gate.blade.length_mm is None:
         words += " (the blade's length is taken from the port: measure it)"
-    numbers = {"value": at.engaged_open_mm, "limit": least, "place": "gate.blade.length"}
+    numbers = Measured(at.engaged_open_mm, least, "gate.blade.length")
     if at.engaged_open_mm < least:
         return say(
             "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", **numbers
         )  # type: ignore[arg-type]
-    return say("engagement", "pass", words, **numbers)  # type: ignore[arg-type]
+    return say("engagement", "pass", words, of=numbers)
 
 
 def _overlap(at: Driven, spec: GateBracketSpec) -> Iterator[Finding]:
     """How much of the bore is covered at each end."""
-    port = spec.gate.port
-    lip = at.blade_long_mm - at.shut_mm - port.to_edge_mm - port.d_mm / 2
-    left = in_bore_mm(at, spec)
-    share = covered_share(left, port.d_mm)
-    words = f"shut the blade laps over the bore by {mm(lip)} at its far edge; open {100 * share:.1f} % of the bore is covered"
+    over = port_and_blade(at, spec)
+    lip, share = over.lap_mm(at.shut_mm), over.covered_share(at.open_mm)
+    words = f"shut the blade laps over the bore by {mm(lip)} at its far edge; "
+    words += f"open it covers {100 * share:.1f} % of the bore"
     if lip < 0.0:
         advice = "Measure the blade (gate.blade.length) and the port (gate.port): as given it never shuts."
-        yield say("overlap", "warn", f"shut the blade ends {mm(-lip)} before the bore's far edge", advice,
-                  value=lip, limit=0.0, place="gate.port")  # fmt: skip
+        yield say(
+            "overlap",
+            "warn",
+            f"shut the blade ends {mm(-lip)} before the bore's far edge",
+            advice,
+            of=Measured(lip, 0.0, "gate.port"),
+        )
     elif share > 0.02:
         advice = "The air meets an edge that chips hang on: open it further (sticks_out.open)."
-        yield say(
-            "overlap", "warn", words, advice, value=100 * share, limit=2.0, unit="%", place="gate.sticks_out.open"
-        )
+        yield say("overlap", "warn", words, advice, of=Measured(100 * share, 2.0, "gate.sticks_out.open", "%"))
     else:
-        yield say("overlap", "pass", words, value=lip, limit=0.0, place="gate.port")
+        yield say("overlap", "pass", words, of=Measured(lip, 0.0, "gate.port"))
 
 
-def covered_share(in_bore_mm: float, d_mm: float) -> float:
-    """Share of a round bore that a straight edge covers when it reaches in by so much: a circular segment.
-
-    >>> round(covered_share(50.0, 100.0), 3)
-    0.5
-    """
-    reach = min(max(in_bore_mm, 0.0), d_mm)
-    half = math.acos(1.0 - 2.0 * reach / d_mm)
-    return (half - math.sin(half) * math.cos(half)) / math.pi
-
-
-def _play(at: Driven) -> Finding:
+def _play(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"the rod moves {mm(at.lost_mm, 2)} between pushing and pulling the blade"
-    numbers = {"value": at.lost_mm, "limit": LOST_MOST_MM, "place": "coupling"}
-    if LOST_LEAST_MM <= at.lost_mm <= LOST_MOST_MM:
-        return say("play", "pass", words, **numbers)  # type: ignore[arg-type]
-    return say("play", "warn", f"{words}, {mm(LOST_LEAST_MM)} to {mm(LOST_MOST_MM)} are right", REBUILD, **numbers)  # type: ignore[arg-type]
+    numbers = Measured(at.lost_mm, LOST_MOST_MM, "coupling")
+    if spec.gate.blade.hole_mm is None or LOST_LEAST_MM <= at.lost_mm <= LOST_MOST_MM:
+        return say("play", "pass", words, of=numbers)
+    return say("play", "warn", f"{words}, {mm(LOST_LEAST_MM)} to {mm(LOST_MOST_MM)} are right", REBUILD, of=numbers)
+
+
+def _stack_up(at: Driven, spec: GateBracketSpec) -> Finding:
+    """How far off it may come out before it is set, and whether the setting takes that up."""
+    sleeve = at.sleeve_mm > 0.0
+    rod_out: Literal["shut", "open"] = "shut" if spec.layout == "in_line" else "open"
+    rod_in: Literal["shut", "open"] = "open" if rod_out == "shut" else "shut"
+    sizes = _sizes(at, spec)
+    stacks = (
+        position_stack(spec.layout, rod_out, "cylinder", sizes),
+        position_stack(spec.layout, rod_in, "sleeve" if sleeve else "cylinder", sizes),
+    )
+    off = [max(abs(end) for end in stack.range_mm) for stack in stacks]
+    rule = max(abs(stack.middle_mm) + stack.root_sum_square_mm for stack in stacks)
+    worst = stacks[off.index(max(off))]
+    least = largest(worst.contributions)
+    words = f"before it is set the blade may stand {mm(max(off))} off at worst, {mm(rule)} as a rule; "
+    words += f"the nuts set {mm(spec.setting_mm)} either way"
+    numbers = Measured(max(off), spec.setting_mm, "setting")
+    if max(off) <= spec.setting_mm:
+        return say("stack_up", "pass", words, of=numbers)
+    lap = port_and_blade(at, spec).lap_mm(at.shut_mm)
+    message = f"{words}; what is left over may uncover the bore by {mm(max(0.0, max(off) - spec.setting_mm - lap))}"
+    advice = f"Measure the {least.name} (it alone is {mm(least.half_mm)} either way), or a larger setting."
+    return say("stack_up", "warn", message, advice, of=numbers)
+
+
+def _sizes(at: Driven, spec: GateBracketSpec) -> Sizes:
+    """What adds up; a rod stub that is only remembered is known as well as its standard allows."""
+    printer, remembered = spec.printer, "rod_stub_mm" in spec.cylinder.remembered
+    return Sizes(
+        frame_mm=abs(at.nose_face_mm),
+        stroke_mm=spec.cylinder.stroke_mm,
+        sleeve_mm=at.sleeve_mm,
+        play_mm=at.lost_mm,
+        scatter_rel=printer.scatter_rel,
+        scatter_abs_mm=printer.scatter_abs_mm,
+        wf_half_mm=WF_MM if remembered else CALIPER_MM,
+        tape_mm=spec.tape_mm,
+    )
 
 
 def _far_end(spec: GateBracketSpec) -> Iterator[Finding]:
@@ -138,5 +192,5 @@ def _far_end(spec: GateBracketSpec) -> Iterator[Finding]:
             "warn",
             message,
             "Open the far end, so that the blade pushes the dust out.",
-            place="gate.body.far_end",
+            of=Measured(None, None, "gate.body.far_end"),
         )

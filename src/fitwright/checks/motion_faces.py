@@ -21,6 +21,7 @@ BESIDE_MM = (0.0113, 0.0171)
 """A line goes so much beside the point that it was asked through: faces are parted along their middles."""
 SAME_MM = 1e-6
 SLOT_STEPS = 7
+PIN_WITHIN_MM, PIN_STEP_MM = 15.0, 0.25
 JAW_MM = 2.0
 """How far inside a jaw of the fork its pin hole is looked for."""
 
@@ -35,10 +36,11 @@ class Crossings:
 
 @dataclass(frozen=True)
 class Fork:
-    """The fork on the blade: its slot's least width, and the pin's hole, lowest and highest y (None: no pin hole)."""
+    """The fork on the blade: its slot's least width, upper jaw's face, pin hole's low and high corner (or None)."""
 
     slot_mm: float
-    hole_y_mm: tuple[float, float] | None
+    upper_z_mm: float
+    hole: tuple[Vec, Vec] | None
 
 
 def crossings(mesh: trimesh.Trimesh, start: Vec, along: Vec) -> Crossings:
@@ -98,7 +100,7 @@ def fork(part: Part, meshes: Mapping[str, BodyMesh], floor_y_mm: float) -> Fork:
     assert seat is not None
     mesh = meshes[seat.body].mesh
     slot, upper = _slot(mesh, seat.at[0], floor_y_mm)
-    return Fork(slot, _pin_hole(mesh, seat.at[0], floor_y_mm, upper + JAW_MM))
+    return Fork(slot, upper, _pin_hole(mesh, seat.at[0], floor_y_mm, upper + JAW_MM))
 
 
 def _slot(mesh: trimesh.Trimesh, x_mm: float, floor_y_mm: float) -> tuple[float, float]:
@@ -119,9 +121,21 @@ def _slot(mesh: trimesh.Trimesh, x_mm: float, floor_y_mm: float) -> tuple[float,
     return min(widths), min(uppers)
 
 
-def _pin_hole(mesh: trimesh.Trimesh, x_mm: float, floor_y_mm: float, z_mm: float) -> tuple[float, float] | None:
-    """First gap along the blade in the upper jaw, from the fork's tip to its floor."""
-    found = crossings(mesh, (x_mm + BESIDE_MM[0], 0.0, z_mm), (0.0, 1.0, 0.0))
+def _pin_hole(mesh: trimesh.Trimesh, x_mm: float, floor_y_mm: float, z_mm: float) -> tuple[Vec, Vec] | None:
+    """The gap in the upper jaw between the fork's tip and its floor: lowest and highest corner over lines along y."""
+    found = [
+        (x, *gap)
+        for x in x_mm + np.arange(-PIN_WITHIN_MM, PIN_WITHIN_MM, PIN_STEP_MM) + BESIDE_MM[0]
+        if (gap := _gap_along_y(mesh, float(x), floor_y_mm, z_mm)) is not None
+    ]
+    if not found:
+        return None
+    xs, lows, highs = (np.array(column) for column in zip(*found, strict=True))
+    return (float(xs.min()), float(lows.min()), z_mm), (float(xs.max()), float(highs.max()), z_mm)
+
+
+def _gap_along_y(mesh: trimesh.Trimesh, x_mm: float, floor_y_mm: float, z_mm: float) -> tuple[float, float] | None:
+    found = crossings(mesh, (x_mm, 0.0, z_mm), (0.0, 1.0, 0.0))
     enters = found.at_mm[found.enters]
     for leaves in found.at_mm[~found.enters]:
         again = enters[enters > leaves]

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import manifold3d
 import numpy as np
 from numpy.typing import NDArray
 from trimesh import Trimesh
 
+from fitwright.checks.swept import swept
 from fitwright.errors import BuildError
 from fitwright.finding import Finding, Severity
+from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh, mesh_shape, to_manifold
-from fitwright.part import Part, StandIn
+from fitwright.part import Motion, Part, StandIn
 from fitwright.tolerances import TOLERANCES
 
 Points = NDArray[np.float64]
 
 CODE = "clearance"
-ROOM_ONLY = "driver line"
-"""Stand-ins whose name says this are room and no thing."""
+TOOL_ROOM = ("driver line", "spanner")
+"""Stand-ins whose name says this are room for a tool and no thing: it must be free once, not always."""
+ROOM_ONLY = (*TOOL_ROOM, "hose bend")
+"""These are room and no thing: where it is taken, another tool, order of work or bend may do."""
 
 
 @dataclass(frozen=True)
@@ -32,24 +36,68 @@ class Thing:
     solid: manifold3d.Manifold
     chord_mm: float
     source: StandIn | None = None
+    body_called: str = "the part"
+    """What messages call it if it is a body."""
+    when: str = ""
+    """Where of its motion it stands, in words: `shut`, `53 of 106 mm open`."""
+    rest: Thing | None = None
+    """Of the room that a moving thing passes through: the thing where its motion begins."""
+    motion: Motion | None = None
+    moved_by: Vec | None = None
+    """How far it was moved from where it is modelled."""
 
     @property
     def room_only(self) -> bool:
-        """True for room that a hand tool needs: where it is taken, another tool or order of work may do."""
-        return self.source is not None and ROOM_ONLY in self.name
+        """True for room that a tool or a hose needs: where it is taken, another tool or order of work may do."""
+        return self.source is not None and any(word in self.name for word in ROOM_ONLY)
+
+    @property
+    def tool_room(self) -> bool:
+        """True for room that a hand tool needs only when it is used."""
+        return self.source is not None and any(word in self.name for word in TOOL_ROOM)
 
     @property
     def called(self) -> str:
-        """What messages call it: `the part`, `the end_a pipe`."""
+        """What messages call it: `the part`, `the end_a pipe`, `the gate blade (open)`."""
+        when = f" ({self.when})" if self.when else ""
         if self.source is None:
-            return "the part"
+            return self.body_called + when
         joint = self.source.seats_in
-        return f"the {self.name}" if joint in self.name else f"the {self.name} at {joint}"
+        return (f"the {self.name}" if joint in self.name else f"the {self.name} at {joint}") + when
+
+    def at(self, share: float) -> Thing:
+        """A moving thing, or what stands for its way, after this share (0 to 1) of its motion."""
+        if self.motion is None:
+            return self
+        still, by = self.rest or self, self.motion.shift(share)
+        mesh = still.mesh.copy()
+        mesh.apply_translation(by)
+        when = position(self.motion, share)
+        return replace(still, mesh=mesh, solid=still.solid.translate(by), when=when, motion=None, moved_by=by)
 
     @property
     def points(self) -> Points:
         """Corners of the mesh."""
         return np.asarray(self.mesh.vertices, dtype=np.float64)
+
+
+def position(motion: Motion, share: float) -> str:
+    """Where of its motion a thing is: `shut`, `open`, `half way, 53 of 106 mm open`."""
+    if share <= 1e-6:
+        return motion.begin
+    if share >= 1.0 - 1e-6:
+        return motion.end
+    middle = "half way, " if abs(share - 0.5) < 0.125 else ""
+    return f"{middle}{share * motion.travel_mm:.0f} of {motion.travel_mm:.0f} mm {motion.end}"
+
+
+def on_its_way(thing: Thing, motion: Motion) -> Thing:
+    """The room that a thing passes through from the beginning of the motion to its end, as a thing of its own."""
+    solid = swept(thing.solid, motion.shift(1.0))
+    mesh = solid.to_mesh64()
+    corners, faces = np.asarray(mesh.vert_properties)[:, :3], np.asarray(mesh.tri_verts, dtype=np.int64)
+    passed = Trimesh(corners, faces, process=False, validate=False)
+    return replace(thing, mesh=passed, solid=solid, rest=thing, motion=motion, when="on its way")
 
 
 def finding(
@@ -72,8 +120,10 @@ def bodies_of(part: Part, meshes: Mapping[str, BodyMesh], findings: list[Finding
     found = []
     for body in part.bodies:
         finished = meshes[body.name]
+        called = "the part" if part.motion is None else f"the {body.name.replace('_', ' ')}"
         try:
-            found.append(Thing(body.name, finished.mesh, to_manifold(finished.mesh), finished.chord_mm))
+            solid = to_manifold(finished.mesh)
+            found.append(Thing(body.name, finished.mesh, solid, finished.chord_mm, body_called=called))
         except BuildError as error:
             findings.append(finding("fail", body.name, None, None, "whole body", str(error)))
     return found
@@ -99,7 +149,14 @@ def finer(thing: Thing) -> Thing:
     """A stand-in meshed as finely as a body: asked for only where the coarse one leaves a doubt."""
     if thing.source is None or thing.chord_mm <= TOLERANCES.mesh_chord_mm:
         return thing
-    return _meshed(thing.source, TOLERANCES.mesh_chord_mm)
+    if thing.rest is not None and thing.motion is not None:
+        return on_its_way(finer(thing.rest), thing.motion)
+    fine = _meshed(thing.source, TOLERANCES.mesh_chord_mm)
+    if thing.moved_by is None:
+        return fine
+    fine.mesh.apply_translation(thing.moved_by)
+    solid = fine.solid.translate(thing.moved_by)
+    return replace(fine, solid=solid, when=thing.when, moved_by=thing.moved_by)
 
 
 def unseated(thing: Thing) -> manifold3d.Manifold:

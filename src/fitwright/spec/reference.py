@@ -14,7 +14,7 @@ from pydantic.fields import FieldInfo
 
 from fitwright.spec.grammar import measured, parts, profiles
 from fitwright.spec.grammar.base import Forms, Grammar
-from fitwright.spec.grammar.gate_values import Readings
+from fitwright.spec.grammar.gate_values import AirPressure, Readings
 from fitwright.spec.grammar.measuring.printer import read_readings
 from fitwright.spec.grammar.measuring.several import Several
 from fitwright.spec.grammar.printer_settings import PrinterSettings
@@ -146,6 +146,8 @@ def default_of(info: FieldInfo, model: type[Grammar]) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     read = next((one for one in info.metadata if isinstance(one, _Read)), None)
+    if isinstance(read, AirPressure):
+        return read.say(float(value), _CONTEXT)
     if isinstance(value, int | float):
         return f"{value:g}{_UNITS.get(type(read), '')}"
     if isinstance(value, str):

@@ -103,9 +103,8 @@ class NosePlan:
         between = [Run(self.middle_x, ends.inner_x, beside)] if ends.inner_x > self.middle_x else []
         end = Run(max(ends.inner_x, self.middle_x), ends.rail_x, solid)
         panels = tuple(Panel(x1 - x0, apart, (self.chord, self.web), self.wall) for x0, x1 in self.windows)
-        bay = isinstance(self.hold, ThreadHold)
-        web = (self.middle_x - self.hold.clamped_mm / 2, self.web) if bay else (0.0, 0.0)
-        return Beam(ends.rail_x, high, (*middle, *between, end), panels, *web)
+        free = self.middle_x - self.hold.clamped_mm / 2 if isinstance(self.hold, ThreadHold) else 0.0
+        return Beam(ends.rail_x, high, (*middle, *between, end), panels, free, self.web)
 
     def _middle_runs(self, two: float, apart: float) -> list[Run]:
         hold, high = self.hold, self.high

@@ -31,7 +31,7 @@ class Run:
 
 @dataclass(frozen=True)
 class Panel:
-    """A window between two chords: its clear length, the distance of the chords' middles, their and the wall's depth."""
+    """A window between two chords: its clear length, between the chords' middles, how thick chords and wall are."""
 
     long_mm: float
     apart_mm: float

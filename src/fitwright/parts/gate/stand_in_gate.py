@@ -40,21 +40,20 @@ def gate_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
 
 
 def far_y_mm(plan: GatePlan, spec: GateBracketSpec) -> float:
-    """The body's far edge (negative y): as measured, else where the blade's tip is when shut and a wall beyond."""
+    """The body's far edge (negative y): as measured, else a wall beyond the blade's tip and its room when shut."""
     gate = spec.gate
     if gate.body.length_mm is not None:
         return -gate.body.length_mm
-    return gate.shut_mm - plan.blade_long_mm - END_WALL_MM
+    return gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm - END_WALL_MM
 
 
 def slot_y_mm(plan: GatePlan, spec: GateBracketSpec) -> float:
-    """Where the slot ends: at the far edge where it is open or unknown, else at its room or the end wall."""
+    """Where the slot ends: at the far edge where it is open or unknown, else at its room, or the end wall."""
     gate, far = spec.gate, far_y_mm(plan, spec)
     if gate.body.far_end != "closed":
         return far
-    if gate.body.far_room_mm > 0.0:
-        return max(far, gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm)
-    return far + END_WALL_MM
+    known = gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm if gate.body.far_room_mm > 0.0 else far
+    return max(far + END_WALL_MM, known)
 
 
 def _body(plan: GatePlan, spec: GateBracketSpec) -> Solid:

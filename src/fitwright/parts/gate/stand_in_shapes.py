@@ -9,7 +9,7 @@ from cadquery import Solid
 from fitwright.data.fasteners import FastenerRow
 from fitwright.data.spanners import SpannerRow
 from fitwright.frame import Frame, Vec
-from fitwright.shapes.solids import cylinder, fused, outline_prism, ring
+from fitwright.shapes.solids import cut, cylinder, fused, outline_prism, ring
 
 LOOSE_MM = 0.2
 """Nuts and washers are drawn with a bore that is so much wider than their thread: they never clash with it."""
@@ -76,7 +76,8 @@ def screw_through(frame: Frame, row: FastenerRow, grip_mm: float) -> Solid:
 def spanner_swing(axis: Frame, row: SpannerRow, thick_mm: float, s0: float) -> Solid:
     """The room of one stroke of an open spanner about the axis, its handle along the frame's right: head and sector.
 
-    Volume: thick x ((pi - a) head^2 / 4 + a length^2), a being half the sector's angle [rad].
+    The nut and what it sits on fill a hole in it, as wide as the nut's corners. Volume, a being half the sector's angle
+    [rad] and c the corners: thick x ((pi - a) head^2 / 4 + a length^2 - pi c^2 / 4).
     """
     half = math.radians(STROKE_DEG / 2 + HANDLE_DEG)
     head, far = row.head_usual_mm / 2, row.length_mm
@@ -91,7 +92,8 @@ def spanner_swing(axis: Frame, row: SpannerRow, thick_mm: float, s0: float) -> S
         (outer[0], at(far, 0.0), outer[1]),
         (outer[1], None, inner[0]),
     ]
-    return outline_prism(sides, axis, s0, s0 + thick_mm)
+    hole = cylinder(axis, (corners_mm(row.af_mm) + LOOSE_MM) / 2, s0 - 1.0, s0 + thick_mm + 1.0)
+    return cut(outline_prism(sides, axis, s0, s0 + thick_mm), [hole], "spanner")
 
 
 FACES: dict[str, Vec] = {

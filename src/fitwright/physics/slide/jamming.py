@@ -1,6 +1,6 @@
 """A blade that is pulled beside its middle: when it jams like a drawer, and when it can wedge.
 
-Lengths in mm, forces in N.
+Lengths in mm, forces in N; friction over 0, engagement over 0.
 
 The rule, from moments. A blade with engagement L in guides, pulled by F at e beside its middle, leans on two corners
 opposite each other: at the mouth on one edge, at its inner end on the other. Across the travel the two normal forces

@@ -99,6 +99,8 @@ def pressure_range(
 def _setting(least_bar: float, working_bar: float, greatest_bar: float) -> float | None:
     """The next 0.5 bar up from the least; where that is too much, the tenth of a bar under the greatest."""
     floor = max(least_bar, working_bar)
+    if floor > greatest_bar + 1e-9:
+        return None
     up = REGULATOR_STEP_BAR * math.ceil(floor / REGULATOR_STEP_BAR - 1e-9)
     if up <= greatest_bar + 1e-9:
         return up

@@ -15,6 +15,7 @@ Arrangement = Literal["in_line", "alongside"]
 Position = Literal["shut", "open"]
 Stop = Literal["cylinder", "sleeve"]
 
+MEMORY, PRACTICE = "ISO 6432, from memory", "common practice, no source"
 TAPE_MM = 0.5
 """A steel tape read by a careful eye: half a division (common practice, no source)."""
 CALIPER_MM = 0.1
@@ -130,27 +131,46 @@ def position_stack(arrangement: Arrangement, position: Position, stop: Stop, siz
     >>> round(shut.middle_mm, 2), round(shut.worst_mm, 2), round(shut.root_sum_square_mm, 2)
     (-1.0, 4.07, 1.9)
     """
-    factors = SENSITIVITY[arrangement, position, stop]
-    memory, practice = "ISO 6432, from memory", "common practice, no source"
-    more = stroke_more_mm(sizes.stroke_mm)
-    known = {
-        "nose_face": Contribution("frame, gate to nose face", sizes.printed_mm(sizes.frame_mm), source="the printer's"),
-        "rod_stub": Contribution("rod stub", sizes.wf_half_mm, source=memory),
-        "stroke": Contribution("stroke", more / 2.0, more / 2.0, source=memory),
-        "coupling": Contribution("coupling on its thread", THREAD_MM, source="derived"),
-        "nose_len": Contribution("length of the nose thread", NOSE_MM, source=practice),
-        "sleeve": Contribution("sleeve", sizes.printed_mm(sizes.sleeve_mm), source="the printer's"),
-    }
-    own = [
-        Contribution(known[name].name, known[name].half_mm, known[name].middle_mm, factor, known[name].source)
-        for name, factor in factors.items()
-    ]
     always = [
-        Contribution(f"reading of the blade, {position}", sizes.tape_mm, source=practice),
-        Contribution("foot at the body's edge", SEAT_MM, source=practice),
+        Contribution(f"reading of the blade, {position}", sizes.tape_mm, source=PRACTICE),
+        Contribution("foot at the body's edge", SEAT_MM, source=PRACTICE),
         Contribution("play in the coupling", sizes.play_mm / 2.0, source="half of the play, both ways"),
     ]
-    return StackUp((*always, *own))
+    return StackUp((*always, *_arriving(SENSITIVITY[arrangement, position, stop], sizes)))
+
+
+def travel_stack(stop: Stop, sizes: Sizes) -> StackUp:
+    """How far the blade's way is off what both readings say: what is left at one end once the other is set right.
+
+    In line and alongside: with a sleeve stroke + rod stub - nose thread - sleeve, without one the stroke.
+    A sleeve that is cut to the gap found after setting takes all of it away.
+
+    >>> one = travel_stack("sleeve", Sizes(frame_mm=187.0, stroke_mm=125.0, sleeve_mm=23.4))
+    >>> round(one.middle_mm, 2), round(one.worst_mm, 2), round(one.root_sum_square_mm, 2)
+    (1.0, 3.85, 1.89)
+    """
+    factors = {"stroke": 1, "rod_stub": 1, "nose_len": -1, "sleeve": -1} if stop == "sleeve" else {"stroke": 1}
+    readings = [
+        Contribution(f"reading of the blade, {one}", sizes.tape_mm, source=PRACTICE) for one in ("shut", "open")
+    ]
+    return StackUp((*readings, *_arriving(factors, sizes)))
+
+
+def _arriving(factors: dict[str, int], sizes: Sizes) -> list[Contribution]:
+    """The named sizes with their tolerances, and how much of each arrives."""
+    more = stroke_more_mm(sizes.stroke_mm) / 2.0
+    known = {
+        "nose_face": ("frame, gate to nose face", sizes.printed_mm(sizes.frame_mm), 0.0, "the printer's"),
+        "rod_stub": ("rod stub", sizes.wf_half_mm, 0.0, MEMORY),
+        "stroke": ("stroke", more, more, MEMORY),
+        "coupling": ("coupling on its thread", THREAD_MM, 0.0, "derived"),
+        "nose_len": ("length of the nose thread", NOSE_MM, 0.0, PRACTICE),
+        "sleeve": ("sleeve", sizes.printed_mm(sizes.sleeve_mm), 0.0, "the printer's"),
+    }
+    return [
+        Contribution(words, half, middle, factor, source)
+        for factor, (words, half, middle, source) in ((factor, known[name]) for name, factor in factors.items())
+    ]
 
 
 def largest(parts: Sequence[Contribution]) -> Contribution:

@@ -289,7 +289,7 @@ class GateKeys(Grammar):
             found = f"a blade whose middle lies {say(abs(blade.plane_mm(body.thickness)))} off the body's middle"
             allowed = f"less than {say(room)}: the blade lies inside the body"
             yield Fault(("blade", "plane"), found, allowed, "measure down from the body's upper face: {below_top: ...}")
-        if self.screws is not None and self.screws.across >= body.width:
+        if self.screws is not None and self.screws.across >= body.width >= blade.width:
             found = f"screws {say(self.screws.across)} apart in a body {say(body.width)} wide"
             hint = "across is centre to centre; are they swapped?"
             yield Fault(("screws", "across"), found, f"less than the body's width, {say(body.width)}", hint)

@@ -59,7 +59,7 @@ def read_guide(value: object, context: Context) -> float | None:
     return GUIDE_MM if YES_NO[word] else None
 
 
-GuideValue = Annotated[float | None, Forms(read_guide, Annotated[bool, YesNo()] | GuideKeys)]
+GuideValue = Annotated[float | None, Forms(read_guide, Annotated[bool, YesNo()] | GuideKeys, "`yes`, `no` or a map")]
 _HOLDS = (
     ("thread", "nose"),
     ("nut", "nose"),
@@ -109,7 +109,7 @@ class GateBracketKeys(PartKeys):
     cylinder: CylinderValue = Field(
         description="The air cylinder: its name in the tables (mm are in it), or a map of readings in the file's units."
     )
-    pressure: Annotated[float, AirPressure(0.05, 1.2)] = Field(
+    pressure: Annotated[float, AirPressure(0.1, 1.2)] = Field(
         0.6, description="The air supply, with its unit (6 bar, 87 psi); 6 bar if absent."
     )
     margin: Annotated[float, Number(1.0, 10.0)] = Field(

@@ -60,7 +60,7 @@ class AirPressure(Pressure):
 
     def say(self, number: float, context: Context) -> str:
         unit = "bar" if context.units == "mm" else "psi"
-        return f"{u.format_number(number * 1e6 / u.PRESSURES_PA[unit], 0)} {unit}"
+        return f"{u.format_number(number * 1e6 / u.PRESSURES_PA[unit], 1)} {unit}"
 
     def range_hint(self, text: str, number: float, context: Context) -> str:
         return "as the regulator's gauge shows it: 6 bar, 87 psi or 0.6 MPa"
