@@ -9,6 +9,7 @@ from typing import Literal
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
+from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
@@ -24,6 +25,8 @@ BAR_MM = 6.0
 EAR_MM = 6.0
 EAR_EDGE = 1.5
 """Edge distance of a screw in a print, in diameters."""
+EAR_SPARE_MM = 3.0
+"""An ear is so much wider, each side of its screw's edge distance."""
 RAIL_WIDE_MM, RAIL_HIGH_MM = 8.0, 30.0
 ROD = "M8"
 FLOOR_MM = 6.0
@@ -112,7 +115,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         yoke_y0=STAND_OFF_MM,
         yoke_y1=STAND_OFF_MM + m + 0.5 + FLOOR_MM,
         yoke_wide=2 * wide,
-        yoke_high=high,
+        yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
         web=nose.web,
         rib=nose.chord,
@@ -152,9 +155,9 @@ def _nose_ends(
 
 def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     """What speaks against one piece, in words; empty: nothing does."""
-    corners = one_piece_outline(plan)
+    corners = one_piece_outline(plan, spec)
     if not fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
-        long = plan.nose_face - min(y for _, y in corners)
+        long = max(y for _, y in corners) - min(y for _, y in corners)
         wide = 2 * max(x for x, _ in corners)
         bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
         return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
@@ -164,10 +167,17 @@ def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     return ""
 
 
-def one_piece_outline(plan: FramePlan) -> list[tuple[float, float]]:
-    """The corners of its outline as it lies on the bed: yoke with ears, nose plate."""
-    yoke, nose = plan.yoke_wide / 2, plan.nose_wide / 2
-    stretch = [(yoke, plan.ear_y), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[float, float]]:
+    """The corners of its outline as it lies on the bed: yoke with ears (slotted), nose plate, clamp."""
+    mount, hold = spec.gate.mount, plan.nose.hold
+    row = fastener(mount.screws.size if mount.screws else mount.size)
+    edge = max(EAR_EDGE * row.major_mm, (row.washer_d2_mm or row.head_d_mm) / 2 + 1.0)
+    screws_x = mount.screws.across_mm / 2 + EAR_SPARE_MM if mount.screws else spec.gate.body.width_mm / 2 + row.major_mm
+    yoke, nose = max(plan.yoke_wide / 2, screws_x + edge), plan.nose_wide / 2
+    tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
+    stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+    if isinstance(hold, ClampHold):
+        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]
 
 
