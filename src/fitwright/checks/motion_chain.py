@@ -2,26 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitwright.checks.motion_faces import face_y_mm, fork, seat_of
-from fitwright.data.fasteners import fastener
 from fitwright.data.nuts import nut
-from fitwright.errors import BuildError, DataError
+from fitwright.errors import BuildError
 from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.physics.slide.chain import engaged_mm
 from fitwright.spec.gate import Blade, GateBracketSpec
+from fitwright.spec.gate_coupling import JAM_ROOM_MM, pin_of, rod_washer
 
-STACK_MM = 0.3
-"""The sleeve stands this near to the jam nut, or to a washer on it; else it was put somewhere else."""
-THICK_WASHER_MM = 3.0
-PIN_ROOM_MM, PIN_TILT_DEG = 0.2, 2.0
-PINS = ("M3", "M4", "M5", "M6", "M8")
-"""The pin is the largest of these that goes through the blade's hole with room to stand askew in it."""
+STACK_MM = 0.5
+"""The sleeve was put this near to the jam nut, or somewhere else."""
 LIP_MM = 2.0
 """A blade that was not measured is taken to cover its port by so much at the far edge (common practice, no source)."""
 
@@ -59,7 +54,7 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     floor, nose = face_y_mm(part, meshes, "fork floor"), face_y_mm(part, meshes, "nose face")
     on_blade = fork(part, meshes, floor)
     back = face_y_mm(part, meshes, "coupling back")
-    shoulder = back + way * _nuts_mm(part, meshes, spec, back)
+    shoulder = back + way * (_nuts_mm(part, meshes, spec, back) + JAM_ROOM_MM)
     sleeve = _sleeve_mm(part, meshes)
     rod_out = nose - way * (cylinder.rod_stub_mm + cylinder.stroke_mm)
     rod_in = _rod_in_mm(spec, nose, way, sleeve)
@@ -91,37 +86,20 @@ def blade_long_mm(spec: GateBracketSpec) -> float:
 
 
 def pin_d_mm(blade: Blade) -> float | None:
-    """Diameter of the pin through the blade's hole [mm]; None where no pin goes through the blade."""
-    if blade.hole_mm is None:
-        return None
-    room = max(PIN_ROOM_MM, blade.thickness_mm * math.tan(math.radians(PIN_TILT_DEG)))
-    sizes = [fastener(name).major_mm for name in PINS]
-    return max((d for d in sizes if d <= blade.hole_mm - room + 1e-9), default=None)
+    """Diameter of the pin through the blade's hole [mm]; None where there is no pin."""
+    row = pin_of(blade)
+    return row.major_mm if row else None
 
 
 def _nuts_mm(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, back_mm: float) -> float:
-    """From the coupling's back to the rod's shoulder: the jam nut, and a washer where the sleeve stands off it.
-
-    The jam nut is screwed up to the end of the thread, so that its outer face stands at the shoulder.
-    """
-    thread = spec.cylinder.rod_thread
-    jam = nut(thread, "thin").m_mm
-    if seat_of(part, "sleeve begin") is None:
-        return jam
-    stands = abs(face_y_mm(part, meshes, "sleeve begin") - back_mm)
-    stack = min((jam, jam + _washer_mm(thread)), key=lambda one: abs(one - stands))
-    if abs(stack - stands) > STACK_MM:
-        found = f"the sleeve stands {stands:.2f} mm off the coupling, the jam nut is {jam:.2f} mm high"
-        raise BuildError(f"not checked: {found}")
+    """Jam nut and washer on the coupling's back; the sleeve must stand on them, or it slides there."""
+    stack = nut(spec.cylinder.rod_thread, "thin").m_mm + rod_washer(spec)[0]
+    if seat_of(part, "sleeve begin") is not None:
+        stands = abs(face_y_mm(part, meshes, "sleeve begin") - back_mm)
+        if abs(stack - stands) > STACK_MM:
+            found = f"the sleeve was put {stands:.2f} mm off the coupling, its nuts are {stack:.2f} mm high"
+            raise BuildError(f"not checked: {found}")
     return stack
-
-
-def _washer_mm(thread: str) -> float:
-    """The washer of a rod's thread; a thick one where no table has it."""
-    try:
-        return fastener(thread.partition(" x ")[0]).washer_h_mm or THICK_WASHER_MM
-    except DataError:
-        return THICK_WASHER_MM
 
 
 def _sleeve_mm(part: Part, meshes: Mapping[str, BodyMesh]) -> float:
@@ -135,7 +113,7 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     own = nose_mm - way * spec.cylinder.rod_stub_mm
     if sleeve_mm <= 0.0:
         return own
-    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm)
+    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm - JAM_ROOM_MM)
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 

@@ -23,6 +23,8 @@ from fitwright.physics.slide.sections import Section, rectangle, round_bar, stre
 from fitwright.spec.gate import GateBracketSpec
 
 SLICES = 40
+HELD_Y_MM = 1.0
+"""The frame is held at the body edge, where the yoke begins."""
 NOSE_WITHIN_MM = 60.0
 """What of a body belongs to its nose plate: pieces whose middle is so near to the nose face."""
 SHEAR_SHARE = 5.0 / 6.0
@@ -36,15 +38,23 @@ MIDDLE_MM = 1.0
 
 @dataclass(frozen=True)
 class Push:
-    """Thrust [N], the printed material's lasting modulus [MPa], the cylinder's mass [kg] and half its length [mm]."""
+    """Thrust [N], the print's lasting modulus [MPa]; the cylinder's mass [kg], its middle beyond the nose [mm]."""
 
     force_n: float
     modulus_mpa: float
-    mass_kg: float
-    beyond_mm: float
+    mass_kg: float = 0.0
+    beyond_mm: float = 0.0
 
 
-def one_piece(mesh: trimesh.Trimesh, yoke_y: float, nose_y: float, axis: Hole, push: Push) -> Movement:
+@dataclass(frozen=True)
+class Given:
+    """How the nose gives way under the thrust, and under the cylinder's weight alone where the bracket lies level."""
+
+    thrust: Movement
+    weight: Movement
+
+
+def one_piece(mesh: trimesh.Trimesh, nose_y: float, axis: Hole, push: Push, yoke_y: float = HELD_Y_MM) -> Given:
     """Yoke, rails or a floor, and nose plate in one body: every slice bends by its own centroid's distance.
 
     Tilt' = F e / EI, along' = F / EA; the nose stands e off the line, so that tilt carries it along too. Several pieces
@@ -65,7 +75,7 @@ def one_piece(mesh: trimesh.Trimesh, yoke_y: float, nose_y: float, axis: Hole, p
         whole = whole + nose_plate(mesh, axis, max(at) - min(at), nose_y, push)
     inertia = len(cuts) / sum(1.0 / one.up_mm4 for one in cuts)
     rail = Section(middle.area_mm2, 0.0, 0.0, inertia, inertia, 1.0, 1.0)
-    return whole + _sag(push, abs(nose_y - yoke_y), rail, push.modulus_mpa, 1)
+    return Given(whole, _sag(push, abs(nose_y - yoke_y), rail, push.modulus_mpa, 1))
 
 
 def _across_mm4(one: Cut) -> float:
@@ -84,19 +94,20 @@ def _bent(slices: Sequence[tuple[float, float, float]], step_mm: float, push: Pu
     return Movement(abs(along), abs(aside), abs(math.degrees(tilt)))
 
 
-def on_rods(part: Part, meshes: Mapping[str, BodyMesh], nose_y: float, axis: Hole, push: Push) -> Movement:
+def on_rods(part: Part, meshes: Mapping[str, BodyMesh], nose_y: float, axis: Hole, push: Push) -> Given:
     """A nose plate on two threaded rods that go through it, one at each side."""
     seat = seat_of(part, "nose face")
     assert seat is not None
     mesh = meshes[seat.body].mesh
     left, right, row = _rods(mesh, nose_y, seat.out[1], axis)
-    long = abs(nose_y - face_y_mm(part, meshes, "yoke face"))
+    long = abs(nose_y)
     rod = round_bar(stress_diameter_mm(row.major_mm, row.pitch_mm or 1.0))
     span = right.x_mm - left.x_mm
     bent = strip(push.force_n, (left.z_mm + right.z_mm) / 2 - axis.z_mm, long, rod, STEEL_MPA, pieces=2)
     beside = axis.x_mm - (left.x_mm + right.x_mm) / 2
     turned = beside_middle(push.force_n, beside, long, rod, STEEL_MPA, span)
-    return bent + turned + nose_plate(mesh, axis, span, nose_y, push) + _sag(push, long, rod, STEEL_MPA, 2)
+    whole = bent + turned + nose_plate(mesh, axis, span, nose_y, push)
+    return Given(whole, _sag(push, long, rod, STEEL_MPA, 2))
 
 
 def _rods(mesh: trimesh.Trimesh, nose_y: float, out: float, axis: Hole) -> tuple[Hole, Hole, FastenerRow]:
@@ -116,21 +127,25 @@ def _rods(mesh: trimesh.Trimesh, nose_y: float, out: float, axis: Hole) -> tuple
     raise BuildError("not checked: no threaded rod goes through the nose plate's holes")
 
 
-def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, axis: Hole, push: Push) -> Movement:
+def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, axis: Hole, push: Push) -> Given:
     """Two feet on a board below the thrust line: the board bends, and both feet do."""
-    nose, yoke = seat_of(part, "nose face"), seat_of(part, "yoke face")
+    nose = seat_of(part, "nose face")
     assert nose is not None
-    if yoke is None:
-        raise BuildError("not checked: no body of the part names its yoke face")
-    foot, gate = meshes[nose.body].mesh, meshes[yoke.body].mesh
-    long = abs(face_y_mm(part, meshes, "nose face") - face_y_mm(part, meshes, "yoke face"))
+    foot, gate = meshes[nose.body].mesh, gate_body(part, meshes)
+    long = abs(face_y_mm(part, meshes, "nose face"))
     floor = float(min(foot.bounds[0][2], gate.bounds[0][2]))
     wide = min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
     board = rectangle(wide, spec.board_thick_mm)
     modulus = BOARD_MPA.get(spec.board_material, BOARD_MPA["mdf"])
     bent = strip(push.force_n, axis.z_mm - floor + spec.board_thick_mm / 2, long, board, modulus)
     posts = [post(push.force_n, axis.z_mm - floor, _post(mesh, floor, axis), push.modulus_mpa) for mesh in (foot, gate)]
-    return bent + posts[0] + posts[1]
+    return Given(bent + posts[0] + posts[1], Movement())
+
+
+def gate_body(part: Part, meshes: Mapping[str, BodyMesh]) -> trimesh.Trimesh:
+    """The body on the gate: what stands still and reaches furthest inwards."""
+    still = [meshes[body.name].mesh for body in part.bodies if not body.moving and not body.name.startswith("guard")]
+    return min(still, key=lambda mesh: float(mesh.bounds[0][1]))
 
 
 def _post(mesh: trimesh.Trimesh, floor: float, axis: Hole) -> Section:
@@ -146,8 +161,8 @@ def _post(mesh: trimesh.Trimesh, floor: float, axis: Hole) -> Section:
 def nose_plate(mesh: trimesh.Trimesh, axis: Hole, span_mm: float, nose_y: float, push: Push) -> Movement:
     """The plate across two rails pushed in its middle, its ends free to turn (cautious), from slices of one half.
 
-    Bending by the unit load, F / 2E times the integral of (s / 2 - x)^2 / I; shear, F / 2kG times that of 1 / A; where a
-    window parts it in two chords, these bend for themselves: l^3 / 12 sum(EI) a panel.
+    Bending by the unit load, F / 2E times the integral of (s / 2 - x)^2 / I; shear, F / 2kG times that of 1 / A; where
+    a window parts it in two chords, these bend for themselves: l^3 / 12 sum(EI) a panel.
     """
     half = span_mm / 2
     places = np.linspace(0.0, half, SLICES + 1)[1:] - half / SLICES / 2
@@ -195,9 +210,7 @@ def _softened_mm4(group: Sequence[Piece], long_mm: float) -> float:
 
 
 def _sag(push: Push, long_mm: float, section: Section, modulus_mpa: float, pieces: int) -> Movement:
-    """The cylinder's weight, where nothing else carries it."""
-    if push.mass_kg <= 0.0:
-        return Movement()
+    """Under the cylinder's weight."""
     return sag(push.mass_kg, long_mm, push.beyond_mm, section, modulus_mpa, pieces)
 
 

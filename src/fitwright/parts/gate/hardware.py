@@ -8,6 +8,7 @@ from fitwright.part import Bought, Fastening
 from fitwright.parts.gate.fastening_coupling import coupling_bought, coupling_fastenings
 from fitwright.parts.gate.fastening_nose import nose_bought, nose_fastenings
 from fitwright.parts.gate.fastening_yoke import yoke_bought, yoke_fastenings
+from fitwright.parts.gate.guard import guard_bought
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
 
@@ -19,7 +20,8 @@ def gate_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, .
 
 def gate_hardware(plan: GatePlan, spec: GateBracketSpec) -> tuple[Bought, ...]:
     """The list, with bought and cut lengths; first what is there already."""
-    return (*_there(spec), *yoke_bought(plan, spec), *nose_bought(plan, spec), *coupling_bought(plan, spec))
+    makers = (yoke_bought, nose_bought, coupling_bought, guard_bought)
+    return (*_there(spec), *(line for make in makers for line in make(plan, spec)))
 
 
 def _there(spec: GateBracketSpec) -> Iterator[Bought]:

@@ -18,7 +18,7 @@ from fitwright.parts.gate.piece import Piece, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_ears import Ear
 from fitwright.parts.gate.yoke_plan import RodHole, YokePlan
-from fitwright.parts.gate.yoke_saddle import added_mm3, saddle_features, saddle_solids, slit_solid
+from fitwright.parts.gate.yoke_saddle import added_mm3, saddle_bores, saddle_solids, saddle_tools
 from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.shapes.solids import bar, cut, fused, prism
 from fitwright.spec.models import GateBracketSpec
@@ -42,23 +42,21 @@ def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
     solid = cut(_block(numbers.plate), [_block(numbers.window)], "yoke")
     solid = fused([solid, *(_block(numbers.ear_block(ear)) for ear in numbers.ears), *_arms(numbers)], "yoke")
     tools = [Feature(name, "cut", tool) for name, tool in _tools(numbers)]
-    slits = [] if numbers.saddle is None else [slit_solid(numbers.saddle, up) for up in (False, True)]
-    saddle = [] if numbers.saddle is None else saddle_features(numbers.saddle, numbers.half_high_mm)
+    saddle = numbers.saddle
+    tools += saddle_tools(saddle) if saddle else []
     return Piece(
         name="yoke",
-        solid=cut(solid, [*(f.tool for f in tools), *slits], "yoke"),
-        genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears) + len(slits),
+        solid=cut(solid, [tool.tool for tool in tools], "yoke"),
+        genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears) + (2 if saddle else 0),
         volume_mm3=closed_form_mm3(numbers),
-        features=(Feature("window", "cut", _middle(numbers)), *tools, *saddle),
+        features=(Feature("window", "cut", _open_window(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
         holes=_hole_fits(numbers),
         wall_zones=_beside_grooves(numbers, spec),
     )
 
 
 def _arms(numbers: YokePlan) -> list[Solid]:
-    if numbers.saddle is None:
-        return []
-    return saddle_solids(numbers.saddle, numbers.plate.y, numbers.half_high_mm)
+    return [] if numbers.saddle is None else saddle_solids(numbers.saddle, numbers.plate.y)
 
 
 def closed_form_mm3(numbers: YokePlan) -> float:
@@ -82,11 +80,9 @@ def _block(block: Block) -> Solid:
     return box(block.x, block.y, block.z)
 
 
-def _middle(numbers: YokePlan) -> Solid:
+def _open_window(numbers: YokePlan) -> Solid:
     """Of the window, what no ear fills."""
-    faces = [numbers.faces_z[1], -numbers.faces_z[0]] if numbers.ears else []
-    z = min([numbers.window.z[1], *faces])
-    return box(numbers.window.x, numbers.window.y, (-z, z))
+    return cut(_block(numbers.window), [_block(numbers.ear_block(ear)) for ear in numbers.ears], "window")
 
 
 def _tools(numbers: YokePlan) -> list[tuple[str, Shape]]:
@@ -147,7 +143,7 @@ def _beside_grooves(numbers: YokePlan, spec: GateBracketSpec) -> tuple[WallZone,
         face, way = (z0, 1.0) if ear.up else (z1, -1.0)
         for rod in numbers.rods:
             deep = max(z for _, z in rod.outline) - abs(face)
-            if deep <= 0 or rod.x_mm * ear.x[1] < 0 and rod.x_mm * ear.x[0] < 0:
+            if deep <= 0 or (rod.x_mm * ear.x[1] < 0 and rod.x_mm * ear.x[0] < 0):
                 continue
             reach = rod.pocket_af_mm / math.sqrt(3.0) - abs(face) / math.sqrt(3.0)
             for name, x, y in _named(ear):
@@ -155,5 +151,7 @@ def _beside_grooves(numbers: YokePlan, spec: GateBracketSpec) -> tuple[WallZone,
                 if apart < spec.wall_mm:
                     about = Frame((x, y, face), (0.0, 0.0, way), (1.0, 0.0, 0.0))
                     room = r + numbers.slot_mm + max(apart, 0.0) + 0.5
-                    found.append(WallZone(f"{name} by the nut's way", about, -0.1, deep + 0.1, 0.0, room, max(apart, 0.1)))
+                    found.append(
+                        WallZone(f"{name} by the nut's way", about, -0.1, deep + 0.1, 0.0, room, max(apart, 0.1))
+                    )
     return tuple(found)

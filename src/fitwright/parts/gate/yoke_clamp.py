@@ -26,7 +26,9 @@ BENDS_SHARE = 0.1
 """Of the preload, spent on bending the ears down to the body."""
 
 
-def clamp_ears(spec: GateBracketSpec, thick_mm: float, gap_mm: float, yoke_y0: float, screws_each_side: int) -> list[Ear]:
+def clamp_ears(
+    spec: GateBracketSpec, thick_mm: float, gap_mm: float, yoke_y0: float, screws_each_side: int
+) -> list[Ear]:
     """Four ears, `thick_mm` thick and built `gap_mm` clear of the body's faces."""
     row = fastener(spec.gate.mount.size)
     edge, x = placed(spec.gate.body.width_mm / 2, spec.printer), screw_x(spec)

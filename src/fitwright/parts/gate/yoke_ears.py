@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import placed
 from fitwright.parts.gate.blocks import Block, Point, Span
-from fitwright.parts.gate.frame_plan import EAR_EDGE
+from fitwright.parts.gate.frame_plan import EAR_EDGE, EAR_MM
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
@@ -31,13 +32,15 @@ EAR_LEAST_MM = 4.0
 TALLEST_MM = 16.0
 """An ear is no thicker than this on account of a relief."""
 OVERLAP_MM = 0.5
+LEDGE_MM = 2.0
+"""What stands proud may reach so far beyond the body's edge, into the yoke's rear face."""
 
 
 @dataclass(frozen=True)
 class Ear:
     """A footprint on one face of the body: x, from its tip (negative y), its screws (x, y); `core` is along x.
 
-    `reliefs`: (x, y, height above the body's face) that is cut from below.
+    `reliefs`: (x, y, height above the ear's face) that is cut from below. `thick_mm`: from that face outwards.
     """
 
     name: str
@@ -47,6 +50,12 @@ class Ear:
     holes: tuple[Point, ...]
     up: bool
     reliefs: tuple[tuple[Span, Span, float], ...] = ()
+    thick_mm: float = EAR_MM
+
+    @property
+    def relief_mm(self) -> float:
+        """The highest relief below it."""
+        return max((high for *_, high in self.reliefs), default=0.0)
 
 
 @dataclass(frozen=True)
@@ -96,6 +105,8 @@ def ear_half_mm(row: FastenerRow) -> float:
 def relieved(ear: Ear, keep: Sequence[KeepOut], spec: GateBracketSpec) -> Ear:
     """The ear beside or above all obstacles; RefusalError where neither can be."""
     for obstacle in keep:
+        if obstacle.y[1] > LEDGE_MM + CLEAR_MM:
+            raise _over_edge(obstacle, spec)
         if obstacle.up != ear.up or not _meet(obstacle.x, ear.x) or obstacle.y[1] <= ear.tip_y:
             continue
         if not _meet(obstacle.x, ear.core):
@@ -117,8 +128,18 @@ def _over(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> Ear:
     return replace(ear, reliefs=(*ear.reliefs, (x, (ear.tip_y - OVERLAP_MM, obstacle.y[1]), obstacle.high_mm)))
 
 
+def _over_edge(obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
+    out = format_length(obstacle.y[1] - CLEAR_MM, spec.units)
+    return RefusalError(
+        f"gate.proud[{obstacle.index + 1}]",
+        f"{obstacle.label}, {out} beyond the body's edge",
+        f"no more than {format_length(LEDGE_MM, spec.units)} beyond it, or taken off",
+        "the yoke lies along that edge",
+    )
+
+
 def _in_the_way(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
-    kind, say = spec.gate.mount.kind, lambda mm: format_length(mm, spec.units)
+    kind, say = spec.gate.mount.kind, partial(format_length, units=spec.units)
     other = "clamp or saddle in place of screws" if kind == "screws" else "screws or saddle in place of clamp"
     where = f"from {say(ear.core[0])} to {say(ear.core[1])} across the blade"
     high = f"no higher than {say(TALLEST_MM - EAR_LEAST_MM - CLEAR_MM)} and beside the screw"

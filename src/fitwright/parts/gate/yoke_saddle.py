@@ -1,7 +1,8 @@
 """The yoke's saddle: on each face an arm from the plate to a half ring on the pipe stub, held by a hose clamp's band.
 
 The band goes round the stub's far half and through a slit between half ring and arm. Lying on its front face the arm
-carries the half ring up to where its outside rises at 45 deg; the slit's roof is a bridge as wide as the band.
+carries the half ring up to where its outside rises at 45 deg; the slit's roof is a bridge as wide as the band. Below
+the slit the arm is two walls held together by ribs.
 """
 
 from __future__ import annotations
@@ -18,20 +19,22 @@ from fitwright.parts.compensation import modelled
 from fitwright.parts.gate.blocks import Span
 from fitwright.parts.gate.piece import box
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_ears import CLEAR_MM, OVERLAP_MM, keep_outs
+from fitwright.parts.gate.yoke_ears import OVERLAP_MM, keep_outs
 from fitwright.shapes.solids import cut, cylinder, fused
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
 ALLOWANCE_MM = 0.4
 """The half ring's inside over the stub, on diameter: the band draws it together (common practice, no source)."""
-RING_MM, RIM_MM, LIP_MM = 6.0, 2.0, 3.0
+RING_MM, RIM_MM, LIP_MM = 5.0, 2.0, 3.0
 """Wall under the band, rims beside it, and what is left beside the slit."""
 BAND_ROOM_MM, SLIT_MM = 0.5, 4.0
 FACE_MM = 0.3
 """Half ring to the body's face."""
 ARM = 0.72
 """The arm's half width over the rim's radius: a little more than sin 45 deg."""
+RIB_MM, LEAST_PIT_MM = 4.0, 4.0
+"""The ribs' thickness; shallower pits are left full."""
 OVER = 0.5
 
 
@@ -51,16 +54,22 @@ class Saddle:
     band_wide: float
     lip: float
     z0: tuple[float, float]
+    end_z: float
+    """Where half rings and arms end, the same above and below."""
+    pit_y: float
+    """The pits' floor: the plate's rear face."""
+
+    @property
+    def pits(self) -> tuple[Span, Span] | tuple[()]:
+        """The pits between the ribs, along x; none where they would be shallow."""
+        inner, outer = RIB_MM / 2, self.half_wide - RIB_MM
+        shallow = self.pit_y - self.centre_y - math.sqrt(self.slit_r**2 - inner**2)
+        return () if shallow < LEAST_PIT_MM or outer - inner < LEAST_PIT_MM else ((-outer, -inner), (inner, outer))
 
     @property
     def slit_r(self) -> float:
         """The slit's floor."""
         return self.r_band + SLIT_MM
-
-    @property
-    def least_long_mm(self) -> float:
-        """Of the half ring along the stub: lip, band, lip."""
-        return 2 * self.lip + self.band_wide
 
     def frame(self, up: bool) -> Frame:
         """About the stub's axis, away from the blade."""
@@ -69,22 +78,29 @@ class Saddle:
 
 
 def saddle_numbers(plan: GatePlan, spec: GateBracketSpec, window_z: float, inner: Span, wider_mm: float) -> Saddle:
-    """The saddle; RefusalError where the stub is missing, too short, or too near the edge for the band."""
+    """The saddle, its arms `wider_mm` wider each way than the half ring asks for.
+
+    RefusalError where the stub is missing, too short, or too near the edge for the band.
+    """
     port, printer = spec.gate.port, spec.printer
     if port.stub_outside_mm is None or port.stub_long_mm is None:
         raise RefusalError("gate.saddle", "a saddle and no stub", "port: {stub: {outside: ..., long: ...}}", _NO_STUB)
     r_in = modelled(port.stub_outside_mm + ALLOWANCE_MM, "hole", printer) / 2
     r_band = r_in + max(RING_MM, 2 * spec.wall_mm)
     rim = r_band + RIM_MM
+    band, lip = spec.gate.mount.band_mm + BAND_ROOM_MM, max(LIP_MM, spec.wall_mm + OVERLAP_MM)
+    z0 = (_begin(spec, False, -inner[0], window_z), _begin(spec, True, inner[1], window_z))
     saddle = Saddle(
         centre_y=-port.to_edge_mm,
         r_in=r_in,
         r_band=r_band,
         r_rim=rim,
         half_wide=min(ARM * rim + wider_mm, r_in - 1.0),
-        band_wide=spec.gate.mount.band_mm + BAND_ROOM_MM,
-        lip=max(LIP_MM, spec.wall_mm + OVERLAP_MM),
-        z0=(_begin(spec, False, -inner[0], window_z), _begin(spec, True, inner[1], window_z)),
+        band_wide=band,
+        lip=lip,
+        z0=z0,
+        end_z=max(z0) + 2 * lip + band,
+        pit_y=plan.frame.yoke_y0,
     )
     _room(saddle, plan, spec)
     return saddle
@@ -114,7 +130,7 @@ def _room(saddle: Saddle, plan: GatePlan, spec: GateBracketSpec) -> None:
             f"{format_length(need, spec.units)} or more for a saddle, or screws or clamp",
             "the hose clamp's band would not pass between stub and yoke",
         )
-    z1 = half_high_mm(saddle)
+    z1 = saddle.end_z
     longest = max(z1 + plan.body_z_mm[0], z1 - plan.body_z_mm[1])
     if longest > (port.stub_long_mm or 0.0):
         raise RefusalError(
@@ -125,42 +141,55 @@ def _room(saddle: Saddle, plan: GatePlan, spec: GateBracketSpec) -> None:
         )
 
 
-def half_high_mm(saddle: Saddle) -> float:
-    """From the blade's plane to the half rings' ends, the same above and below."""
-    return max(saddle.z0) + saddle.least_long_mm
+def saddle_solids(saddle: Saddle, plate_y: Span) -> list[Solid]:
+    """Lower and upper: arm and half ring, from the plate's front face; slit and pits are not yet cut."""
+    return [_side(saddle, plate_y, up) for up in (False, True)]
 
 
-def saddle_solids(saddle: Saddle, plate_y: Span, half_high: float) -> list[Solid]:
-    """Lower and upper: arm and half ring, from the plate's front face; the slit is not yet cut."""
-    return [_side(saddle, plate_y, half_high, up) for up in (False, True)]
-
-
-def _side(saddle: Saddle, plate_y: Span, half_high: float, up: bool) -> Solid:
-    z0 = saddle.z0[up]
-    z = (z0, half_high) if up else (-half_high, -z0)
+def _side(saddle: Saddle, plate_y: Span, up: bool) -> Solid:
+    z0, z1 = saddle.z0[up], saddle.end_z
+    z = (z0, z1) if up else (-z1, -z0)
     arm = box((-saddle.half_wide, saddle.half_wide), (saddle.centre_y, plate_y[1]), z)
     frame = saddle.frame(up)
     far = saddle.r_rim + OVER
     behind = box((-far, far), (saddle.centre_y - far, saddle.centre_y), (z[0] - OVER, z[1] + OVER))
-    rim = cut(cylinder(frame, saddle.r_rim, z0, half_high), [behind], "saddle")
-    return cut(fused([arm, rim], "saddle"), [cylinder(frame, saddle.r_in, z0 - OVER, half_high + OVER)], "saddle")
+    rim = cut(cylinder(frame, saddle.r_rim, z0, z1), [behind], "saddle")
+    return cut(fused([arm, rim], "saddle"), [_stub(saddle, up)], "saddle")
 
 
-def saddle_features(saddle: Saddle, half_high: float) -> list[Feature]:
-    """The stub's room and the band's slit, above and below."""
+def saddle_tools(saddle: Saddle) -> list[Feature]:
+    """What is still to be cut: the band's slit, and the pits below it."""
     found = []
     for up, name in ((False, "lower"), (True, "upper")):
-        frame, z0 = saddle.frame(up), saddle.z0[up]
-        slit = slit_solid(saddle, up)
-        stub = cylinder(frame, saddle.r_in, z0 - OVER, half_high + OVER)
-        found += [Feature(f"{name} band slit", "cut", slit), Feature(f"{name} saddle bore", "cut", stub)]
+        found.append(Feature(f"{name} band slit", "cut", _slit(saddle, up)))
+        found += [Feature(f"{name} pit {k + 1}", "cut", _pit(saddle, up, x)) for k, x in enumerate(saddle.pits)]
     return found
 
 
-def slit_solid(saddle: Saddle, up: bool) -> Solid:
-    """What is cut for the band: all round, though there is material on the near half only."""
+def saddle_bores(saddle: Saddle) -> list[Feature]:
+    """The stub's room: cut already, before the sides were fused to the plate."""
+    return [
+        Feature(f"{name} saddle bore", "cut", _stub(saddle, up)) for up, name in ((False, "lower"), (True, "upper"))
+    ]
+
+
+def _stub(saddle: Saddle, up: bool) -> Solid:
+    return cylinder(saddle.frame(up), saddle.r_in, saddle.z0[up] - OVER, saddle.end_z + OVER)
+
+
+def _slit(saddle: Saddle, up: bool) -> Solid:
+    """All round, though there is material on the near half only."""
     frame, (z0, z1) = saddle.frame(up), slit_z(saddle, up)
     return cut(cylinder(frame, saddle.slit_r, z0, z1), [cylinder(frame, saddle.r_band, z0 - OVER, z1 + OVER)], "slit")
+
+
+def _pit(saddle: Saddle, up: bool, x: Span) -> Solid:
+    """From the plate's rear face up into the slit."""
+    z0, z1 = slit_z(saddle, up)
+    z = (z0, z1) if up else (-z1, -z0)
+    middle = (saddle.r_band + saddle.slit_r) / 2
+    over = cylinder(saddle.frame(up), middle, z0 - OVER, z1 + OVER)
+    return cut(box(x, (saddle.centre_y, saddle.pit_y), z), [over], "pit")
 
 
 def slit_z(saddle: Saddle, up: bool) -> Span:
@@ -170,12 +199,22 @@ def slit_z(saddle: Saddle, up: bool) -> Span:
 
 
 def added_mm3(saddle: Saddle, plate_y: Span, half_high: float) -> float:
-    """What both sides add behind the plate's rear face: circles cut by straight lines, times their heights."""
+    """What both sides add to the plate: circles cut by straight lines, times heights; and arms beyond its edges."""
     x, wide = saddle.half_wide, saddle.band_wide
     arm = 2 * x * (plate_y[0] - saddle.centre_y) - _under(saddle.r_in, x)
     horns = _beyond(saddle.r_rim, x) - _beyond(saddle.r_in, x)
     slit = _under(saddle.slit_r, x) - _under(saddle.r_band, x) + _beyond(saddle.r_rim, x) - _beyond(saddle.r_band, x)
-    return math.fsum((arm + horns) * (half_high - z0) - slit * wide for z0 in saddle.z0)
+    pits = math.fsum(
+        (b - a) * (saddle.pit_y - saddle.centre_y) - (_under(saddle.slit_r, b) - _under(saddle.slit_r, a)) / 2
+        for a, b in saddle.pits[1:]
+    )
+    beyond = 2 * x * (plate_y[1] - plate_y[0])
+    return math.fsum(
+        (arm + horns) * (saddle.end_z - z0)
+        - (slit + 2 * pits) * wide
+        + beyond * max(0.0, saddle.end_z - max(z0, half_high))
+        for z0 in saddle.z0
+    )
 
 
 def _under(r: float, x: float) -> float:

@@ -7,7 +7,9 @@ to the lower one, pushed in its middle. Beams of any handbook (Roark's Formulas 
 
 from __future__ import annotations
 
+import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fitwright.errors import RefusalError
@@ -24,6 +26,7 @@ TALLEST_MM, STEP_MM = 24.0, 2.0
 """The bars are made higher by so much, in such steps."""
 HOLDS = 1.5
 """A clamp's grip over the stall thrust."""
+
 
 @dataclass(frozen=True)
 class Stressed:
@@ -128,19 +131,38 @@ def _bars_mm4(numbers: YokePlan) -> float:
 
 
 def _middle_mm4(numbers: YokePlan, bars: float) -> float:
-    """Between a saddle's arms: as deep as from the front to the band's slit, at its least."""
+    """Between a saddle's arms, where it is least deep: bar, the arm's walls and the ring as one section, both sides."""
     saddle = numbers.saddle
     if saddle is None:
         return bars
-    deep = numbers.plate.y[1] - (saddle.centre_y + saddle.slit_r)
-    return math.fsum((numbers.half_high_mm - z0) * deep**3 / 12 for z0 in saddle.z0)
+    ring, slit = saddle.centre_y + saddle.r_in, saddle.centre_y + saddle.r_band
+    total = 0.0
+    for z0 in saddle.z0:
+        walls = (2 * saddle.lip, slit, saddle.pit_y)
+        bar = (numbers.bar_mm, numbers.plate.y[0], numbers.plate.y[1])
+        total += _together_mm4([walls, bar, (saddle.end_z - z0, ring, slit)])
+    return total
+
+
+def _together_mm4(parts: Sequence[tuple[float, float, float]]) -> float:
+    """Second moment of rectangles (width, low, high) that bend as one, about their common middle (Steiner).
+
+    >>> round(_together_mm4([(2.0, 0.0, 3.0), (2.0, 3.0, 6.0)]), 6) == 2.0 * 6.0**3 / 12
+    True
+    """
+    areas = [wide * (high - low) for wide, low, high in parts]
+    middle = math.fsum(a * (low + high) / 2 for a, (_, low, high) in zip(areas, parts, strict=True)) / math.fsum(areas)
+    return math.fsum(
+        a * ((high - low) ** 2 / 12 + ((low + high) / 2 - middle) ** 2)
+        for a, (_, low, high) in zip(areas, parts, strict=True)
+    )
 
 
 def _over_stiffness(inside: float, grip: float, window: float, middle: float, bars: float, ends: float) -> float:
     """The integral of dx / I from the middle to `inside` [1/mm3]."""
     marks = sorted({0.0, *(m for m in (grip, window) if m < inside), inside})
     total = 0.0
-    for a, b in zip(marks, marks[1:], strict=False):
+    for a, b in itertools.pairwise(marks):
         at = (a + b) / 2
         total += (b - a) / (middle if at < grip and middle != bars else bars if at < window else ends)
     return total
@@ -151,20 +173,23 @@ def _end(numbers: YokePlan, force_n: float) -> tuple[float, float, float]:
 
     Movement as with ends that may turn (more), the root's moment as with ends that are held (more).
     """
-    lows = [numbers.ear_z(ear) for ear in numbers.ears] or [numbers.arm_z(up) for up in (False, True)]
+    bars = [(-numbers.half_high_mm, -numbers.window.z[1]), (numbers.window.z[1], numbers.half_high_mm)]
+    lows = [numbers.ear_z(ear) for ear in numbers.ears] or bars
     span = max((a + b) / 2 for a, b in lows) - min((a + b) / 2 for a, b in lows)
     wide, deep = numbers.plate.x[1] - numbers.window.x[1], numbers.deep_mm
-    pocket = 2 * max((numbers.rods[1].outline[0][0] - numbers.rods[1].x_mm,) if numbers.rods else (0.0,))
-    floor = numbers.plate.y[1] - numbers.rods[0].floor_y if numbers.rods else deep
-    inertia = (wide - pocket) * deep**3 / 12 + pocket * floor**3 / 12
-    load = force_n / 2
-    moves = load * span**3 / (48 * inertia)
-    stress = load * span / 4 * deep / 2 / inertia
+    full, weak, half = wide * deep**3 / 12, wide * deep**3 / 12, 0.0
+    if numbers.rods:
+        rod = numbers.rods[0]
+        pocket, half = 2 * rod.pocket_af_mm / math.sqrt(3.0), rod.pocket_af_mm / 2
+        weak = (wide - pocket) * deep**3 / 12 + pocket * (numbers.plate.y[1] - rod.floor_y) ** 3 / 12
+    load, beside = force_n / 2, max(0.0, span / 2 - half)
+    moves = load / 6 * (beside**3 / full + ((span / 2) ** 3 - beside**3) / weak)
+    stress = load * span / 4 * deep / 2 / weak
     if not numbers.ears:
         return moves, stress, 0.0
     ear = min(numbers.ears, key=lambda e: e.x[1] - e.x[0])
     broad, (z0, z1) = ear.x[1] - ear.x[0], numbers.ear_z(ear)
-    thick = z1 - z0 - max((high for one in numbers.ears for *_, high in one.reliefs), default=0.0)
+    thick = z1 - z0 - max(one.relief_mm for one in numbers.ears)
     return moves, stress, load / 2 / (broad * thick) + load * span / 8 / (broad * thick**2 / 6)
 
 
