@@ -32,6 +32,8 @@ SEAT_WALL_MM = 4.0
 """Between the yoke's window and the guide rod's seat."""
 SQUARE_WEB_MM = (12, 13, 14, 15, 16, 18, 20)
 """Thicknesses of the web that a front cover is screwed to: the first for which a screw is sold."""
+SLIVER_MM = 2.0
+"""No block is thinner: the web then begins at the plate."""
 DEEPER_MM = tuple(4.0 * k for k in range(8))
 ROOT_DEG, NOSE_DEG, NOSE_MM = 0.2, 0.4, 0.4
 """The yoke is made deeper until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
@@ -181,7 +183,8 @@ def widest_mm(spec: GateBracketSpec) -> float:
 def _arm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold, axis: float, face: float) -> ArmPlan:
     """The block goes as near to the cylinder as it may; the web from there round the nose."""
     plate, beyond = yoke.plate, _web_half_mm(hold)
-    root = min(plate.x[0], axis + widest_mm(spec) / 2 + AROUND_MM)
+    root = axis + widest_mm(spec) / 2 + AROUND_MM
+    root = root if root < plate.x[0] - SLIVER_MM else plate.x[0]
     half: Span = (-max(plate.z[1], beyond), max(plate.z[1], beyond))
     return ArmPlan(
         yoke,
