@@ -30,9 +30,14 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
 
     RefusalError where something on the body leaves no room for what grips it.
     """
-    numbers = yoke_numbers(plan, spec, rods)
-    solid = _block(numbers.plate).cut(_block(numbers.window)).Solids()[0]
-    solid = fused([solid, *(_block(numbers.ear_block(ear)) for ear in numbers.ears)], "yoke")
+    return yoke_of(yoke_numbers(plan, spec, rods), spec)
+
+
+def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
+    """The yoke of these numbers."""
+    solid = cut(_block(numbers.plate), [_block(b) for b in (numbers.window, *numbers.recesses)], "yoke")
+    added = [*(numbers.ear_block(ear) for ear in numbers.ears), *numbers.feet]
+    solid = fused([solid, *(_block(one) for one in added)], "yoke")
     tools = _tools(numbers)
     return Piece(
         name="yoke",
