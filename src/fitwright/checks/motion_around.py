@@ -19,9 +19,9 @@ from fitwright.spec.gate import GateBracketSpec
 
 HEAVY_KG, HEAVY_NM = 0.3, 1.0
 """A cylinder over one of these wants a second support (common practice, no source)."""
-BESIDE_MOVING_MM = 4.0
-"""What stands so near beside the moving body's path takes part in a pinch."""
-LINES = 9
+BESIDE_MOVING_MM = 12.0
+"""What stands so near beside the moving body's path takes part in a pinch: a finger's thickness (from memory)."""
+LINES = 13
 
 
 def around(at: Driven, part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) -> Iterator[Finding]:
@@ -98,12 +98,12 @@ def _heavy(at: Driven, part: Part, spec: GateBracketSpec) -> Finding:
 def _remembered(spec: GateBracketSpec) -> Iterator[Finding]:
     """Sizes of the cylinder that nobody has read from its standard: once, all together."""
     if spec.cylinder.remembered:
-        names = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in spec.cylinder.remembered)
+        names = ", ".join(spec.cylinder.remembered_keys)
         message = f"only remembered, not read from {spec.cylinder.standard}: {names}"
         yield say(
             "cylinder",
             "warn",
             message,
-            "Measure them on the cylinder and give the readings.",
+            "Measure them, and write the readings beside the name (cylinder).",
             of=Measured(None, None, "cylinder"),
         )
