@@ -29,6 +29,8 @@ PROTRUDES_PITCHES = 1.0
 """A nut is full when at least so much thread stands out of it (common practice, no source)."""
 BEARS = 0.8
 """Share of a washer's ring that must rest on the print: holes and slots take some of it."""
+BEARS_SLOT = 0.4
+"""Over a slot the washer rests on its two long sides."""
 SWING_DEG, FLIPPED_DEG = 60.0, 30.0
 """Free swing of an open spanner that turns a hexagon on; half of it where the spanner is turned over each time."""
 EDGE_SLACK = 0.03
@@ -129,9 +131,18 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
         if not one.washer_d_mm:
             continue
         share = bearing_share(bodies[name].mesh, one, at, sign)
-        if share < BEARS:
+        if share < (BEARS_SLOT if one.slotted else BEARS):
             message = f"the washer under the {what} of the {one.size} rests on the {name} with {share:.0%} of its ring"
-            yield _finding("fail", one.name, message, f"Give it a flat face ({one.key}).", share, BEARS, "", name)
+            yield _finding(
+                "fail",
+                one.name,
+                message,
+                f"Give it a flat face ({one.key}).",
+                share,
+                BEARS_SLOT if one.slotted else BEARS,
+                "",
+                name,
+            )
 
 
 def _pocket(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
