@@ -34,9 +34,14 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
 
     RefusalError where something on the body leaves no room for what grips it.
     """
-    numbers = yoke_plan(plan, spec, rods)
-    solid = cut(_block(numbers.plate), [_block(numbers.window)], "yoke")
-    solid = fused([solid, *(_block(numbers.ear_block(ear)) for ear in numbers.ears), *_arms(numbers)], "yoke")
+    return yoke_of(yoke_plan(plan, spec, rods), spec)
+
+
+def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
+    """The yoke of these numbers."""
+    solid = cut(_block(numbers.plate), [_block(b) for b in (numbers.window, *numbers.recesses)], "yoke")
+    added = [*(numbers.ear_block(ear) for ear in numbers.ears), *numbers.feet]
+    solid = fused([solid, *(_block(one) for one in added), *_arms(numbers)], "yoke")
     tools = [Feature(name, "cut", tool) for name, tool in _tools(numbers)]
     saddle = numbers.saddle
     tools += saddle_tools(saddle) if saddle else []
@@ -45,7 +50,7 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
         solid=cut(solid, [tool.tool for tool in tools], "yoke"),
         genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears) + (2 if saddle else 0),
         volume_mm3=closed_form_mm3(numbers),
-        features=(Feature("window", "cut", _middle(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
+        features=(Feature("window", "cut", _open_window(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
         holes=_hole_fits(numbers),
         wall_zones=_beside_grooves(numbers, spec),
     )
@@ -76,11 +81,9 @@ def _block(block: Block) -> Solid:
     return box(block.x, block.y, block.z)
 
 
-def _middle(numbers: YokePlan) -> Solid:
+def _open_window(numbers: YokePlan) -> Solid:
     """Of the window, what no ear fills."""
-    faces = [numbers.faces_z[1], -numbers.faces_z[0]] if numbers.ears else []
-    z = min([numbers.window.z[1], *faces])
-    return box(numbers.window.x, numbers.window.y, (-z, z))
+    return cut(_block(numbers.window), [_block(numbers.ear_block(ear)) for ear in numbers.ears], "window")
 
 
 def _tools(numbers: YokePlan) -> list[tuple[str, Shape]]:

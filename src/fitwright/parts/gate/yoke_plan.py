@@ -75,6 +75,10 @@ class YokePlan:
     slot_mm: float
     faces_z: Span
     saddle: Saddle | None = None
+    recesses: tuple[Block, ...] = ()
+    """What is cut from the plate with the window, before the ears are added."""
+    feet: tuple[Block, ...] = ()
+    """What is added below the plate."""
 
     @property
     def gap_mm(self) -> float:
@@ -109,7 +113,8 @@ class YokePlan:
     def steps(self) -> list[Step]:
         """The boxes that make it, in order."""
         ears = [(self.ear_block(ear), True) for ear in self.ears]
-        return [(self.plate, True), (self.window, False), *ears, *((r, False) for r in self.reliefs)]
+        plate = [(self.plate, True), *((b, False) for b in (self.window, *self.recesses))]
+        return [*plate, *ears, *((f, True) for f in self.feet), *((r, False) for r in self.reliefs)]
 
 
 def yoke_numbers(
@@ -121,10 +126,14 @@ def yoke_numbers(
     """
     mount, frame, inner = spec.gate.mount, plan.frame, faces_z(spec)
     screw = fastener(mount.screws.size if mount.screws is not None else mount.size)
-    slot = 0.0 if rods or mount.kind != "screws" else spec.setting_mm
+    round_holes = rods or mount.kind != "screws" or (frame.kind == "board" and spec.layout == "in_line")
+    slot = 0.0 if round_holes else spec.setting_mm
     holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
     sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
-    high = _half_high_mm(plan, window, sketched, holes, inner) + (taller_mm / 2 if mount.kind == "saddle" else 0.0)
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
+    high = _half_high_mm(window, sketched, holes, inner)
+    if saddle:
+        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 2
     ears = tuple(_as_thick(ear, high, inner, window, spec) for ear in sketched)
     wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
@@ -140,7 +149,7 @@ def yoke_numbers(
         hole_d_mm=small_hole(screw.hole_medium_mm, spec.printer),
         slot_mm=slot,
         faces_z=inner,
-        saddle=saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None,
+        saddle=saddle,
     )
 
 
@@ -224,7 +233,7 @@ def rod_holes(plan: GatePlan, spec: GateBracketSpec) -> tuple[RodHole, ...]:
     )
 
 
-def _half_high_mm(plan: GatePlan, window: Block, ears: list[Ear], holes: tuple[RodHole, ...], inner: Span) -> float:
+def _half_high_mm(window: Block, ears: list[Ear], holes: tuple[RodHole, ...], inner: Span) -> float:
     """Half the plate's height: bars beside the window, ears, material round the nuts."""
     over_ears = [(inner[1] if ear.up else -inner[0]) + ear.thick_mm for ear in ears]
     over_nuts = [z + EAR_LEAST_MM for hole in holes for _, z in hole.outline]
