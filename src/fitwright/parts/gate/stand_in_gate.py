@@ -12,6 +12,7 @@ from fitwright.part import StandIn
 from fitwright.parts.gate.piece import box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.stand_in_shapes import along_z, screw_through, tube
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.shapes.solids import cut, cylinder
 from fitwright.spec.gate import Proud
 from fitwright.spec.models import GateBracketSpec
@@ -98,14 +99,12 @@ def _proud(plan: GatePlan, proud: Proud) -> Solid:
 
 
 def _screws(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
-    """The longer screws through body and ears: head and washer above, washer and nut below."""
-    screws = spec.gate.mount.screws
-    if spec.gate.mount.kind != "screws" or screws is None:
-        return
-    row, half = fastener(screws.size), plan.frame.yoke_high / 2
-    for number, x in enumerate((-screws.across_mm / 2, screws.across_mm / 2), start=1):
-        axis = Frame((x, -screws.from_edge_mm, half), (0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
-        yield StandIn(f"gate screw {number}", screw_through(axis, row, 2 * half), "gate", None)
+    """The longer screws through body and ears, or a clamp's: head and washer above, washer and nut below."""
+    numbers = yoke_plan(plan, spec, plan.frame.kind == "rods")
+    row = fastener(numbers.screw)
+    for number, (x, y, high, low) in enumerate(numbers.screws, start=1):
+        axis = Frame((x, y, high), (0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
+        yield StandIn(f"gate screw {number}", screw_through(axis, row, high - low), "gate", None)
 
 
 def _dust(plan: GatePlan, spec: GateBracketSpec) -> Solid:
