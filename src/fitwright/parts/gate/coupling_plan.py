@@ -15,6 +15,7 @@ from fitwright.data.nuts import NutRow, nut
 from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.jaw_plan import JawPlan, jaw_plan
+from fitwright.parts.gate.refusals import or_more
 from fitwright.physics.slide import coupling as strength
 from fitwright.spec.gate_coupling import (
     JAM_ROOM_MM,
@@ -51,6 +52,10 @@ WALL_MM = 3.0
 """Least wall between captive nut and jam nut: it is clamped between the two."""
 JAW_MM = 5.0
 """Least thickness of each jaw of the fork."""
+STEP_MM = 3.0
+"""The fork has grown to the box's height so far before the nut's pocket."""
+BEHIND_MM = 2.0
+"""The back face stands so much behind a clamp's heel: a spanner swings on the jam nut."""
 AROUND_MM = 4.0
 """Material round the nut's pocket and beyond the pin."""
 TIP_CLEAR_MM = 1.0
@@ -107,7 +112,7 @@ class CouplingPlan:
     jaw_mm: float = 0.0
     """Thickness of each jaw at its tip, where it is least."""
     flare_y: float = 0.0
-    """From here to the tip the slot opens by TILT_DEG a side."""
+    """From here to the tip the slot opens by TILT_DEG a side; behind it so short that the blade tilts as much."""
     fork_mm: float = 0.0
     box_mm: float = 0.0
     step_y: float = 0.0
@@ -121,6 +126,11 @@ class CouplingPlan:
     def wall_mm(self) -> float:
         """Between the nut's pocket and the back face."""
         return self.back_y - self.nut_y1
+
+    @property
+    def beyond_mm(self) -> float:
+        """What of the fork stands beyond the pin's slot, towards its tip."""
+        return self.pin_y - self.pin_d_mm / 2 - self.tip_y
 
     @property
     def corner_mm(self) -> float:
@@ -169,7 +179,7 @@ def pocket_af_mm(row: NutRow, spec: GateBracketSpec) -> float:
 def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) -> CouplingPlan:
     edge, pin, slot = spec.gate.shut_mm, _pin(spec), spec.gate.blade.thickness_mm + SLOT_MM
     slot_y = pin.y - pin.d / 2 + pin.slot / 2
-    flare_y = slot_y + pin.slot / 2 + 0.1
+    flare_y = max(slot_y + pin.slot / 2 + 0.1, edge + FLOOR_MM - 0.95 * SLOT_MM / _TILT)
     fork = slot + 2 * ((flare_y - pin.tip) * _TILT + pin.jaw)
     box = max(pocket + 2 * AROUND_MM, fork)
     washer = pin.row.washer_d2_mm or 2 * pin.d
@@ -179,7 +189,7 @@ def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) ->
     web = _web_mm(spec, pocket, wide) + FLOOR_MM + pad_relief_mm(wide)
     below, long = _below_mm(pin.row, fork)
     return replace(
-        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, web, step_y + 1.0 - edge)),
+        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, web, step_y + STEP_MM - edge)),
         tip_y=pin.tip,
         pin=pin.row.name,
         pin_d_mm=pin.d,
@@ -201,11 +211,13 @@ def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) ->
 
 
 def _clamped(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) -> CouplingPlan:
-    edge, corner, hole = spec.gate.shut_mm, pocket / math.sqrt(3.0), thread_named(full.thread).major_mm + ROD_LOOSE_MM
-    wide = pocket + 2 * AROUND_MM
-    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, hole / 2 + AROUND_MM)))
+    edge, corner, wide = spec.gate.shut_mm, pocket / math.sqrt(3.0), pocket + 2 * AROUND_MM
+    roof = (thread_named(full.thread).major_mm + ROD_LOOSE_MM) / math.sqrt(2.0)
+    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, roof + AROUND_MM)))
+    near = _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide)))
+    further = max(0.0, jaw.heel_y + BEHIND_MM - near.back_y)
     return replace(
-        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide))),
+        _rod_side(spec, full, thin, pocket, near.nut_y0 + further),
         tip_y=jaw.tip_y,
         wide_mm=jaw.wide_mm,
         high_mm=2 * max(jaw.over_mm, jaw.under_mm),
@@ -260,11 +272,11 @@ def _rod_side(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float, 
         push_n=push_n(spec),
     )
     if plan.wall_mm < WALL_MM - 1e-9:
-        need = format_length(thread + WALL_MM - plan.wall_mm, spec.units)
+        need = or_more(thread + WALL_MM - plan.wall_mm, spec.units)
         why = (
             f"captive nut, a wall of {format_length(WALL_MM, spec.units)} and jam nut find no room on the rod's thread"
         )
-        raise RefusalError("cylinder.rod_thread_length", format_length(thread, spec.units), f"{need} or more", why)
+        raise RefusalError("cylinder.rod_thread_length", format_length(thread, spec.units), need, why)
     return plan
 
 
@@ -277,7 +289,7 @@ def _pin(spec: GateBracketSpec) -> _Pin:
         raise RefusalError(
             "gate.blade.hole",
             format_length(hole, spec.units),
-            f"{format_length(3.0 + pin_loose_mm(blade), spec.units)} or more",
+            or_more(3.0 + pin_loose_mm(blade), spec.units),
             "no screw goes through it: drill it up, or leave hole out and the blade is clamped",
         )
     d = row.major_mm
@@ -285,12 +297,12 @@ def _pin(spec: GateBracketSpec) -> _Pin:
     slot = d + max(PIN_LOOSE_MM, PLAY_MM + SPARE_MM - (hole - d))
     beyond = max(AROUND_MM, d)
     tip = y - d / 2 - beyond
-    if tip < TIP_CLEAR_MM:
+    if tip < TIP_CLEAR_MM - 1e-6:
         need = edge + TIP_CLEAR_MM - tip
         raise RefusalError(
             "gate.sticks_out.shut",
             format_length(edge, spec.units),
-            f"{format_length(need, spec.units)} or more",
+            or_more(need, spec.units),
             "the fork round the blade's hole would reach into the gate's body",
         )
     jaw = _jaw_mm(spec, row, beyond)
@@ -307,7 +319,7 @@ def _jaw_mm(spec: GateBracketSpec, row: FastenerRow, beyond: float) -> float:
     bent = strength.pin_bending_mpa(pull_n(spec), core, blade.thickness_mm, blade.thickness_mm + SLOT_MM, jaw)
     if bent > strength.PIN_YIELD_MPA:
         larger = [name for name in PINS if float(name[1:]) > row.major_mm]
-        size = format_length(float(larger[0][1:]) + 0.2, spec.units) if larger else "a smaller cylinder"
+        size = or_more(float(larger[0][1:]) + pin_loose_mm(blade), spec.units) if larger else "a smaller cylinder"
         why = f"a stalled cylinder would bend the {row.name} pin ({bent:.0f} MPa; it yields at 450)"
         raise RefusalError("gate.blade.hole", format_length(blade.hole_mm or 0.0, spec.units), size, why)
     return jaw

@@ -165,6 +165,8 @@ def _nose_ends(
     """Solid ends: for a rod with room for its washers; for a rail as wide as the rail."""
     edge_in = at.blade_open_mm if spec.layout == "in_line" else at.blade_shut_mm
     rod_in = abs(at.nose_face_mm - (edge_in + coupling.long_mm))
+    if spec.layout == "alongside":  # there the bridge makes the room
+        rod_in = spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
     if not rods:
         half = RAIL_WIDE_MM / 2
         return NoseEnds(rail_x, rail_x - half, rail_x + half, RAIL_HIGH_MM, rod_in)

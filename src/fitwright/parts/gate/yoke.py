@@ -34,7 +34,11 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
 
     RefusalError where something on the body leaves no room for what grips it.
     """
-    numbers = yoke_plan(plan, spec, rods)
+    return yoke_of(yoke_plan(plan, spec, rods), spec)
+
+
+def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
+    """The yoke of these numbers."""
     solid = cut(_block(numbers.plate), [_block(numbers.window)], "yoke")
     solid = fused([solid, *(_block(numbers.ear_block(ear)) for ear in numbers.ears), *_arms(numbers)], "yoke")
     tools = [Feature(name, "cut", tool) for name, tool in _tools(numbers)]
