@@ -121,7 +121,8 @@ def relieved(ear: Ear, keep: Sequence[KeepOut], spec: GateBracketSpec) -> Ear:
 
 def _over(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> Ear:
     """The ear with a relief over the obstacle that runs out at its tip and at its sides."""
-    hole_mm = fastener(spec.gate.mount.size).hole_medium_mm
+    mount = spec.gate.mount
+    hole_mm = fastener(mount.screws.size if mount.screws is not None else mount.size).hole_medium_mm
     seat = hole_mm / 2 + max(SEAT_MM, spec.wall_mm + OVERLAP_MM)
     behind = min(y for _, y in ear.holes) - ear.slot_mm - seat >= obstacle.y[1]
     beside = all(not _meet(obstacle.x, (x - seat, x + seat)) for x, _ in ear.holes)

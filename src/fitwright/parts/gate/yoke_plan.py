@@ -137,10 +137,10 @@ def yoke_numbers(
     slot = 0.0 if rods or mount.kind != "screws" else spec.setting_mm
     holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
     sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
-    saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, 2 * taller_mm) if mount.kind == "saddle" else None
     high = max(frame.yoke_high / 2, _half_high_mm(window, sketched, holes, inner))
     if saddle:
-        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 2
+        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 4
     ears = tuple(_as_thick(ear, high, inner, window, spec, rods) for ear in sketched)
     wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
