@@ -41,6 +41,7 @@ WORDS = {
     "motion.pinch": "fingers",
     "motion.weight": "cylinder's weight",
     "stiffness": "stiffness",
+    "stiffness.weight": "sag",
     "printing.bed": "bed",
     "printing.overhang": "overhangs",
     "printing.island": "layers",
