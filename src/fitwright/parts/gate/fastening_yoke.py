@@ -35,20 +35,17 @@ def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Faste
     """One screw a pair of ears, head above."""
     row, key = fastener(numbers.screw), f"gate.{numbers.mount}"
     between = ("gate",) if numbers.mount == "screws" else ()
-    top = {hole: numbers.ear_z(ear)[1] for ear in numbers.ears if ear.up for hole in ear.holes}
-    bottom = {hole: numbers.ear_z(ear)[0] for ear in numbers.ears if not ear.up for hole in ear.holes}
-    for number, (x, y) in enumerate(sorted(top), start=1):
-        grip = top[x, y] - bottom.get((x, y), -top[x, y])
+    for number, (x, y, high, low) in enumerate(numbers.screws, start=1):
         yield Fastening(
             name=f"gate screw {number}",
             size=row.name,
             d_mm=row.major_mm,
-            head=(x, y, top[x, y]),
+            head=(x, y, high),
             direction=(0.0, 0.0, -1.0),
-            grip_mm=grip,
+            grip_mm=high - low,
             through=(body, *between, body),
             key=key,
-            long_mm=sold_mm(row, needed_mm(row, grip), key),
+            long_mm=sold_mm(row, needed_mm(row, high - low), key),
             slotted=numbers.slot_mm > 0.0,
             **thread_of(row),
         )
