@@ -11,6 +11,7 @@ from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Motion, Part, Pose, Seat
 from fitwright.parts.gate.plan import GatePlan, gate_plan
 from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.gate_coupling import JAM_ROOM_MM
 
 Y = cq.Vector(0, 1, 0)
 DOWN = (Pose("as it is", (0.0, 0.0, -1.0)),)
@@ -44,7 +45,7 @@ def coupling(plan: GatePlan, spec: GateBracketSpec, slot_mm: float | None = None
 
 def sleeve(plan: GatePlan, spec: GateBracketSpec, long_mm: float | None = None) -> cq.Solid:
     """A tube on the rod, from the jam nut on."""
-    c, long = plan.coupling, plan.ends.sleeve_mm if long_mm is None else long_mm
+    c, long = plan.coupling, plan.ends.sleeve_mm + JAM_ROOM_MM if long_mm is None else long_mm
     start = c.back_y + c.jam_m_mm + c.washer_h_mm
     d = spec.cylinder.rod_mm
     return rod(d + 8, (start, start + long)).cut(rod(d + 0.4, (start - 1, start + long + 1))).Solids()[0]
@@ -84,7 +85,7 @@ def body(name: str, solid: cq.Solid, moving: bool = False) -> Body:
 
 def seats(plan: GatePlan, spec: GateBracketSpec, frame: str = "nose") -> tuple[Seat, ...]:
     """The faces as they were meant."""
-    c, y, f = plan.coupling, plan.nose_face_mm, plan.frame
+    c, y = plan.coupling, plan.nose_face_mm
     aside = c.rod_hole_mm / 2 + 0.4
     start = c.back_y + c.jam_m_mm + c.washer_h_mm
     bore = spec.cylinder.rod_mm / 2 + 1.5
@@ -92,12 +93,11 @@ def seats(plan: GatePlan, spec: GateBracketSpec, frame: str = "nose") -> tuple[S
         Seat("fork floor", "coupling", (aside, c.floor_y, 0.0), (0.0, -1.0, 0.0)),
         Seat("coupling back", "coupling", (aside, c.back_y, 0.0), (0.0, 1.0, 0.0)),
         Seat("nose face", frame, (24.0, y, 0.0), (0.0, 1.0, 0.0)),
-        Seat("yoke face", "yoke" if frame == "nose" else frame, (f.rail_x + 6, f.yoke_y0, 6.0), (0.0, -1.0, 0.0)),
     ]
     if plan.ends.sleeve_mm:
         found += [
             Seat("sleeve begin", "sleeve", (bore, start, 0.0), (0.0, -1.0, 0.0)),
-            Seat("sleeve end", "sleeve", (bore, start + plan.ends.sleeve_mm, 0.0), (0.0, 1.0, 0.0)),
+            Seat("sleeve end", "sleeve", (bore, start + plan.ends.sleeve_mm + JAM_ROOM_MM, 0.0), (0.0, 1.0, 0.0)),
         ]
     return tuple(found)
 

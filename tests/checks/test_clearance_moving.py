@@ -9,31 +9,33 @@ from typing import Any
 import cadquery as cq
 import numpy as np
 import pytest
-from tests.gate_handmade import body, bracket, coupling, yoke
+from tests.gate_handmade import body, bracket, built
 from tests.gate_specs import BORE_16, gate_4in, gate_bracket, metal_alongside
 
 from fitwright.checks.clearance import check
+from fitwright.data.spanners import spanner
 from fitwright.finding import Finding
 from fitwright.frame import Frame
 from fitwright.mesh import mesh_body
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.gate.piece import box
 from fitwright.parts.gate.plan import gate_plan
+from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
 from fitwright.spec.envelope import BoxObstacle, Envelope, Obstacle, PlaneObstacle
 
-SPEC = gate_4in()
+SPEC = gate_4in(frame="rods")
 PLAN = gate_plan(SPEC)
 STAND_INS = gate_stand_ins(PLAN, SPEC)
 
 
 def run(
     more: tuple[Body, ...] = (),
-    stand_ins: tuple[StandIn, ...] = STAND_INS,
+    stand_ins: tuple[StandIn, ...] = (),
     peg: cq.Shape | None = None,
     keep_clear: tuple[Obstacle, ...] = (),
 ) -> list[Finding]:
-    part, meshes = bracket(PLAN, stand_ins, more, peg)
+    part, meshes = bracket(more, stand_ins, peg)
     return check(part, meshes, SPEC.model_copy(update={"envelope": Envelope(keep_clear)}))
 
 
@@ -57,25 +59,24 @@ def test_a_bracket_with_room_enough_does_not_fail() -> None:
 
 
 def test_a_peg_half_way_is_met_and_the_place_named() -> None:
-    at = PLAN.coupling
-    middle = (at.tip_y + at.back_y) / 2 + 0.5 * PLAN.moved_mm
-    peg = box((10.0, 12.0), (0.5, 14.0), (-30.0, -20.0)).fuse(
-        box((10.0, 12.0), (13.0, middle + 2.0), (-24.0, -20.0)),
-        box((6.0, 12.0), (middle - 2.0, middle + 2.0), (-24, -3)),
-    )
-    (found,) = failing(run(peg=peg))
+    at, high = PLAN.coupling, PLAN.frame.yoke_high / 2
+    middle = (at.nut_y1 + at.back_y) / 2 + 0.5 * PLAN.moved_mm  # over the box round the nut, half way
+    top, x = at.box_mm / 2, at.wide_mm / 2
+    arm = box((x - 2.0, x + 4.0), (5.0, middle + 2.0), (high - 2.0, high + 2.0))
+    tooth = box((x - 2.0, x + 4.0), (middle - 2.0, middle + 2.0), (top - 3.0, high + 2.0))
+    (found,) = failing(run(peg=arm.fuse(tooth)))
     assert found.body == "coupling"
     assert "the coupling and the yoke" in found.message and "half way, " in found.message
     assert "mm open" in found.message and "they meet from" in found.message
     assert "length" not in found.advice
-    # The peg's end, 4 long, stands 6 .. wide/2 deep in the block while it is in full.
-    deep = at.wide_mm / 2 - 6.0
-    assert found.value == pytest.approx(deep * 4.0 * (at.high_mm / 2 - 3.0), rel=0.05)
+    # The tooth, 4 long, stands 2 x 3 deep in the corner of the box while it is in full.
+    assert found.value == pytest.approx(4.0 * 2.0 * 3.0, rel=0.02)
 
 
-def test_a_peg_that_only_the_sleeping_position_would_clear_is_no_matter_when_it_is_behind() -> None:
-    # Inwards of the coupling nothing passes: the same peg at y < tip is free.
-    peg = box((6.0, 8.0), (0.5, PLAN.coupling.tip_y - 1.0), (-30.0, -2.0))
+def test_a_peg_behind_the_coupling_is_free() -> None:
+    # Inwards of the coupling's tip nothing passes.
+    half = PLAN.frame.window_high / 2
+    peg = box((6.0, 8.0), (PLAN.frame.yoke_y0, PLAN.coupling.tip_y - 1.0), (-half - 1.0, -3.0))
     assert failing(run(peg=peg)) == []
 
 
@@ -92,7 +93,7 @@ def test_a_thin_rib_between_any_two_steps_is_found() -> None:
 
 def test_a_fitting_in_the_bracket_fails_and_the_ports_are_advised() -> None:
     y = PLAN.nose_face_mm
-    wall = body("wall", box((-30, 30), (y + 1.0, y + 30.0), (30.0, 36.0)))
+    wall = body("wall", box((-30, 30), (y + 1.0, y + 24.0), (30.0, 36.0)))
     found = failing(run((wall,)))
     assert [("cylinder front fitting" in f.message, f.body) for f in found] == [(True, "wall")]
     assert "cylinder.ports" in found[0].advice
@@ -108,19 +109,29 @@ def test_a_hose_in_the_way_warns() -> None:
 # --- spanners --------------------------------------------------------------------------------------------------------
 
 
+def swing(y: float = 60.0) -> StandIn:
+    """Room for a spanner of 13 mm on a nut at this place of the left rod, outside of it."""
+    axis = along_y(-PLAN.frame.rail_x, y)
+    return StandIn("frame nut spanner", spanner_swing(axis, spanner(13.0), 6.0, 0.0), "frame", None, turns_about=axis)
+
+
+def collar(open_to: float) -> Body:
+    """A box round the left rod, 18 from its axis; its left side is `open_to` high."""
+    x = -PLAN.frame.rail_x
+    tube = box((x - 24, x + 24), (58, 68), (-24, 24)).cut(box((x - 18, x + 18), (50, 70), (-18, 18)))
+    return body("collar", tube.cut(box((x - 30, x), (50, 70), (-open_to / 2, open_to / 2))) if open_to else tube)
+
+
 def test_a_spanner_that_cannot_swing_from_any_side_warns() -> None:
-    y = PLAN.nose_face_mm - PLAN.frame.web
-    collar = box((-40, 40), (y - 12.0, y - 1.0), (-29, 29)).cut(box((-22, 22), (y - 20, y), (-22, 22)))
-    (found,) = [f for f in run((body("collar", collar),)) if "nose nut" in f.message]
-    assert found.severity == "warn" and found.body == "collar"
-    assert "no spanner swings" in found.message and "the collar is in the way" in found.message
+    (found,) = [f for f in run((collar(0.0),), (swing(),)) if "spanner" in f.message]
+    assert (found.severity, found.body) == ("warn", "collar")
+    assert "no spanner swings 30 deg on the frame nut" in found.message and "the collar is in the way" in found.message
 
 
 def test_a_spanner_takes_the_one_side_that_is_open() -> None:
-    y = PLAN.nose_face_mm - PLAN.frame.web
-    collar = box((-40, 40), (y - 14.0, y - 1.0), (-29, 29)).cut(box((-32, 32), (y - 20, y), (-27, 60)))
-    wide = collar.cut(box((-50, 50), (y - 20, y), (0, 60)))
-    assert not [f for f in run((body("collar", wide),)) if "nose nut" in f.message]
+    # 20 deg to each side of its handle's middle line at 24 from the axis: 2 x 24 tan 20 = 17.5 high.
+    assert [f for f in run((collar(16.5),), (swing(),)) if "spanner" in f.message]
+    assert not [f for f in run((collar(18.5),), (swing(),)) if "spanner" in f.message]
 
 
 # --- dust ------------------------------------------------------------------------------------------------------------
@@ -137,9 +148,9 @@ def test_a_blade_that_runs_into_its_closed_far_end_fails() -> None:
     # An over-shut of 20 where the slot has only 5 beyond the blade's tip: the gate's end wall is met when shut.
     gate = SPEC.gate
     shut = gate.model_copy(update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": 5.0})})
-    spec = gate_bracket(shut, BORE_16, stop="over_shut")
-    plan = gate_plan(spec)
-    part, meshes = bracket(plan, gate_stand_ins(plan, spec))
+    shut = shut.model_copy(update={"shut_mm": 40.0, "open_mm": 146.0})
+    spec = gate_bracket(shut, BORE_16, stop="over_shut", frame="rods")
+    part, meshes = built(spec)
     found = [f for f in failing(check(part, meshes, spec)) if "gate blade" in f.message and "gate body" in f.message]
     assert found and "shut" in found[0].message
 
@@ -240,11 +251,13 @@ def test_a_moving_spanner_turns_about_where_its_nut_went() -> None:
     # Shut, a tunnel is round it; open, it has left the tunnel: free, which only a turn about the moved nut finds.
     mover = box((-5, 5), (0, 10), (-5, 5))
     axis = Frame((0.0, 12.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-    swing = StandIn("coupling jam nut spanner", box((6, 40), (12, 15), (-4, 4)), "coupling", None, True, "", axis)
+    room = StandIn(
+        "coupling jam nut spanner", box((6, 40), (12, 15), (-4, 4)), "coupling", None, moving=True, turns_about=axis
+    )
     tunnel = box((-30, 30), (-5, 50), (-30, 30)).cut(box((-10, 10), (-10, 60), (-10, 10)))
-    assert not [f for f in two(mover, tunnel, stand_ins=(swing,)) if f.severity != "pass"]
+    assert not [f for f in two(mover, tunnel, stand_ins=(room,)) if f.severity != "pass"]
     long = box((-30, 30), (-5, 150), (-30, 30)).cut(box((-10, 10), (-10, 160), (-10, 10)))
-    (found,) = [f for f in two(mover, long, stand_ins=(swing,)) if f.severity != "pass"]
+    (found,) = [f for f in two(mover, long, stand_ins=(room,)) if f.severity != "pass"]
     assert "no spanner swings" in found.message
 
 
@@ -261,13 +274,9 @@ def test_alongside_stand_ins_clear_each_other_where_the_axis_is_set_aside() -> N
 
 
 def test_a_broken_mesh_of_what_moves_is_not_checked() -> None:
-    part, meshes = bracket(PLAN, STAND_INS)
+    part, meshes = bracket()
     broken = meshes["coupling"].mesh.copy()
     broken.update_faces(np.arange(len(broken.faces)) > 3)
     meshes["coupling"] = replace(meshes["coupling"], mesh=broken)
     (found,) = failing(check(part, meshes, SPEC))
     assert found.body == "coupling" and "not checked" in found.message
-
-
-def test_handmade_bodies_are_what_they_say() -> None:
-    assert coupling(PLAN).isValid() and yoke(PLAN).isValid()

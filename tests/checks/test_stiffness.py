@@ -71,7 +71,7 @@ def test_a_tube_counts_its_hole_and_two_rails_their_distance() -> None:
 def test_a_plate_off_the_line_moves_as_the_cantilever_with_an_end_moment() -> None:
     """F e L^2 / 2EI aside, F e L / EI tilt (beam tables): a 60 x 8 plate 20.6 below the line under 121 N."""
     mesh = mesh_body(body("plate", box((-30, 30), (0.0, 184.5), (-24.6, -16.6)))).mesh
-    found = one_piece(mesh, 0.0, 184.5, LINE, Push(121.0, 1750.0)).thrust
+    found = one_piece(mesh, 184.5, LINE, Push(121.0, 1750.0), 0.0).thrust
     second = 60 * 8**3 / 12
     assert found.aside_mm == pytest.approx(121 * 20.6 * 184.5**2 / (2 * 1750 * second), rel=1e-6)
     assert found.tilt_deg == pytest.approx(math.degrees(121 * 20.6 * 184.5 / (1750 * second)), rel=1e-6)

@@ -59,12 +59,10 @@ def round_holes(mesh: trimesh.Trimesh, y_mm: float) -> list[Hole]:
     """The round holes in a body's section at this y, largest first."""
     loops = section_loops(mesh, Frame((0.0, y_mm, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)))
     shapes = [shapely.Polygon(loop) for loop in loops]
-    inner = [
-        p
-        for p in shapes
-        if any(other is not p and other.contains(p.centroid) and other.area > p.area for other in shapes)
+    inner = [p for p in shapes if any(one.area > p.area and one.contains(p.centroid) for one in shapes)]
+    found = [
+        _hole(*p.bounds) for p in inner if len(p.exterior.coords) > 9 and 4.0 * math.pi * p.area / p.length**2 >= ROUND
     ]
-    found = [_hole(*p.bounds) for p in inner if len(p.exterior.coords) > 9 and 4.0 * math.pi * p.area / p.length**2 >= ROUND]
     return sorted(found, key=lambda hole: -hole.d_mm)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from fitwright.checks.motion_faces import face_y_mm, fork, seat_of
 from fitwright.data.nuts import nut
+from fitwright.errors import BuildError
 from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
@@ -14,6 +15,8 @@ from fitwright.physics.slide.chain import engaged_mm
 from fitwright.spec.gate import Blade, GateBracketSpec
 from fitwright.spec.gate_coupling import JAM_ROOM_MM, pin_of, rod_washer
 
+STACK_MM = 0.5
+"""The sleeve was put this near to the jam nut, or somewhere else."""
 LIP_MM = 2.0
 """A blade that was not measured is taken to cover its port by so much at the far edge (common practice, no source)."""
 
@@ -50,8 +53,8 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     cylinder, way = spec.cylinder, 1.0 if spec.layout == "in_line" else -1.0
     floor, nose = face_y_mm(part, meshes, "fork floor"), face_y_mm(part, meshes, "nose face")
     on_blade = fork(part, meshes, floor)
-    jam = nut(cylinder.rod_thread, "thin").m_mm + rod_washer(spec)[0]
-    shoulder = face_y_mm(part, meshes, "coupling back") + way * (jam + JAM_ROOM_MM)
+    back = face_y_mm(part, meshes, "coupling back")
+    shoulder = back + way * (_nuts_mm(part, meshes, spec, back) + JAM_ROOM_MM)
     sleeve = _sleeve_mm(part, meshes)
     rod_out = nose - way * (cylinder.rod_stub_mm + cylinder.stroke_mm)
     rod_in = _rod_in_mm(spec, nose, way, sleeve)
@@ -88,6 +91,17 @@ def pin_d_mm(blade: Blade) -> float | None:
     return row.major_mm if row else None
 
 
+def _nuts_mm(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, back_mm: float) -> float:
+    """Jam nut and washer on the coupling's back; the sleeve must stand on them, or it slides there."""
+    stack = nut(spec.cylinder.rod_thread, "thin").m_mm + rod_washer(spec)[0]
+    if seat_of(part, "sleeve begin") is not None:
+        stands = abs(face_y_mm(part, meshes, "sleeve begin") - back_mm)
+        if abs(stack - stands) > STACK_MM:
+            found = f"the sleeve was put {stands:.2f} mm off the coupling, its nuts are {stack:.2f} mm high"
+            raise BuildError(f"not checked: {found}")
+    return stack
+
+
 def _sleeve_mm(part: Part, meshes: Mapping[str, BodyMesh]) -> float:
     if seat_of(part, "sleeve begin") is None and seat_of(part, "sleeve end") is None:
         return 0.0
@@ -99,7 +113,7 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     own = nose_mm - way * spec.cylinder.rod_stub_mm
     if sleeve_mm <= 0.0:
         return own
-    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm)
+    squeezed = nose_mm - way * (spec.cylinder.nose_mm + sleeve_mm - JAM_ROOM_MM)
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 

@@ -23,6 +23,8 @@ from fitwright.physics.slide.sections import Section, rectangle, round_bar, stre
 from fitwright.spec.gate import GateBracketSpec
 
 SLICES = 40
+HELD_Y_MM = 1.0
+"""The frame is held at the body edge, where the yoke begins."""
 NOSE_WITHIN_MM = 60.0
 """What of a body belongs to its nose plate: pieces whose middle is so near to the nose face."""
 SHEAR_SHARE = 5.0 / 6.0
@@ -52,7 +54,7 @@ class Given:
     weight: Movement
 
 
-def one_piece(mesh: trimesh.Trimesh, yoke_y: float, nose_y: float, axis: Hole, push: Push) -> Given:
+def one_piece(mesh: trimesh.Trimesh, nose_y: float, axis: Hole, push: Push, yoke_y: float = HELD_Y_MM) -> Given:
     """Yoke, rails or a floor, and nose plate in one body: every slice bends by its own centroid's distance.
 
     Tilt' = F e / EI, along' = F / EA; the nose stands e off the line, so that tilt carries it along too. Several pieces
@@ -98,7 +100,7 @@ def on_rods(part: Part, meshes: Mapping[str, BodyMesh], nose_y: float, axis: Hol
     assert seat is not None
     mesh = meshes[seat.body].mesh
     left, right, row = _rods(mesh, nose_y, seat.out[1], axis)
-    long = abs(nose_y - face_y_mm(part, meshes, "yoke face"))
+    long = abs(nose_y)
     rod = round_bar(stress_diameter_mm(row.major_mm, row.pitch_mm or 1.0))
     span = right.x_mm - left.x_mm
     bent = strip(push.force_n, (left.z_mm + right.z_mm) / 2 - axis.z_mm, long, rod, STEEL_MPA, pieces=2)
@@ -127,12 +129,10 @@ def _rods(mesh: trimesh.Trimesh, nose_y: float, out: float, axis: Hole) -> tuple
 
 def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, axis: Hole, push: Push) -> Given:
     """Two feet on a board below the thrust line: the board bends, and both feet do."""
-    nose, yoke = seat_of(part, "nose face"), seat_of(part, "yoke face")
+    nose = seat_of(part, "nose face")
     assert nose is not None
-    if yoke is None:
-        raise BuildError("not checked: no body of the part names its yoke face")
-    foot, gate = meshes[nose.body].mesh, meshes[yoke.body].mesh
-    long = abs(face_y_mm(part, meshes, "nose face") - face_y_mm(part, meshes, "yoke face"))
+    foot, gate = meshes[nose.body].mesh, gate_body(part, meshes)
+    long = abs(face_y_mm(part, meshes, "nose face"))
     floor = float(min(foot.bounds[0][2], gate.bounds[0][2]))
     wide = min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
     board = rectangle(wide, spec.board_thick_mm)
@@ -140,6 +140,12 @@ def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, 
     bent = strip(push.force_n, axis.z_mm - floor + spec.board_thick_mm / 2, long, board, modulus)
     posts = [post(push.force_n, axis.z_mm - floor, _post(mesh, floor, axis), push.modulus_mpa) for mesh in (foot, gate)]
     return Given(bent + posts[0] + posts[1], Movement())
+
+
+def gate_body(part: Part, meshes: Mapping[str, BodyMesh]) -> trimesh.Trimesh:
+    """The body on the gate: what stands still and reaches furthest inwards."""
+    still = [meshes[body.name].mesh for body in part.bodies if not body.moving and not body.name.startswith("guard")]
+    return min(still, key=lambda mesh: float(mesh.bounds[0][1]))
 
 
 def _post(mesh: trimesh.Trimesh, floor: float, axis: Hole) -> Section:

@@ -30,7 +30,7 @@ NOSE_WASHERS = {
 """Outside and thickness of the plain washers of ISO 7089 above M12 (from memory)."""
 SCREWS_MM = (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120)
 """Lengths that cap screws are sold with (ISO 4762, from memory)."""
-SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.1, 0.8, 0.4
+SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.15, 0.8, 0.42
 """Head, handle and thickness of an open spanner, in widths across flats (common practice, no source)."""
 SWING_DEG = 30.0
 """An open spanner that is flipped over after each pull needs no more (its jaws stand at 15 deg; common practice)."""

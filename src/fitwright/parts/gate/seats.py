@@ -15,7 +15,7 @@ from fitwright.spec.models import GateBracketSpec
 
 OUT: Vec = (0.0, 1.0, 0.0)
 IN: Vec = (0.0, -1.0, 0.0)
-NOSE_BODY = {"rods": "nose", "one_piece": "bracket", "board": "nose_foot"}
+NOSE_BODY = {"rods": "nose_plate", "one_piece": "bracket", "board": "nose_foot"}
 YOKE_BODY = {"rods": "yoke", "one_piece": "bracket", "board": "gate_foot"}
 """The bodies that hold the cylinder's nose and the gate, by the kind of frame."""
 BESIDE_MM = 1.5

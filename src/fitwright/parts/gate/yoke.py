@@ -45,7 +45,7 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
         solid=cut(solid, [tool.tool for tool in tools], "yoke"),
         genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears) + (2 if saddle else 0),
         volume_mm3=closed_form_mm3(numbers),
-        features=(Feature("window", "cut", _middle(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
+        features=(Feature("window", "cut", _open_window(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
         holes=_hole_fits(numbers),
         wall_zones=_beside_grooves(numbers, spec),
     )
@@ -76,11 +76,9 @@ def _block(block: Block) -> Solid:
     return box(block.x, block.y, block.z)
 
 
-def _middle(numbers: YokePlan) -> Solid:
+def _open_window(numbers: YokePlan) -> Solid:
     """Of the window, what no ear fills."""
-    faces = [numbers.faces_z[1], -numbers.faces_z[0]] if numbers.ears else []
-    z = min([numbers.window.z[1], *faces])
-    return box(numbers.window.x, numbers.window.y, (-z, z))
+    return cut(_block(numbers.window), [_block(numbers.ear_block(ear)) for ear in numbers.ears], "window")
 
 
 def _tools(numbers: YokePlan) -> list[tuple[str, Shape]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
@@ -138,7 +139,7 @@ def _over_edge(obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
 
 
 def _in_the_way(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
-    kind, say = spec.gate.mount.kind, lambda mm: format_length(mm, spec.units)
+    kind, say = spec.gate.mount.kind, partial(format_length, units=spec.units)
     other = "clamp or saddle in place of screws" if kind == "screws" else "screws or saddle in place of clamp"
     where = f"from {say(ear.core[0])} to {say(ear.core[1])} across the blade"
     high = f"no higher than {say(TALLEST_MM - EAR_LEAST_MM - CLEAR_MM)} and beside the screw"

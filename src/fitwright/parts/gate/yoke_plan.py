@@ -124,7 +124,10 @@ def yoke_numbers(
     slot = 0.0 if rods or mount.kind != "screws" else spec.setting_mm
     holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
     sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
-    high = _half_high_mm(plan, window, sketched, holes, inner) + (taller_mm / 2 if mount.kind == "saddle" else 0.0)
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
+    high = _half_high_mm(window, sketched, holes, inner)
+    if saddle:
+        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 2
     ears = tuple(_as_thick(ear, high, inner, window, spec) for ear in sketched)
     wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
@@ -140,7 +143,7 @@ def yoke_numbers(
         hole_d_mm=small_hole(screw.hole_medium_mm, spec.printer),
         slot_mm=slot,
         faces_z=inner,
-        saddle=saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None,
+        saddle=saddle,
     )
 
 
@@ -224,7 +227,7 @@ def rod_holes(plan: GatePlan, spec: GateBracketSpec) -> tuple[RodHole, ...]:
     )
 
 
-def _half_high_mm(plan: GatePlan, window: Block, ears: list[Ear], holes: tuple[RodHole, ...], inner: Span) -> float:
+def _half_high_mm(window: Block, ears: list[Ear], holes: tuple[RodHole, ...], inner: Span) -> float:
     """Half the plate's height: bars beside the window, ears, material round the nuts."""
     over_ears = [(inner[1] if ear.up else -inner[0]) + ear.thick_mm for ear in ears]
     over_nuts = [z + EAR_LEAST_MM for hole in holes for _, z in hole.outline]

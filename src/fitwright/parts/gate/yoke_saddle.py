@@ -78,7 +78,10 @@ class Saddle:
 
 
 def saddle_numbers(plan: GatePlan, spec: GateBracketSpec, window_z: float, inner: Span, wider_mm: float) -> Saddle:
-    """The saddle, its arms `wider_mm` wider each way than the half ring asks for; RefusalError where the stub is missing, too short, or too near the edge for the band."""
+    """The saddle, its arms `wider_mm` wider each way than the half ring asks for.
+
+    RefusalError where the stub is missing, too short, or too near the edge for the band.
+    """
     port, printer = spec.gate.port, spec.printer
     if port.stub_outside_mm is None or port.stub_long_mm is None:
         raise RefusalError("gate.saddle", "a saddle and no stub", "port: {stub: {outside: ..., long: ...}}", _NO_STUB)
