@@ -14,7 +14,7 @@ from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
 from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, statics
-from fitwright.parts.gate.blocks import Block, Span
+from fitwright.parts.gate.blocks import Block, Span, volume_mm3
 from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
 from fitwright.parts.gate.plan import GatePlan
@@ -34,9 +34,9 @@ SQUARE_WEB_MM = (12, 13, 14, 15, 16, 18, 20)
 """Thicknesses of the web that a front cover is screwed to: the first for which a screw is sold."""
 SLIVER_MM = 2.0
 """No block is thinner: the web then begins at the plate."""
-DEEPER_MM = tuple(4.0 * k for k in range(8))
+DEEPER_MM, TALLER_MM = tuple(2.0 * k for k in range(13)), (0.0, 3.0, 6.0, 9.0)
 ROOT_DEG, NOSE_DEG, NOSE_MM = 0.2, 0.4, 0.4
-"""The yoke is made deeper until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
+"""The yoke is made deeper and its bars higher until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
 
 
 @dataclass(frozen=True)
@@ -69,16 +69,24 @@ def beside_gate(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     _refuse(spec)
     hold = _hold(spec)
     least = seat_long_mm(spec) if spec.second_guide else plan.frame.yoke_y1 - plan.frame.yoke_y0
-    found: list[GatePlan] = []
-    for deeper in DEEPER_MM:
-        found.append(_placed(plan, spec, hold, least + deeper))
-        beside = found[-1].beside
-        assert beside is not None
-        if beside.statics.stiff(ROOT_DEG, NOSE_DEG, NOSE_MM):
-            break
+    tried = [_placed(plan, spec, hold, least + deeper, taller) for deeper in DEEPER_MM for taller in TALLER_MM]
+    stiff = [one for one in tried if _statics(one).stiff(ROOT_DEG, NOSE_DEG, NOSE_MM)]
+    found = min(stiff, key=_plate_mm3) if stiff else min(tried, key=lambda one: _statics(one).root_deg)
     if not spec.second_guide:
-        refuse_bare_rod(found[-1], spec)
-    return found[-1]
+        refuse_bare_rod(found, spec)
+    return found
+
+
+def _statics(plan: GatePlan) -> Statics:
+    assert plan.beside is not None
+    return plan.beside.statics
+
+
+def _plate_mm3(plan: GatePlan) -> float:
+    """What the yoke's plate takes."""
+    assert plan.beside is not None
+    yoke = plan.beside.arm.yoke
+    return volume_mm3([yoke.plate]) - yoke.deep_mm * 4 * yoke.window.x[1] * yoke.window.z[1]
 
 
 def _refuse(spec: GateBracketSpec) -> None:
@@ -113,15 +121,15 @@ def web_mm(hold: Hold) -> float:
     return hold.long_mm - hold.engaged_mm - hold.washer_h_mm
 
 
-def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float) -> GatePlan:
-    """Everything in its place with a yoke so deep."""
+def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float, taller: float) -> GatePlan:
+    """Everything in its place with a yoke so deep, its bars so much higher."""
     frame, web = plan.frame, web_mm(hold)
     front = frame.yoke_y0 + deep
     nose = replace(frame.nose, hold=hold, web=web, deep=web)
     rail = frame.window_wide / 2 + RAIL_WIDE_MM / 2
     frame = replace(frame, yoke_y1=front, rail_x=rail, web=web, nose=nose, nose_face=front - web)
     plan = replace(plan, frame=frame)
-    yoke = _yoke(plan, spec)
+    yoke = _yoke(plan, spec, taller)
     axis = _axis_mm(spec, yoke, hold)
     plan = _chained(replace(plan, axis_x_mm=axis), spec)
     arm = _arm(spec, yoke, hold, axis, front - web)
@@ -140,12 +148,12 @@ def _chained(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     return replace(plan, chain=chain, ends=ends(chain, plan.stop))
 
 
-def _yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
+def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     """The yoke's own numbers; a clamp has as many screws as hold the thrust."""
-    one = yoke_numbers(plan, spec, False)
+    one = yoke_numbers(plan, spec, False, taller)
     if spec.gate.mount.kind != "clamp" or clamp_holds_n(one, spec) >= HOLDS * stall_n(spec):
         return one
-    two = yoke_numbers(plan, spec, False, clamp_screws=2)
+    two = yoke_numbers(plan, spec, False, taller, 2)
     holds, need = clamp_holds_n(two, spec), HOLDS * stall_n(spec)
     if holds >= need:
         return two
@@ -164,7 +172,9 @@ def _axis_mm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold) -> float:
     half = widest_mm(spec) / 2
     beside = [spec.gate.body.width_mm / 2 + BESIDE_MM + half, yoke.plate.x[1] + AROUND_MM + half]
     if spec.second_guide:
-        beside.append(-guide_x_mm(yoke, spec) + apart_mm(spec, hold))
+        guide = -guide_x_mm(yoke, spec)
+        beside.append(guide + apart_mm(spec, hold))
+        beside.append(guide + seat_half_mm(spec) + SEAT_WALL_MM + AROUND_MM + half)
     return -max(beside)
 
 
