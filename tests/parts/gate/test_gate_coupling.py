@@ -56,7 +56,7 @@ def built(spec: GateBracketSpec) -> tuple[GatePlan, Part, dict[str, BodyMesh]]:
     """Coupling and sleeve alone, meshed."""
     plan = gate_plan(spec)
     bodies = (*coupling_bodies(plan, spec), *sleeve_bodies(plan, spec))
-    seats = (*coupling_seats(plan), *sleeve_seats(plan, spec))
+    seats = (*coupling_seats(plan, spec), *sleeve_seats(plan, spec))
     part = Part("gate", "gate_bracket", bodies, seats=seats)
     return plan, part, {body.name: mesh_body(body) for body in bodies}
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from fitwright.frame import Vec
 from fitwright.part import Seat
+from fitwright.parts.compensation import modelled
 from fitwright.parts.gate.alongside import alongside_seats
 from fitwright.parts.gate.coupling import coupling_shift_mm
 from fitwright.parts.gate.nose_hold import ClampHold
@@ -24,16 +25,17 @@ BESIDE_MM = 1.5
 
 def gate_seats(plan: GatePlan, spec: GateBracketSpec) -> tuple[Seat, ...]:
     """`fork floor`, `pin pull`, `coupling back`, `sleeve begin`, `sleeve end`, `nose face`, `yoke face`."""
-    return (*coupling_seats(plan), *sleeve_seats(plan, spec), nose_seat(plan, spec), yoke_seat(plan))
+    return (*coupling_seats(plan, spec), *sleeve_seats(plan, spec), nose_seat(plan, spec), yoke_seat(plan))
 
 
-def coupling_seats(plan: GatePlan) -> Iterator[Seat]:
+def coupling_seats(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Seat]:
     """What pushes the blade's edge, what pulls its pin (its slot's side towards the tip), the jam nut's seat."""
     at, late = plan.coupling, coupling_shift_mm(plan)
     yield Seat("fork floor", "coupling", (0.0, at.floor_y + late, 0.0), IN)
     if at.pin is not None:
         middle = (at.fork_mm + at.slot_mm) / 4
-        yield Seat("pin pull", "coupling", (0.0, at.pin_y - at.pin_d_mm / 2 + late, middle), OUT)
+        opened = modelled(at.pin_slot_mm, "hole", spec.printer) / 2
+        yield Seat("pin pull", "coupling", (0.0, at.pin_slot_y - opened + late, middle), OUT)
     if plan.beside is not None:
         yield from alongside_seats(plan)
         return
