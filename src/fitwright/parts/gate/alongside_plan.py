@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from fitwright.data.cylinders import cylinder_row
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan
+from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm, pocket_r_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
-from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, statics
+from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics
 from fitwright.parts.gate.blocks import Block, Span, volume_mm3
 from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
@@ -41,16 +42,22 @@ ROOT_DEG, NOSE_DEG, NOSE_MM = 0.2, 0.4, 0.4
 
 @dataclass(frozen=True)
 class ArmPlan:
-    """What the yoke has more: a block beside its plate, and from there the web that holds the nose; as modelled."""
+    """What the yoke has more, as modelled: a block beside its plate, and from there the web that holds the nose.
+
+    Round a round cylinder the block goes on as a `collar`, and the web is its front.
+    """
 
     yoke: YokePlan
     block: Block
     web: Block
     hold: Hold
+    collar: Collar | None
 
     @property
     def blocks(self) -> tuple[Block, ...]:
-        """Both; the block is left out where the plate reaches so far by itself."""
+        """What is added to the plate; a block that the plate reaches by itself is left out."""
+        if self.collar is not None:
+            return (self.collar.block,)
         return (self.block, self.web) if self.block.x[1] - self.block.x[0] > 1e-6 else (self.web,)
 
 
@@ -72,7 +79,9 @@ def beside_gate(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     tried = [_placed(plan, spec, hold, least + deeper, taller) for deeper in DEEPER_MM for taller in TALLER_MM]
     stiff = [one for one in tried if _statics(one).stiff(ROOT_DEG, NOSE_DEG, NOSE_MM)]
     found = min(stiff, key=_plate_mm3) if stiff else min(tried, key=lambda one: _statics(one).root_deg)
-    if not spec.second_guide:
+    if spec.second_guide:
+        refuse_bent_guide(found, spec)
+    else:
         refuse_bare_rod(found, spec)
     return found
 
@@ -136,7 +145,7 @@ def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float, tall
     guide = guide_plan(plan, spec, guide_x_mm(yoke, spec), hold) if spec.second_guide else None
     bridge = bridge_plan(plan, spec, guide)
     guide = guide and guide.reaching(bridge, plan)
-    found = statics(plan, spec, _beam(arm, guide, axis, spec), guide)
+    found = statics(plan, spec, _beam(arm, guide, axis, spec), guide, arm.collar)
     return replace(plan, beside=AlongsidePlan(arm, bridge, guide, found))
 
 
@@ -170,11 +179,12 @@ def guide_x_mm(yoke: YokePlan, spec: GateBracketSpec) -> float:
 def _axis_mm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold) -> float:
     """x of the cylinder: beside body and yoke, and far enough from the guide rod."""
     half = widest_mm(spec) / 2
+    pocket = half + AROUND_MM if spec.cylinder.body_square_mm else pocket_r_mm(half, spec)
     beside = [spec.gate.body.width_mm / 2 + BESIDE_MM + half, yoke.plate.x[1] + AROUND_MM + half]
     if spec.second_guide:
         guide = -guide_x_mm(yoke, spec)
         beside.append(guide + apart_mm(spec, hold))
-        beside.append(guide + seat_half_mm(spec) + SEAT_WALL_MM + AROUND_MM + half)
+        beside.append(guide + seat_half_mm(spec) + SEAT_WALL_MM + pocket)
     return -max(beside)
 
 
@@ -196,12 +206,15 @@ def _arm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold, axis: float, face: f
     root = axis + widest_mm(spec) / 2 + AROUND_MM
     root = root if root < plate.x[0] - SLIVER_MM else plate.x[0]
     half: Span = (-max(plate.z[1], beyond), max(plate.z[1], beyond))
-    return ArmPlan(
-        yoke,
-        Block((root, plate.x[0]), plate.y, plate.z),
-        Block((axis - beyond, root), (face, plate.y[1]), half),
-        hold,
-    )
+    block = Block((root, plate.x[0]), plate.y, plate.z)
+    web = Block((axis - beyond, root), (face, plate.y[1]), half)
+    if not isinstance(hold, ThreadHold):
+        return ArmPlan(yoke, block, web, hold, None)
+    wide = widest_mm(spec) / 2
+    edge = axis - collar_half_mm(wide, spec, hold.bears_mm)
+    whole = Block((edge, plate.x[0]), plate.y, plate.z)
+    web = Block((edge, root), web.y, plate.z)
+    return ArmPlan(yoke, block, web, hold, collar(spec, whole, axis, wide, face))
 
 
 def _web_half_mm(hold: Hold) -> float:
@@ -218,8 +231,7 @@ def _beam(arm: ArmPlan, guide: GuidePlan | None, axis: float, spec: GateBracketS
     grip = spec.gate.body.width_mm / 2
     if yoke.mount == "screws":
         grip = max(abs(x) for ear in yoke.ears for x, _ in ear.holes)
-    hole = arm.hold.hole_mm
-    net = (web.z[1] - web.z[0] - hole) if isinstance(arm.hold, ThreadHold) else web.z[1] - web.z[0]
+    second = (web.z[1] - web.z[0]) * (web.y[1] - web.y[0]) ** 3 / 12
     return Yoke(
         screw_mm=grip,
         window_mm=yoke.window.x[1],
@@ -228,6 +240,6 @@ def _beam(arm: ArmPlan, guide: GuidePlan | None, axis: float, spec: GateBracketS
         nose_mm=-axis,
         bars_mm4=2 * yoke.bar_mm * yoke.deep_mm**3 / 12,
         ends_mm4=2 * yoke.half_high_mm * yoke.deep_mm**3 / 12,
-        web_mm4=net * (web.y[1] - web.y[0]) ** 3 / 12,
+        web_mm4=arm.collar.walls_mm4 if arm.collar else second,
         modulus_mpa=spec.material.modulus_mpa,
     )
