@@ -8,6 +8,7 @@ from typing import Literal
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
+from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
@@ -70,6 +71,8 @@ class FramePlan:
     rail_wide: float
     frame_why: str = ""
     """Why this frame, in words."""
+    board_up: float = 0.0
+    """Thrust line above the board; 0: there is none."""
 
 
 def frame_plan(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan) -> FramePlan:
@@ -92,7 +95,7 @@ def frame_plan(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan) -> Frame
 
 
 def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, why: str) -> FramePlan:
-    gate, rods = spec.gate, kind != "one_piece"
+    gate, rods, board = spec.gate, kind != "one_piece", kind == "board"
     row = fastener(spec.rod_size or ROD)
     af, m = row.nut_af_mm or 0.0, row.nut_m_mm or 0.0
     corner = af / math.sqrt(3.0)
@@ -100,9 +103,11 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     window_high = coupling.high_mm + 2 * COUPLING_ROOM_MM
     rail_x = window_wide / 2 + (3.0 + corner if rods else RAIL_WIDE_MM / 2)
     outer = rail_x + (corner + 3.5 if rods else RAIL_WIDE_MM / 2)
+    outer = window_wide / 2 + leg_wide_mm() if board else outer
     wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
-    nose = nose_plan(spec, _nose_ends(at, coupling, row, rail_x, rods, spec), coupling)
+    ends = _nose_ends(at, coupling, row, rail_x, rods, spec)
+    nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec)) if board else ends, coupling)
     return FramePlan(
         kind=kind,
         rail_x=rail_x,
@@ -113,7 +118,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         window_wide=window_wide,
         window_high=window_high,
         yoke_y0=STAND_OFF_MM,
-        yoke_y1=STAND_OFF_MM + m + 0.5 + FLOOR_MM,
+        yoke_y1=STAND_OFF_MM + (foot_deep_mm() if board else m + 0.5 + FLOOR_MM),
         yoke_wide=2 * wide,
         yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
@@ -128,6 +133,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         rod_hole_mm=row.hole_medium_mm,
         rail_wide=RAIL_WIDE_MM,
         frame_why=why,
+        board_up=board_up_mm(spec, coupling, nose, high) if board else 0.0,
     )
 
 

@@ -39,8 +39,9 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
 
 def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
     """The yoke of these numbers."""
-    solid = cut(_block(numbers.plate), [_block(numbers.window)], "yoke")
-    solid = fused([solid, *(_block(numbers.ear_block(ear)) for ear in numbers.ears), *_arms(numbers)], "yoke")
+    solid = cut(_block(numbers.plate), [_block(b) for b in (numbers.window, *numbers.recesses)], "yoke")
+    added = [*(numbers.ear_block(ear) for ear in numbers.ears), *numbers.feet]
+    solid = fused([solid, *(_block(one) for one in added), *_arms(numbers)], "yoke")
     tools = [Feature(name, "cut", tool) for name, tool in _tools(numbers)]
     saddle = numbers.saddle
     tools += saddle_tools(saddle) if saddle else []

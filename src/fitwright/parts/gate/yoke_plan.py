@@ -75,6 +75,10 @@ class YokePlan:
     slot_mm: float
     faces_z: Span
     saddle: Saddle | None = None
+    recesses: tuple[Block, ...] = ()
+    """What is cut from the plate with the window, before the ears are added."""
+    feet: tuple[Block, ...] = ()
+    """What is added below the plate."""
 
     @property
     def gap_mm(self) -> float:
@@ -109,7 +113,8 @@ class YokePlan:
     def steps(self) -> list[Step]:
         """The boxes that make it, in order."""
         ears = [(self.ear_block(ear), True) for ear in self.ears]
-        return [(self.plate, True), (self.window, False), *ears, *((r, False) for r in self.reliefs)]
+        plate = [(self.plate, True), *((b, False) for b in (self.window, *self.recesses))]
+        return [*plate, *ears, *((f, True) for f in self.feet), *((r, False) for r in self.reliefs)]
 
 
 def yoke_numbers(
@@ -121,7 +126,8 @@ def yoke_numbers(
     """
     mount, frame, inner = spec.gate.mount, plan.frame, faces_z(spec)
     screw = fastener(mount.screws.size if mount.screws is not None else mount.size)
-    slot = 0.0 if rods or mount.kind != "screws" else spec.setting_mm
+    round_holes = rods or mount.kind != "screws" or (frame.kind == "board" and spec.layout == "in_line")
+    slot = 0.0 if round_holes else spec.setting_mm
     holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
     sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
     saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
