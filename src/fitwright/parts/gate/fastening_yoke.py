@@ -20,7 +20,7 @@ RODS_EDGE = 1.25
 def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """The ears' screws, and where the frame stands on rods their joints in the yoke."""
     body, rods = yoke_body(plan, spec)
-    numbers = yoke_plan(plan, spec, rods)
+    numbers = _numbers(plan, spec, rods)
     return (*_ears(numbers, spec, body), *_rods(numbers, plan, body))
 
 
@@ -29,6 +29,11 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
     if spec.layout == "alongside":
         return "yoke", False
     return {"rods": ("yoke", True), "one_piece": ("bracket", False), "board": ("gate_foot", False)}[plan.frame.kind]
+
+
+def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
+    """The yoke's numbers; alongside they are the plan's own."""
+    return plan.beside.arm.yoke if plan.beside is not None else yoke_plan(plan, spec, rods)
 
 
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
@@ -92,4 +97,4 @@ def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
         outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
         yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
     note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
-    yield from bought_of(_ears(yoke_plan(plan, spec, rods), spec, body), note)
+    yield from bought_of(_ears(_numbers(plan, spec, rods), spec, body), note)
