@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.part import Bought, Fastening
+from fitwright.parts.gate.fastening_board import board_bought, board_fastenings
 from fitwright.parts.gate.fastening_coupling import coupling_bought, coupling_fastenings
 from fitwright.parts.gate.fastening_nose import nose_bought, nose_fastenings
 from fitwright.parts.gate.fastening_yoke import yoke_bought, yoke_fastenings
@@ -14,12 +15,14 @@ from fitwright.spec.models import GateBracketSpec
 
 def gate_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """Every screw, stud and rod joint."""
-    return (*yoke_fastenings(plan, spec), *nose_fastenings(plan, spec), *coupling_fastenings(plan, spec))
+    makers = (yoke_fastenings, nose_fastenings, board_fastenings, coupling_fastenings)
+    return tuple(one for make in makers for one in make(plan, spec))
 
 
 def gate_hardware(plan: GatePlan, spec: GateBracketSpec) -> tuple[Bought, ...]:
     """The list, with bought and cut lengths; first what is there already."""
-    return (*_there(spec), *yoke_bought(plan, spec), *nose_bought(plan, spec), *coupling_bought(plan, spec))
+    makers = (yoke_bought, nose_bought, board_bought, coupling_bought)
+    return (*_there(spec), *(one for make in makers for one in make(plan, spec)))
 
 
 def _there(spec: GateBracketSpec) -> Iterator[Bought]:
