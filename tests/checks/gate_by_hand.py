@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import cadquery as cq
@@ -11,6 +12,7 @@ from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Motion, Part, Pose, Seat
 from fitwright.parts.gate.plan import GatePlan, gate_plan
 from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.gate_coupling import JAM_ROOM_MM
 
 Y = cq.Vector(0, 1, 0)
 DOWN = (Pose("as it is", (0.0, 0.0, -1.0)),)
@@ -44,12 +46,13 @@ def coupling(plan: GatePlan, spec: GateBracketSpec, slot_mm: float | None = None
 
 def sleeve(plan: GatePlan, spec: GateBracketSpec, long_mm: float | None = None) -> cq.Solid:
     """A tube on the rod, from the jam nut on."""
-    c, long = plan.coupling, plan.ends.sleeve_mm if long_mm is None else long_mm
-    start = c.back_y + c.jam_m_mm
+    c, long = plan.coupling, plan.ends.sleeve_mm + JAM_ROOM_MM if long_mm is None else long_mm
+    start = c.back_y + c.jam_m_mm + c.washer_h_mm
     d = spec.cylinder.rod_mm
     return rod(d + 8, (start, start + long)).cut(rod(d + 0.4, (start - 1, start + long + 1))).Solids()[0]
 
 
+@cache
 def nose(plan: GatePlan, rods: bool, nose_d: float = 16.5, x_mm: float = 0.0) -> cq.Solid:
     """A web with ribs at top and bottom, the cylinder's hole, and rod holes."""
     f, y = plan.frame, plan.nose_face_mm
@@ -65,6 +68,7 @@ def nose(plan: GatePlan, rods: bool, nose_d: float = 16.5, x_mm: float = 0.0) ->
     return made.Solids()[0]
 
 
+@cache
 def yoke(plan: GatePlan, rods: bool = True) -> cq.Solid:
     """A plate with a window."""
     f = plan.frame
@@ -82,21 +86,21 @@ def body(name: str, solid: cq.Solid, moving: bool = False) -> Body:
     return Body(name, solid, 0, 2.0, DOWN, moving=moving)
 
 
-def seats(plan: GatePlan, frame: str = "nose") -> tuple[Seat, ...]:
+def seats(plan: GatePlan, spec: GateBracketSpec, frame: str = "nose") -> tuple[Seat, ...]:
     """The faces as they were meant."""
-    c, y, f = plan.coupling, plan.nose_face_mm, plan.frame
-    aside = c.rod_hole_mm / 2 + 1.0
-    start = c.back_y + c.jam_m_mm
+    c, y = plan.coupling, plan.nose_face_mm
+    aside = c.rod_hole_mm / 2 + 0.4
+    start = c.back_y + c.jam_m_mm + c.washer_h_mm
+    bore = spec.cylinder.rod_mm / 2 + 1.5
     found = [
         Seat("fork floor", "coupling", (aside, c.floor_y, 0.0), (0.0, -1.0, 0.0)),
         Seat("coupling back", "coupling", (aside, c.back_y, 0.0), (0.0, 1.0, 0.0)),
-        Seat("nose face", frame, (14.0, y, 0.0), (0.0, 1.0, 0.0)),
-        Seat("yoke face", "yoke" if frame == "nose" else frame, (f.rail_x + 6, f.yoke_y0, 6.0), (0.0, -1.0, 0.0)),
+        Seat("nose face", frame, (24.0, y, 0.0), (0.0, 1.0, 0.0)),
     ]
     if plan.ends.sleeve_mm:
         found += [
-            Seat("sleeve begin", "sleeve", (5.0, start, 0.0), (0.0, -1.0, 0.0)),
-            Seat("sleeve end", "sleeve", (5.0, start + plan.ends.sleeve_mm, 0.0), (0.0, 1.0, 0.0)),
+            Seat("sleeve begin", "sleeve", (bore, start, 0.0), (0.0, -1.0, 0.0)),
+            Seat("sleeve end", "sleeve", (bore, start + plan.ends.sleeve_mm + JAM_ROOM_MM, 0.0), (0.0, 1.0, 0.0)),
         ]
     return tuple(found)
 
@@ -112,12 +116,19 @@ def hand_made(spec: GateBracketSpec, **solids: Any) -> Part:
     bodies = tuple(
         body(name, solid, name in ("coupling", "sleeve")) for name, solid in made.items() if solid is not None
     )
-    kept = tuple(seat for seat in seats(plan) if made.get(seat.body) is not None)
+    kept = tuple(seat for seat in seats(plan, spec) if made.get(seat.body) is not None)
     return Part("gate", "gate_bracket", bodies, motion=Motion((0.0, 1.0, 0.0), plan.moved_mm), seats=kept)
 
 
+_MESHES: dict[cq.Solid, BodyMesh] = {}
+
+
 def meshes_of(part: Part) -> dict[str, BodyMesh]:
-    return {one.name: mesh_body(one) for one in part.bodies}
+    """Each solid is meshed once, however many tests ask for it."""
+    for one in part.bodies:
+        if one.solid not in _MESHES:
+            _MESHES[one.solid] = mesh_body(one)
+    return {one.name: _MESHES[one.solid] for one in part.bodies}
 
 
 def the(found: list[Finding], code: str) -> Finding:

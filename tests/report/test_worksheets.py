@@ -254,15 +254,41 @@ PLAUSIBLE = {
     **{"tapers": "no", "what": "bolt", "outside": "8", "inside": "8", "into": "100", "hose_inside": "100"},
     **{"end": "58", "further": "59", "width": "120", "height": "80", "read": "6.6", "outer": "90"},
     **{"diameter": "100", "near_edge": "20", "1-3": "90"},
+    **{"shut": "20", "open": "126", "blade.thickness": "3", "blade.width": "118", "blade.material": "acrylic"},
+    **{
+        "hole_to_edge": "8",
+        "blade.hole": "5",
+        "thickness": "22",
+        "body.width": "150",
+        "far_end": "open",
+        "to_edge": "72",
+    },
+    **{"across": "132", "from_edge": "12", "code": "ISO 6432 16 x 125", "rod_stub": "21.6", "rod_thread_length": "16"},
+    **{"rod_flats": "5", "thread": "M16 x 1.5", "nose.length": "18", "across_flats": "24", "nut.height": "8"},
+    **{"cylinder.length": "193", "ports": "up", "bore": "16", "stroke": "125", "rod": "6", "rod_thread": "M6"},
+    **{"round": "18", "mounted": "sideways", "drag": "12 N", "pressure": "6 bar"},
 }
+
+
+def held_by(text: str) -> Iterator[str]:
+    """Keys that hold the last line's, from the nearest outwards: before it in the line, and of lines above."""
+    *above, line = text.splitlines() or [""]
+    yield from reversed(re.findall(r"([\w-]+): *\{", line))
+    indent = len(line) - len(line.lstrip())
+    for one in reversed(above):
+        own = len(one) - len(one.lstrip())
+        if own < indent:
+            yield from reversed(re.findall(r"([\w-]+):(?: *\{| *$)", one.partition("#")[0]))
+            indent = own
 
 
 def filled(text: str, here: dict[str, str]) -> str:
     """The form as somebody would fill it in: each blank by the nearest key before it."""
 
     def one(found: re.Match[str]) -> str:
-        key = re.findall(r"([\w-]+):", found.string[: found.start()])[-1]
-        return {**PLAUSIBLE, **here}[key]
+        before = found.string[: found.start()]
+        key, known = re.findall(r"([\w-]+):", before)[-1], {**PLAUSIBLE, **here}
+        return next((known[f"{one}.{key}"] for one in held_by(before) if f"{one}.{key}" in known), known.get(key, ""))
 
     return BLANK.sub(one, re.sub(r"<\w+>", "A", text))
 

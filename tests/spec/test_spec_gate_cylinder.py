@@ -50,17 +50,19 @@ def test_a_name_however_it_is_written(words: str) -> None:
 def test_what_a_table_only_remembers_is_known_by_its_keys() -> None:
     """So that a check can say once what to measure."""
     made = cylinder("cylinder: ISO 6432 16 x 125")
-    assert {"rod_stub", "rod_thread_length", "nose.length", "nose.nut", "length"} <= set(made.remembered)
-    assert not {"bore", "rod", "rod_thread", "nose.thread"} & set(made.remembered)  # read in public tables
+    assert {"rod_stub", "rod_thread_length", "nose.length", "nose.nut", "length"} <= set(made.remembered_keys)
+    assert not {"bore", "rod", "rod_thread", "nose.thread"} & set(made.remembered_keys)  # read in public tables
     profile = cylinder("cylinder: ISO 15552 32 x 125")
-    assert "square.apart" not in profile.remembered and "square.deep" in profile.remembered
-    assert "square.apart" in cylinder("cylinder: ISO 15552 80 x 125").remembered
+    assert "square.apart" not in profile.remembered_keys and "square.deep" in profile.remembered_keys
+    assert {"rod_stub_mm", "nose_mm", "length_0_mm"} <= set(made.remembered)  # fields, as the checks ask for them
+    assert "boss.length" in profile.remembered_keys and "nose.length" not in profile.remembered_keys
+    assert "square.apart" in cylinder("cylinder: ISO 15552 80 x 125").remembered_keys
 
 
 def test_a_reading_beside_it_counts_and_is_no_longer_remembered() -> None:
     made = cylinder("cylinder: {code: ISO 6432 16 x 125, rod_stub: [21.6, 21.8], ports: left}")
-    assert made.rod_stub_mm == 21.7 and "rod_stub" not in made.remembered and made.ports_face == "left"
-    assert made.rod_thread_long_mm == 16.0 and "rod_thread_length" in made.remembered
+    assert made.rod_stub_mm == 21.7 and "rod_stub" not in made.remembered_keys and made.ports_face == "left"
+    assert made.rod_thread_long_mm == 16.0 and "rod_thread_length" in made.remembered_keys
 
 
 def test_with_all_readings_nothing_is_remembered() -> None:
@@ -75,7 +77,7 @@ def test_with_all_readings_nothing_is_remembered() -> None:
 def test_a_nose_without_its_nut_takes_the_tables() -> None:
     made = cylinder("cylinder: {code: ISO 6432 16 x 125, nose: {thread: M16 x 1.5, length: 17.5}}")
     assert made.nose_mm == 17.5 and made.nose_nut_af_mm == cylinder_row("ISO 6432 16").nose_nut_af_mm
-    assert "nose.nut" in made.remembered and "nose.length" not in made.remembered
+    assert "nose.nut" in made.remembered_keys and "nose.length" not in made.remembered_keys
 
 
 def test_the_length_is_that_of_this_stroke() -> None:

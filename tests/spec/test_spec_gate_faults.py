@@ -157,6 +157,16 @@ FAULTS = [
     (cyl(f"{{{CODE}, ports: top}}"), "cylinder.ports", "'top'", "up | down | left | right", "did you mean up?"),
     (cyl(f"{{{CODE}, mass: 0.2}}"), "cylinder.mass", "'0.2'", "a mass with its unit", "write the unit: kg"),
     (cyl(f"{{{CODE}, bore: 16, rod: 16}}"), "cylinder.rod", "16 mm", "less than the bore, 16 mm", ""),
+    (cyl(f"{{{CODE}, bore: 5}}"), "cylinder.bore", "5 mm", "more than the rod, 6 mm", ""),
+    (cyl(f"{{{CODE}, rod_stub: 12}}"), "cylinder.rod_stub", "a nose of 18 mm", "18 mm or more", "or add nose"),
+    (cyl(f"{{{CODE}, length: 100}}"), "cylinder.length", "100 mm", "more than the stroke, 125 mm", "rod in"),
+    (
+        cyl(f"{{{CODE}, nose: {{thread: M16 x 1.5, length: 18}}, boss: {{diameter: 9, length: 2}}}}"),
+        "cylinder.boss",
+        "nose and boss together",
+        "one of the two",
+        "",
+    ),
     (cyl(f"{{{CODE}, stroke: 125, length: 100}}"), "cylinder.length", "100 mm", "more than the stroke", "rear end"),
     (
         cyl(f"{{{CODE}, nose: {{thread: M16 x 1.5, length: 30}}, rod_stub: 22}}"),

@@ -22,6 +22,8 @@ SHRUNK_MM = 0.02
 """The nut and the spanner are taken this much smaller, so that what only touches does not count."""
 OFF_FACE_MM = 0.2
 """The spanner lies so far off the face beside the hexagon."""
+GUARD = "guard"
+"""A guard goes on last, and comes off before anything is turned."""
 HANDLE_WIDE = 0.9
 """A spanner's handle is about as wide as its size (common practice)."""
 
@@ -69,7 +71,7 @@ def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
     shape = _spanner(turned.af_mm, row.head_usual_mm, row.head_thick_mm, row.length_mm)
     angles = np.arange(0.0, 360.0, STEP_DEG)
     free, middle = [], turned.from_mm + turned.way * (row.head_thick_mm / 2 + OFF_FACE_MM)
-    met = [thing for thing in things if not thing.name.startswith(turned.without)] if turned.without else things
+    met = [thing for thing in things if not thing.name.startswith((GUARD, *turned.without))]
     for angle in angles:
         tool = _placed(shape, one, middle, math.radians(float(angle)))
         free.append(all(common(thing.solid, tool) is None for thing in met))

@@ -19,9 +19,9 @@ from fitwright.spec.gate import GateBracketSpec
 
 HEAVY_KG, HEAVY_NM = 0.3, 1.0
 """A cylinder over one of these wants a second support (common practice, no source)."""
-BESIDE_MOVING_MM = 4.0
-"""What stands so near beside the moving body's path takes part in a pinch."""
-LINES = 9
+BESIDE_MOVING_MM = 12.0
+"""What stands so near beside the moving body's path takes part in a pinch: a finger's thickness (from memory)."""
+LINES = 13
 
 
 def around(at: Driven, part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) -> Iterator[Finding]:

@@ -6,18 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitwright.checks.motion_faces import face_y_mm, fork, seat_of
-from fitwright.data.fasteners import fastener
 from fitwright.data.nuts import nut
+from fitwright.errors import BuildError
 from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.physics.slide.chain import engaged_mm
 from fitwright.spec.gate import Blade, GateBracketSpec
+from fitwright.spec.gate_coupling import JAM_ROOM_MM, pin_of, rod_washer
 
-JAM_ROOM_MM = 0.4
-"""Between the jam nut, done up against the coupling, and the rod's shoulder."""
-PINS = ("M3", "M4", "M5", "M6", "M8")
-"""The pin is the largest of these that goes through the blade's hole with 0.05 mm to spare."""
+STACK_MM = 0.5
+"""The sleeve was put this near to the jam nut, or somewhere else."""
 LIP_MM = 2.0
 """A blade that was not measured is taken to cover its port by so much at the far edge (common practice, no source)."""
 
@@ -54,8 +53,8 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     cylinder, way = spec.cylinder, 1.0 if spec.layout == "in_line" else -1.0
     floor, nose = face_y_mm(part, meshes, "fork floor"), face_y_mm(part, meshes, "nose face")
     on_blade = fork(part, meshes, floor)
-    jam = nut(cylinder.rod_thread, "thin").m_mm
-    shoulder = face_y_mm(part, meshes, "coupling back") + way * (jam + JAM_ROOM_MM)
+    back = face_y_mm(part, meshes, "coupling back")
+    shoulder = back + way * (_nuts_mm(part, meshes, spec, back) + JAM_ROOM_MM)
     sleeve = _sleeve_mm(part, meshes)
     rod_out = nose - way * (cylinder.rod_stub_mm + cylinder.stroke_mm)
     rod_in = _rod_in_mm(spec, nose, way, sleeve)
@@ -87,11 +86,20 @@ def blade_long_mm(spec: GateBracketSpec) -> float:
 
 
 def pin_d_mm(blade: Blade) -> float | None:
-    """Diameter of the pin through the blade's hole [mm]; None where no pin goes through the blade."""
-    if blade.hole_mm is None:
-        return None
-    sizes = [fastener(name).major_mm for name in PINS]
-    return max((d for d in sizes if d <= blade.hole_mm - 0.05), default=None)
+    """Diameter of the pin through the blade's hole [mm]; None where there is no pin."""
+    row = pin_of(blade)
+    return row.major_mm if row else None
+
+
+def _nuts_mm(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, back_mm: float) -> float:
+    """Jam nut and washer on the coupling's back; the sleeve must stand on them, or it slides there."""
+    stack = nut(spec.cylinder.rod_thread, "thin").m_mm + rod_washer(spec)[0]
+    if seat_of(part, "sleeve begin") is not None:
+        stands = abs(face_y_mm(part, meshes, "sleeve begin") - back_mm)
+        if abs(stack - stands) > STACK_MM:
+            found = f"the sleeve was put {stands:.2f} mm off the coupling, its nuts are {stack:.2f} mm high"
+            raise BuildError(f"not checked: {found}")
+    return stack
 
 
 def _sleeve_mm(part: Part, meshes: Mapping[str, BodyMesh]) -> float:

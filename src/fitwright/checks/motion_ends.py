@@ -76,7 +76,7 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"shut it is stopped by {at.stopped_shut_by}, open by {at.stopped_open_by}"
     if at.sleeve_mm:
         words += f" ({mm(at.sleeve_mm)} long; that end has no cushion)"
-    if at.engaged_open_mm <= 0.0:
+    if beyond_open > POSITION_MM and at.engaged_open_mm < least_engaged_mm(gate.travel_mm):
         advice = "stop: sleeve, or a cylinder with a shorter stroke: nothing else takes up what the stroke is too long."
         return say(
             "stop",
@@ -109,8 +109,8 @@ def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
     numbers = Measured(at.engaged_open_mm, least, "gate.blade.length")
     if at.engaged_open_mm < least:
         return say(
-            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", **numbers
-        )  # type: ignore[arg-type]
+            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", of=numbers
+        )
     return say("engagement", "pass", words, of=numbers)
 
 

@@ -11,10 +11,12 @@ import itertools
 from dataclasses import dataclass, replace
 
 import manifold3d
+import numpy as np
 
 from fitwright.checks.clearance_words import BRACKET
 from fitwright.checks.positions import worst_share
 from fitwright.checks.running_gap import running_gaps
+from fitwright.checks.swept import swept
 from fitwright.checks.things import Thing, finding, finer, in_words, on_its_way, position, unseated
 from fitwright.checks.tool_room import tool_rooms
 from fitwright.errors import BuildError
@@ -24,7 +26,7 @@ from fitwright.part import Motion, Part
 from fitwright.place import words
 
 FIRST_STEPS = 40
-"""Where two things first meet is told to this share of the way."""
+"""Where two things first meet is looked for in so many steps."""
 
 
 @dataclass(frozen=True)
@@ -147,15 +149,36 @@ def _worst(way: Thing, still: Thing, clash: Gap, motion: Motion) -> Finding:
         gap = common(way.at(share).solid, still.solid)
         return gap.common_mm3 if gap else 0.0
 
-    share = worst_share(shared)
+    low, high = _meeting(way, still, motion)
+    share = worst_share(shared, low, high)
     there = common(way.at(share).solid, still.solid)
     if there is None:
         return _told(way, still, clash, "somewhere on its way")
     when = position(motion, share)
-    first = next((k / FIRST_STEPS for k in range(FIRST_STEPS + 1) if shared(k / FIRST_STEPS) > 0.0), share)
-    if 0.0 < first < share:
+    steps = (low + (share - low) * k / FIRST_STEPS for k in range(FIRST_STEPS))
+    first = next((step for step in steps if shared(step) > 0.0), share)
+    if first > 0.0 and (share - first) * motion.travel_mm > 1.0:
         when += f" (they meet from {first * motion.travel_mm:.0f} mm on)"
     return _told(way, still, there, when)
+
+
+def _meeting(way: Thing, still: Thing, motion: Motion) -> tuple[float, float]:
+    """Shares of the way between which the two can share room at all.
+
+    What of the moving thing comes into the common room lies behind it: from how far behind, and how near.
+    """
+    common_room, back = way.solid ^ still.solid, motion.shift(-1.0)
+    comes = way.at(0.0).solid ^ swept(common_room, back)
+    if comes.is_empty():
+        return 0.0, 1.0
+    (a0, a1), (c0, c1) = _along(comes, motion), _along(common_room, motion)
+    travel = motion.travel_mm
+    return min(max((c0 - a1) / travel, 0.0), 1.0), max(min((c1 - a0) / travel, 1.0), 0.0)
+
+
+def _along(solid: manifold3d.Manifold, motion: Motion) -> tuple[float, float]:
+    heights = np.asarray(solid.to_mesh64().vert_properties)[:, :3] @ np.array(motion.direction)
+    return float(heights.min()), float(heights.max())
 
 
 def _told(one: Thing, other: Thing, clash: Gap, when: str) -> Finding:

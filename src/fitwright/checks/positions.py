@@ -9,15 +9,19 @@ CLOSER = 12
 """The way is looked at in so many steps, then the neighbourhood of the worst so many times in thirds."""
 
 
-def worst_share(badness: Callable[[float], float]) -> float:
-    """The share (0 to 1) of the way with the greatest badness; the earliest of equals; exact at both ends."""
-    found = [badness(k / STEPS) for k in range(STEPS + 1)]
+def worst_share(badness: Callable[[float], float], low: float = 0.0, high: float = 1.0) -> float:
+    """The share of the way between `low` and `high` with the greatest badness; the earliest of equals.
+
+    Exact at both ends.
+    """
+    shares = [low + (high - low) * k / STEPS for k in range(STEPS + 1)]
+    found = [badness(share) for share in shares]
     best = max(range(STEPS + 1), key=lambda k: (found[k], -k))
     if found[best] <= max(found[0], found[-1]):
-        return 0.0 if found[0] >= found[-1] else 1.0
-    low, high = max(best - 1, 0) / STEPS, min(best + 1, STEPS) / STEPS
+        return low if found[0] >= found[-1] else high
+    a, d = shares[max(best - 1, 0)], shares[min(best + 1, STEPS)]
     for _ in range(CLOSER):
-        a, b = low + (high - low) / 3, high - (high - low) / 3
-        low, high = (low, b) if badness(a) >= badness(b) else (a, high)
-    share = (low + high) / 2
-    return share if badness(share) > found[best] else best / STEPS
+        b, c = a + (d - a) / 3, d - (d - a) / 3
+        a, d = (a, c) if badness(b) >= badness(c) else (b, d)
+    middle = (a + d) / 2
+    return middle if badness(middle) > found[best] else shares[best]

@@ -25,14 +25,16 @@ def motion_sheet(bodies: Sequence[Surface], bought: Sequence[Surface], words: di
     image = Image.new("RGB", (SIZE[0] * FINER, SIZE[1] * FINER), PAPER)
     pen, motion = Pen(image), words["motion"]
     pen.text((24, 46), words["title"], 30, INK)
-    pen.text((24, 74), f"{words['subtitle']}: printed brown, bought blue", 17, QUIET)
+    without = "; from outside without its guard" if any(motion["covers"]) else ""
+    pen.text((24, 74), f"{words['subtitle']}: printed brown, bought blue{without}", 17, QUIET)
     at_ends = [_placed(bodies, bought, motion, end) for end in ("begin", "end")]
     shown = np.concatenate([one.vertices_mm for printed, others in at_ends for one in (*printed, *others)])
     for end, name, (top, bottom), (printed, others) in zip(
         ("begin", "end"), motion["names"], _ROWS, at_ends, strict=True
     ):
         area = Area(_SHADED[0], top + 20, _SHADED[1], bottom)
-        axes = draw_shaded(image, printed, TOWARDS, area, others, shown)
+        seen = [one for one, covers in zip(printed, motion["covers"], strict=True) if not covers]
+        axes = draw_shaded(image, seen, TOWARDS, area, others, shown)
         draw_frame(pen, axes, (74.0, bottom - 50.0))
         own = [d for d in words["dimensions"] if d.get("only_at", "begin") == end]
         labels = words["labels"] if end == "begin" else []

@@ -156,6 +156,7 @@ def _motion(part: Part) -> dict[str, object] | None:
         "shift": part.motion.shift(1.0),
         "names": (part.motion.begin, part.motion.end),
         "moving": [body.moving for body in part.bodies],
+        "covers": [body.name.startswith("guard") for body in part.bodies],
         "bought_moving": [one.moving for one in shown_stand_ins(part)],
         "bought_only_at": [one.only_at for one in shown_stand_ins(part)],
     }

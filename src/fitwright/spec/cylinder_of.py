@@ -12,28 +12,18 @@ from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.gate import Cylinder
 from fitwright.units import format_number
 
-_REMEMBERED: Mapping[str, str] = {
-    "rod_mm": "rod",
-    "rod_thread": "rod_thread",
-    "rod_thread_len_mm": "rod_thread_length",
-    "rod_stub_mm": "rod_stub",
-    "rod_flats_af_mm": "rod_flats",
-    "nose_thread": "nose.thread",
-    "nose_len_mm": "nose.length",
-    "nose_thread_len_mm": "nose.length",
-    "nose_nut_af_mm": "nose.nut",
-    "nose_nut_m_mm": "nose.nut",
-    "boss_d_mm": "boss.diameter",
-    "square_mm": "square.apart",
-    "square_screw": "square.screw",
-    "square_screw_depth_mm": "square.deep",
-    "body_round_mm": "body",
-    "body_square_mm": "body",
-    "length_0_mm": "length",
-    "rear_over_mm": "length",
-    "port": "port",
+_FIELDS: Mapping[str, str] = {
+    **{
+        name: name for name in ("rod_mm", "rod_thread", "rod_stub_mm", "nose_thread", "nose_nut_af_mm", "nose_nut_m_mm")
+    },
+    **{name: name for name in ("boss_d_mm", "square_mm", "square_screw", "body_round_mm", "body_square_mm", "port")},
+    "rod_thread_len_mm": "rod_thread_long_mm",
+    "rod_flats_af_mm": "rod_flats_mm",
+    **dict.fromkeys(("nose_len_mm", "nose_thread_len_mm"), "nose_mm"),
+    "square_screw_depth_mm": "square_deep_mm",
+    **dict.fromkeys(("length_0_mm", "rear_over_mm"), "length_0_mm"),
 }
-"""Column of the tables -> the key under which a reading of it stands. Mass and tolerances decide no fit: left out."""
+"""Column of the tables -> field of `spec.gate.Cylinder`. Mass and tolerances decide no fit: left out."""
 _ESTIMATED = ("mass_kg", "port")
 
 
@@ -59,35 +49,32 @@ def table_row(words: str) -> tuple[CylinderRow, float]:
         raise FaultError([Fault((), shown(words), allowed, str(error))]) from None
 
 
-def still_remembered(row: CylinderRow, said: frozenset[str]) -> tuple[str, ...]:
-    """Keys whose value is only remembered and beside which no reading stands."""
-    keys = dict.fromkeys(_key(row, name) for name in row.from_memory if name in _REMEMBERED)
-    return tuple(key for key in keys if key and key not in said)
-
-
-def _key(row: CylinderRow, column: str) -> str:
-    """Under which key a column's reading stands; what stands out of the face is the nose's or the boss's."""
-    key = _REMEMBERED[column]
-    if key == "nose.length" and row.nose_thread is None:
-        return "boss.length" if row.boss_d_mm is not None else ""
-    return key
-
-
-def from_table(words: str, read: Mapping[str, object], said: frozenset[str]) -> CylinderRead:
-    """The table's cylinder with what was read put over it."""
+def from_table(words: str, read: Mapping[str, object]) -> CylinderRead:
+    """The table's cylinder with what was read put over it; `read` by its fields, `long_mm` the whole length."""
     row, stroke = table_row(words)
-    values = {**_of_row(row, stroke), **{key: value for key, value in read.items() if key != "long_mm"}}
-    if "body_round_mm" in read or "body_square_mm" in read:
-        values |= {key: read.get(key) for key in ("body_round_mm", "body_square_mm")}
-    if "boss_d_mm" in read:
-        values |= {"nose_thread": None, "nose_nut_af_mm": None, "nose_nut_m_mm": None}
-    elif "nose_thread" in read:
-        values |= {"boss_d_mm": None} | (_nose_nut(read) if "nose_nut_af_mm" not in read else {})
-    stroke_read = float(str(values["stroke_mm"]))
-    if "long_mm" in read:
-        values["length_0_mm"] = float(str(read["long_mm"])) - stroke_read
-    values |= {"remembered": still_remembered(row, said), "mass_kg": values.get("mass_kg", row.mass_kg(stroke_read))}
+    over = _with_length(read, float(str(read.get("stroke_mm", stroke))))
+    if "body_round_mm" in over or "body_square_mm" in over:
+        over = {"body_round_mm": None, "body_square_mm": None, **over}
+    if "boss_d_mm" in over:
+        over = {"nose_thread": None, "nose_nut_af_mm": None, "nose_nut_m_mm": None, **over}
+    values = {**_of_row(row, stroke), **({"boss_d_mm": None} if "nose_thread" in over else {}), **over}
+    if "nose_thread" in over and "nose_nut_af_mm" not in over:
+        values |= _nose_nut(over)
+    values["remembered"] = _remembered(row, over, values)
+    values.setdefault("mass_kg", row.mass_kg(float(str(values["stroke_mm"]))))
     return CylinderRead(Cylinder.model_validate(values), () if "mass_kg" in read else ("mass",))
+
+
+def _with_length(read: Mapping[str, object], stroke: float) -> dict[str, object]:
+    """The readings with the length at no stroke in place of the whole length."""
+    over = {key: value for key, value in read.items() if key != "long_mm"}
+    return over | ({"length_0_mm": float(str(read["long_mm"])) - stroke} if "long_mm" in read else {})
+
+
+def _remembered(row: CylinderRow, read: Mapping[str, object], values: Mapping[str, object]) -> tuple[str, ...]:
+    """Fields whose value the table only remembers and beside which no reading stands."""
+    names = dict.fromkeys(_FIELDS[column] for column in row.from_memory if column in _FIELDS)
+    return tuple(name for name in names if name not in read and values[name])
 
 
 def from_readings(read: Mapping[str, object]) -> CylinderRead:
@@ -95,12 +82,12 @@ def from_readings(read: Mapping[str, object]) -> CylinderRead:
     bore, stroke = float(str(read["bore_mm"])), float(str(read["stroke_mm"]))
     like = min(all_cylinders(), key=lambda row: abs(row.bore_mm - bore))
     filled = tuple(key for key in _ESTIMATED if key not in read)
-    length = float(str(read["long_mm"])) - stroke
     values: dict[str, object] = {"nose_mm": 0.0, "port": like.port, "mass_kg": round(like.mass_kg(stroke), 3)}
-    values |= {key: value for key, value in read.items() if key != "long_mm"}
-    values |= _nose_nut(read) if "nose_thread" in read and "nose_nut_af_mm" not in read else {}
+    values |= _with_length(read, stroke)
+    if "nose_thread" in read and "nose_nut_af_mm" not in read:
+        values |= {**_nose_nut(read), "remembered": ("nose_nut_af_mm", "nose_nut_m_mm")}
     name = f"bore {format_number(bore, 2)} x {format_number(stroke, 2)}, as measured"
-    values |= {"name": name, "standard": "readings", "length_0_mm": length}
+    values |= {"name": name, "standard": "readings"}
     return CylinderRead(Cylinder.model_validate(values), tuple(key.removesuffix("_kg") for key in filled))
 
 

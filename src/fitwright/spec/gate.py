@@ -130,13 +130,33 @@ class Spring(Meant):
     greatest_n: float = Field(gt=0)
 
 
+READ_AS = {
+    "rod_mm": "rod",
+    "rod_thread_long_mm": "rod_thread_length",
+    "rod_stub_mm": "rod_stub",
+    "rod_flats_mm": "rod_flats",
+    "nose_thread": "nose.thread",
+    "nose_mm": "nose.length",
+    "nose_nut_af_mm": "nose.nut",
+    "nose_nut_m_mm": "nose.nut",
+    "boss_d_mm": "boss.diameter",
+    "square_mm": "square.apart",
+    "square_screw": "square.screw",
+    "square_deep_mm": "square.deep",
+    "body_round_mm": "body",
+    "body_square_mm": "body",
+    "length_0_mm": "length",
+}
+"""Field of a cylinder -> key of the YAML under which a reading of it stands, where it is another word."""
+
+
 class Cylinder(Meant):
     """An air cylinder, from its standard's table or from readings (names as in ISO 6432 and ISO 15552 tables).
 
     `rod_stub_mm`: mounting (nose) face to rod shoulder, rod in (WF, WH). `nose_mm`: what stands out of the mounting
     face towards the rod (nose thread, or the boss). `length_0_mm`: mounting face to the rear end at no stroke, so that
-    the body is `length_0_mm + stroke_mm` long. `remembered`: keys of the YAML (`rod_stub`, `nose.length`) whose value a
-    table only remembers and beside which no reading stands.
+    the body is `length_0_mm + stroke_mm` long. `remembered`: fields whose value a table only
+    remembers and beside which no reading stands (mass and tolerances decide no fit and are left out).
     """
 
     name: str
@@ -168,6 +188,14 @@ class Cylinder(Meant):
     stroke_high_mm: float = 1.5
     """Tolerance of the stroke: stroke + low to stroke + high."""
     remembered: tuple[str, ...] = ()
+
+    @property
+    def remembered_keys(self) -> tuple[str, ...]:
+        """The keys below `cylinder` under which readings of what is only remembered would stand."""
+        return tuple(dict.fromkeys(self._key(name) for name in self.remembered))
+
+    def _key(self, field: str) -> str:
+        return "boss.length" if field == "nose_mm" and self.nose_thread is None else READ_AS.get(field, field)
 
     @property
     def body_mm(self) -> float:

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from cadquery import Solid, Vector
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
-from fitwright.part import Body, Feature, HoleFit, Pose
+from fitwright.part import Body, Feature, Pose
 from fitwright.parts.compensation import modelled
-from fitwright.parts.gate.coupling_plan import ACROSS_MM, PAD_MM, TILT_DEG, TIP_CLEAR_MM, CouplingPlan, pad_relief_mm
+from fitwright.parts.gate.coupling_plan import ACROSS_MM, PAD_MM, STEP_MM, TIP_CLEAR_MM, CouplingPlan, pad_relief_mm
 from fitwright.parts.gate.jaw import LYING, UPSIDE_DOWN, lower_piece, plate_piece
 from fitwright.parts.gate.nut_pocket import Cut, nut_cuts, rod_hole
 from fitwright.parts.gate.piece import ALONG, UPRIGHT, Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.refusals import at_most
 from fitwright.shapes.solids import cut, outline_prism, prism
+from fitwright.spec.gate_coupling import TILT_DEG
 from fitwright.spec.models import GateBracketSpec
 from fitwright.spec.part_base import Printer
 from fitwright.tolerances import TOLERANCES
@@ -29,9 +32,7 @@ ON_ITS_SIDE = (Pose("the nut's slot up", (-1.0, 0.0, 0.0)),)
 
 
 def coupling_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
-    """The coupling, and what belongs to it; none where the cylinder lies alongside (an arm does it there)."""
-    if spec.layout == "alongside":
-        return ()
+    """The coupling, and what belongs to it; alongside it is bolted to the bridge."""
     shift = coupling_shift_mm(plan)
     _clear_of_body(plan, spec, shift)
     if plan.coupling.jaw is not None:
@@ -52,9 +53,9 @@ def _clear_of_body(plan: GatePlan, spec: GateBracketSpec, shift: float) -> None:
     """Refuses a blade that is driven so far in that the coupling meets the gate's body."""
     tip = plan.coupling.tip_y + shift
     if tip < TIP_CLEAR_MM - 1e-6:
-        over, may = (format_length(mm, spec.units) for mm in (-shift, plan.coupling.tip_y - TIP_CLEAR_MM))
+        over, may = format_length(-shift, spec.units), at_most(plan.coupling.tip_y - TIP_CLEAR_MM, spec.units)
         why = "the coupling would meet the gate's body when the blade is driven beyond shut"
-        raise RefusalError("stop", f"over_shut by {over}", f"over_shut by {may} at the most, or sleeve", why)
+        raise RefusalError("stop", f"over_shut by {over}", f"over_shut by {may}, or sleeve", why)
 
 
 def moved(piece: Piece, along_mm: float) -> Piece:
@@ -63,11 +64,8 @@ def moved(piece: Piece, along_mm: float) -> Piece:
         return piece
     by = Vector(0.0, along_mm, 0.0)
     features = tuple(Feature(f.name, f.kind, f.tool.translate(by)) for f in piece.features)
-    holes = tuple(
-        HoleFit(h.name, (h.start[0], h.start[1] + along_mm, h.start[2]), h.direction, h.length_mm, h.d_mm, h.key)
-        for h in piece.holes
-    )
-    return Piece(piece.name, piece.solid.translate(by), piece.genus, piece.volume_mm3, features, holes)
+    holes = tuple(replace(h, start=(h.start[0], h.start[1] + along_mm, h.start[2])) for h in piece.holes)
+    return replace(piece, solid=piece.solid.translate(by), features=features, holes=holes)
 
 
 def coupling_piece(plan: CouplingPlan, spec: GateBracketSpec) -> Piece:
@@ -89,10 +87,11 @@ def coupling_piece(plan: CouplingPlan, spec: GateBracketSpec) -> Piece:
 def _blank(plan: CouplingPlan) -> tuple[Solid, float]:
     """The fork's height up to the step, then at 45 deg or steeper to the box's."""
     fork, high, wide = plan.fork_mm / 2, plan.box_mm / 2, plan.wide_mm
-    run = min(high - fork, plan.nut_y0 - 0.5 - plan.step_y)
-    lower = [(-fork, plan.tip_y), (-fork, plan.step_y), (-high, plan.step_y + run), (-high, plan.back_y)]
-    if high - fork < 1e-6:
-        lower = [(-fork, plan.tip_y), (-fork, plan.back_y)]
+    run = min(high - fork, plan.nut_y0 - STEP_MM - plan.step_y)
+    lower = [(-fork, plan.tip_y), (-high, plan.back_y)]
+    if high - fork > 1e-6:
+        slope = [(-fork, plan.step_y), (-high, plan.step_y + run)]
+        lower[1:1] = slope
     outline = lower + [(-z, y) for z, y in reversed(lower)]
     area = 2 * (fork * (plan.step_y - plan.tip_y) + run * (fork + high) / 2 + high * (plan.back_y - plan.step_y - run))
     return prism(outline, SIDE, -wide / 2, wide / 2), area * wide

@@ -10,12 +10,23 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from fitwright.data.fasteners import FastenerRow, fastener
+from fitwright.data.fasteners import FastenerRow
 from fitwright.data.nuts import NutRow, nut
+from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError, RefusalError
-from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.parts.gate.jaw_plan import JawPlan, jaw_plan
+from fitwright.parts.gate.refusals import or_more
 from fitwright.physics.slide import coupling as strength
+from fitwright.spec.gate_coupling import (
+    JAM_ROOM_MM,
+    PINS,
+    TILT_DEG,
+    pin_loose_mm,
+    pin_of,
+    pull_n,
+    push_n,
+    rod_washer,
+)
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
@@ -29,8 +40,6 @@ PIN_LOOSE_MM = 0.3
 """A pin's slot in the fork is at least so much wider than the pin."""
 ACROSS_MM = 1.5
 """How far the pin may wander across the blade, so that a cylinder that stands a little to the side does not bind it."""
-TILT_DEG = 2.0
-"""Fork and blade may stand askew by this without binding."""
 SLOT_MM = 0.4
 """The fork's slot is so much wider than the blade is thick."""
 WEB_MM = 4.0
@@ -43,13 +52,16 @@ WALL_MM = 3.0
 """Least wall between captive nut and jam nut: it is clamped between the two."""
 JAW_MM = 5.0
 """Least thickness of each jaw of the fork."""
+STEP_MM = 3.0
+"""The fork has grown to the box's height so far before the nut's pocket."""
+BEHIND_MM = 2.0
+"""The back face stands so much behind a clamp's heel: a spanner swings on the jam nut."""
 AROUND_MM = 4.0
 """Material round the nut's pocket and beyond the pin."""
 TIP_CLEAR_MM = 1.0
 """Fork tip to the gate's body, shut."""
 PAD_MM = 5.0
 """The floor pushes over +-this in the middle only; beyond it is set back, so that its corners never push."""
-PINS = ("M3", "M4", "M5", "M6", "M8")
 SCREWS_MM = (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100)
 """Lengths that screws are sold in (ISO 4762, table of lengths)."""
 M3_INSERT_MM = 4.5
@@ -100,7 +112,7 @@ class CouplingPlan:
     jaw_mm: float = 0.0
     """Thickness of each jaw at its tip, where it is least."""
     flare_y: float = 0.0
-    """From here to the tip the slot opens by TILT_DEG a side."""
+    """From here to the tip the slot opens by TILT_DEG a side; behind it so short that the blade tilts as much."""
     fork_mm: float = 0.0
     box_mm: float = 0.0
     step_y: float = 0.0
@@ -114,6 +126,11 @@ class CouplingPlan:
     def wall_mm(self) -> float:
         """Between the nut's pocket and the back face."""
         return self.back_y - self.nut_y1
+
+    @property
+    def beyond_mm(self) -> float:
+        """What of the fork stands beyond the pin's slot, towards its tip."""
+        return self.pin_y - self.pin_d_mm / 2 - self.tip_y
 
     @property
     def corner_mm(self) -> float:
@@ -159,22 +176,10 @@ def pocket_af_mm(row: NutRow, spec: GateBracketSpec) -> float:
     return pocket
 
 
-def pull_n(spec: GateBracketSpec) -> float:
-    """What the stalled cylinder pulls the blade open with [N]: rod in where it lies in line, rod out alongside."""
-    rod = spec.cylinder.rod_mm if spec.layout == "in_line" else 0.0
-    return spec.pressure_mpa * strength.ring_mm2(spec.cylinder.bore_mm, rod)
-
-
-def push_n(spec: GateBracketSpec) -> float:
-    """What the stalled cylinder pushes the blade shut with [N]."""
-    rod = 0.0 if spec.layout == "in_line" else spec.cylinder.rod_mm
-    return spec.pressure_mpa * strength.ring_mm2(spec.cylinder.bore_mm, rod)
-
-
 def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) -> CouplingPlan:
     edge, pin, slot = spec.gate.shut_mm, _pin(spec), spec.gate.blade.thickness_mm + SLOT_MM
     slot_y = pin.y - pin.d / 2 + pin.slot / 2
-    flare_y = slot_y + pin.slot / 2 + 0.1
+    flare_y = max(slot_y + pin.slot / 2 + 0.1, edge + FLOOR_MM - 0.95 * SLOT_MM / _TILT)
     fork = slot + 2 * ((flare_y - pin.tip) * _TILT + pin.jaw)
     box = max(pocket + 2 * AROUND_MM, fork)
     washer = pin.row.washer_d2_mm or 2 * pin.d
@@ -184,7 +189,7 @@ def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) ->
     web = _web_mm(spec, pocket, wide) + FLOOR_MM + pad_relief_mm(wide)
     below, long = _below_mm(pin.row, fork)
     return replace(
-        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, web, step_y + 1.0 - edge)),
+        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, web, step_y + STEP_MM - edge)),
         tip_y=pin.tip,
         pin=pin.row.name,
         pin_d_mm=pin.d,
@@ -206,11 +211,13 @@ def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) ->
 
 
 def _clamped(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) -> CouplingPlan:
-    edge, corner, hole = spec.gate.shut_mm, pocket / math.sqrt(3.0), thread_d_mm(full.thread) + ROD_LOOSE_MM
-    wide = pocket + 2 * AROUND_MM
-    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, hole / 2 + AROUND_MM)))
+    edge, corner, wide = spec.gate.shut_mm, pocket / math.sqrt(3.0), pocket + 2 * AROUND_MM
+    roof = (thread_named(full.thread).major_mm + ROD_LOOSE_MM) / math.sqrt(2.0)
+    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, roof + AROUND_MM)))
+    near = _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide)))
+    further = max(0.0, jaw.heel_y + BEHIND_MM - near.back_y)
     return replace(
-        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide))),
+        _rod_side(spec, full, thin, pocket, near.nut_y0 + further),
         tip_y=jaw.tip_y,
         wide_mm=jaw.wide_mm,
         high_mm=2 * max(jaw.over_mm, jaw.under_mm),
@@ -231,12 +238,11 @@ def pad_relief_mm(wide_mm: float) -> float:
 def _rod_side(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float, nut_y0: float) -> CouplingPlan:
     """From the nut's pocket to the rod's shoulder; all else as if the blade ended in the air.
 
-    The rod's tip stands at the pocket's inner face. The jam nut is screwed up to the end of the thread: its outer face
-    stands at the shoulder.
+    The rod's tip stands at the pocket's inner face, the jam nut (and a washer on it) JAM_ROOM_MM short of the shoulder.
     """
     edge, thread = spec.gate.shut_mm, spec.cylinder.rod_thread_long_mm
-    d = thread_d_mm(full.thread)
-    washer_h, washer_d = _sleeve_washer(spec, d, thin)
+    d = thread_named(full.thread).major_mm
+    washer_h, washer_d = rod_washer(spec)
     shoulder = nut_y0 + thread
     plan = CouplingPlan(
         long_mm=shoulder - edge,
@@ -248,7 +254,7 @@ def _rod_side(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float, 
         floor_y=edge,
         nut_y0=nut_y0,
         nut_y1=nut_y0 + full.m_mm + NUT_ROOM_MM,
-        back_y=shoulder - thin.m_mm - washer_h,
+        back_y=shoulder - JAM_ROOM_MM - washer_h - thin.m_mm,
         shoulder_y=shoulder,
         wide_mm=0.0,
         high_mm=0.0,
@@ -266,51 +272,37 @@ def _rod_side(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float, 
         push_n=push_n(spec),
     )
     if plan.wall_mm < WALL_MM - 1e-9:
-        need = format_length(thread + WALL_MM - plan.wall_mm, spec.units)
+        need = or_more(thread + WALL_MM - plan.wall_mm, spec.units)
         why = (
             f"captive nut, a wall of {format_length(WALL_MM, spec.units)} and jam nut find no room on the rod's thread"
         )
-        raise RefusalError("cylinder.rod_thread_length", format_length(thread, spec.units), f"{need} or more", why)
+        raise RefusalError("cylinder.rod_thread_length", format_length(thread, spec.units), need, why)
     return plan
-
-
-def _sleeve_washer(spec: GateBracketSpec, thread_d: float, thin: NutRow) -> tuple[float, float]:
-    """Height and outside of the washer that a sleeve on a rod much thicker than its thread bears on; 0 where none."""
-    ring = strength.ring_mm2(0.95 * thin.af_mm, spec.cylinder.rod_mm + 0.3)
-    if ring > 0.0 and pull_n(spec) / ring <= strength.sustained_mpa(spec.material.strength_mpa):
-        return 0.0, 0.0
-    try:
-        row = fastener(f"M{thread_d:g}")
-    except DataError:
-        return 3.0, 2 * thread_d
-    return row.washer_h_mm or 3.0, row.washer_d2_mm or 2 * thread_d
 
 
 def _pin(spec: GateBracketSpec) -> _Pin:
     """The largest screw that goes through the hole with room to tilt, and the jaws that hold it."""
     blade, edge = spec.gate.blade, spec.gate.shut_mm
     hole, to_edge = blade.hole_mm or 0.0, blade.hole_to_edge_mm or 0.0
-    loose = max(0.2, blade.thickness_mm * _TILT)
-    names = [name for name in PINS if float(name[1:]) <= hole - loose + 1e-9]
-    if not names:
+    row = pin_of(blade)
+    if row is None:
         raise RefusalError(
             "gate.blade.hole",
             format_length(hole, spec.units),
-            f"{format_length(3.0 + loose, spec.units)} or more",
+            or_more(3.0 + pin_loose_mm(blade), spec.units),
             "no screw goes through it: drill it up, or leave hole out and the blade is clamped",
         )
-    row = fastener(names[-1])
     d = row.major_mm
     y = edge - to_edge + (hole - d) / 2 - (PLAY_MM - FLOOR_MM)
     slot = d + max(PIN_LOOSE_MM, PLAY_MM + SPARE_MM - (hole - d))
     beyond = max(AROUND_MM, d)
     tip = y - d / 2 - beyond
-    if tip < TIP_CLEAR_MM:
+    if tip < TIP_CLEAR_MM - 1e-6:
         need = edge + TIP_CLEAR_MM - tip
         raise RefusalError(
             "gate.sticks_out.shut",
             format_length(edge, spec.units),
-            f"{format_length(need, spec.units)} or more",
+            or_more(need, spec.units),
             "the fork round the blade's hole would reach into the gate's body",
         )
     jaw = _jaw_mm(spec, row, beyond)
@@ -327,7 +319,7 @@ def _jaw_mm(spec: GateBracketSpec, row: FastenerRow, beyond: float) -> float:
     bent = strength.pin_bending_mpa(pull_n(spec), core, blade.thickness_mm, blade.thickness_mm + SLOT_MM, jaw)
     if bent > strength.PIN_YIELD_MPA:
         larger = [name for name in PINS if float(name[1:]) > row.major_mm]
-        size = format_length(float(larger[0][1:]) + 0.2, spec.units) if larger else "a smaller cylinder"
+        size = or_more(float(larger[0][1:]) + pin_loose_mm(blade), spec.units) if larger else "a smaller cylinder"
         why = f"a stalled cylinder would bend the {row.name} pin ({bent:.0f} MPa; it yields at 450)"
         raise RefusalError("gate.blade.hole", format_length(blade.hole_mm or 0.0, spec.units), size, why)
     return jaw

@@ -9,7 +9,8 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.part import Bought, Fastening, Pocket, Turned
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_plan import YokePlan
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
 
 RODS_EDGE = 1.25
@@ -19,7 +20,7 @@ RODS_EDGE = 1.25
 def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """The ears' screws, and where the frame stands on rods their joints in the yoke."""
     body, rods = yoke_body(plan, spec)
-    numbers = yoke_numbers(plan, spec, rods)
+    numbers = yoke_plan(plan, spec, rods)
     return (*_ears(numbers, spec, body), *_rods(numbers, plan, body))
 
 
@@ -33,14 +34,16 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
     """One screw a pair of ears, head above."""
     row, key = fastener(numbers.screw), f"gate.{numbers.mount}"
-    grip = 2 * numbers.half_high_mm
     between = ("gate",) if numbers.mount == "screws" else ()
-    for number, (x, y) in enumerate(sorted({hole for ear in numbers.ears if ear.up for hole in ear.holes}), start=1):
+    top = {hole: numbers.ear_z(ear)[1] for ear in numbers.ears if ear.up for hole in ear.holes}
+    bottom = {hole: numbers.ear_z(ear)[0] for ear in numbers.ears if not ear.up for hole in ear.holes}
+    for number, (x, y) in enumerate(sorted(top), start=1):
+        grip = top[x, y] - bottom.get((x, y), -top[x, y])
         yield Fastening(
             name=f"gate screw {number}",
             size=row.name,
             d_mm=row.major_mm,
-            head=(x, y, numbers.half_high_mm),
+            head=(x, y, top[x, y]),
             direction=(0.0, 0.0, -1.0),
             grip_mm=grip,
             through=(body, *between, body),
@@ -92,4 +95,4 @@ def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
         outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
         yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
     note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
-    yield from bought_of(_ears(yoke_numbers(plan, spec, rods), spec, body), note)
+    yield from bought_of(_ears(yoke_plan(plan, spec, rods), spec, body), note)

@@ -10,6 +10,7 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
+from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
@@ -25,6 +26,8 @@ BAR_MM = 6.0
 EAR_MM = 6.0
 EAR_EDGE = 1.5
 """Edge distance of a screw in a print, in diameters."""
+EAR_SPARE_MM = 3.0
+"""An ear is so much wider, each side of its screw's edge distance."""
 RAIL_WIDE_MM, RAIL_HIGH_MM = 8.0, 30.0
 ROD = "M8"
 FLOOR_MM = 6.0
@@ -118,7 +121,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         yoke_y0=STAND_OFF_MM,
         yoke_y1=STAND_OFF_MM + (foot_deep_mm(spec, at, up) if board else m + 0.5 + FLOOR_MM),
         yoke_wide=2 * wide,
-        yoke_high=high,
+        yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
         web=nose.web,
         rib=nose.chord,
@@ -150,6 +153,8 @@ def _nose_ends(
     """Solid ends: for a rod with room for its washers; for a rail as wide as the rail."""
     edge_in = at.blade_open_mm if spec.layout == "in_line" else at.blade_shut_mm
     rod_in = abs(at.nose_face_mm - (edge_in + coupling.long_mm))
+    if spec.layout == "alongside":  # there the bridge makes the room
+        rod_in = spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
     if not rods:
         half = RAIL_WIDE_MM / 2
         return NoseEnds(rail_x, rail_x - half, rail_x + half, RAIL_HIGH_MM, rod_in)
@@ -159,9 +164,9 @@ def _nose_ends(
 
 def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     """What speaks against one piece, in words; empty: nothing does."""
-    corners = one_piece_outline(plan)
+    corners = one_piece_outline(plan, spec)
     if not fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
-        long = plan.nose_face - min(y for _, y in corners)
+        long = max(y for _, y in corners) - min(y for _, y in corners)
         wide = 2 * max(x for x, _ in corners)
         bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
         return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
@@ -171,10 +176,17 @@ def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     return ""
 
 
-def one_piece_outline(plan: FramePlan) -> list[tuple[float, float]]:
-    """The corners of its outline as it lies on the bed: yoke with ears, nose plate."""
-    yoke, nose = plan.yoke_wide / 2, plan.nose_wide / 2
-    stretch = [(yoke, plan.ear_y), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[float, float]]:
+    """The corners of its outline as it lies on the bed: yoke with ears (slotted), nose plate, clamp."""
+    mount, hold = spec.gate.mount, plan.nose.hold
+    row = fastener(mount.screws.size if mount.screws else mount.size)
+    edge = max(EAR_EDGE * row.major_mm, (row.washer_d2_mm or row.head_d_mm) / 2 + 1.0)
+    screws_x = mount.screws.across_mm / 2 + EAR_SPARE_MM if mount.screws else spec.gate.body.width_mm / 2 + row.major_mm
+    yoke, nose = max(plan.yoke_wide / 2, screws_x + edge), plan.nose_wide / 2
+    tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
+    stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+    if isinstance(hold, ClampHold):
+        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]
 
 

@@ -9,6 +9,7 @@ from fitwright.parts.gate.fastening_board import board_bought, board_fastenings
 from fitwright.parts.gate.fastening_coupling import coupling_bought, coupling_fastenings
 from fitwright.parts.gate.fastening_nose import nose_bought, nose_fastenings
 from fitwright.parts.gate.fastening_yoke import yoke_bought, yoke_fastenings
+from fitwright.parts.gate.guard import guard_bought
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
 
@@ -21,8 +22,8 @@ def gate_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, .
 
 def gate_hardware(plan: GatePlan, spec: GateBracketSpec) -> tuple[Bought, ...]:
     """The list, with bought and cut lengths; first what is there already."""
-    makers = (yoke_bought, nose_bought, board_bought, coupling_bought)
-    return (*_there(spec), *(one for make in makers for one in make(plan, spec)))
+    makers = (yoke_bought, nose_bought, board_bought, coupling_bought, guard_bought)
+    return (*_there(spec), *(line for make in makers for line in make(plan, spec)))
 
 
 def _there(spec: GateBracketSpec) -> Iterator[Bought]:

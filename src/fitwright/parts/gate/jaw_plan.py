@@ -11,7 +11,9 @@ from dataclasses import dataclass
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
+from fitwright.parts.gate.refusals import or_more
 from fitwright.physics.slide import coupling as strength
+from fitwright.spec.gate_coupling import pin_loose_mm
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
@@ -60,6 +62,8 @@ class JawPlan:
     torque_nm: float
     holds_n: float
     need_n: float
+    hole_for_pin_mm: float
+    """What to drill the blade to for the smallest pin that is worth it (M4)."""
 
 
 def jaw_plan(spec: GateBracketSpec, edge: float, box_wide: float, pull_n: float, box: tuple[float, float]) -> JawPlan:
@@ -77,7 +81,8 @@ def jaw_plan(spec: GateBracketSpec, edge: float, box_wide: float, pull_n: float,
         if jaw.holds_n >= need and jaw.wide_mm <= spec.gate.blade.width_mm:
             return jaw
     why = f"no clamp holds a blade without a hole against {need:.0f} N (up to {best:.0f} N by friction)"
-    raise RefusalError("gate.blade.hole", "none", "a hole of 4.2 mm or more for a pin, drilled near the edge", why)
+    hole = or_more(4.0 + pin_loose_mm(spec.gate.blade), spec.units)
+    raise RefusalError("gate.blade.hole", "none", f"a hole of {hole} for a pin, drilled near the edge", why)
 
 
 def _sticks_out(spec: GateBracketSpec, edge: float) -> None:
@@ -86,7 +91,7 @@ def _sticks_out(spec: GateBracketSpec, edge: float) -> None:
         return
     why = "there is not enough of the blade to clamp: the jaw would reach into the gate's body"
     say = spec.units
-    raise RefusalError("gate.sticks_out.shut", format_length(edge, say), f"{format_length(need, say)} or more", why)
+    raise RefusalError("gate.sticks_out.shut", format_length(edge, say), or_more(need, say), why)
 
 
 def _with_screw(
@@ -129,4 +134,5 @@ def _with_screw(
         torque_nm=0.2 * preload * row.major_mm / 1000,
         holds_n=holds,
         need_n=need,
+        hole_for_pin_mm=4.0 + pin_loose_mm(spec.gate.blade),
     )

@@ -14,7 +14,7 @@ from cadquery import Shape, Solid
 
 from fitwright.frame import Frame
 from fitwright.part import Feature, HoleFit, Pose, RoundSize
-from fitwright.parts.compensation import modelled, placed, small_hole
+from fitwright.parts.compensation import placed, small_hole
 from fitwright.parts.gate.nose_clamp import ClampBlock, clamp_block
 from fitwright.parts.gate.nose_hold import ClampHold, SquareHold, ThreadHold
 from fitwright.parts.gate.nose_plan import ROOF_MM, NosePlan

@@ -1,4 +1,4 @@
-"""The split block that holds a cylinder's body by friction: its bore has a roof at 45 deg, from which the slit goes up."""
+"""The split block that holds a cylinder's body by friction: a bore with a roof at 45 deg, a slit up from there."""
 
 from __future__ import annotations
 
@@ -10,15 +10,13 @@ from cadquery import Shape, Solid
 from fitwright.frame import Frame
 from fitwright.part import Feature, HoleFit
 from fitwright.parts.compensation import modelled, small_hole
-from fitwright.parts.gate.nose_hold import SLIT_MM, ClampHold
+from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, SLIT_MM, ClampHold
 from fitwright.parts.gate.piece import box
 from fitwright.shapes.solids import bar, fused, outline_prism, prism
 from fitwright.spec.models import GateBracketSpec
 from fitwright.tolerances import TOLERANCES
 
 OVER = TOLERANCES.overshoot_mm
-CLEAR_MM = 2.0
-"""Above the axis the cheeks stand so far off the plate, or they could not close on the body."""
 
 
 @dataclass(frozen=True)
@@ -35,17 +33,17 @@ class ClampBlock:
 def clamp_block(hold: ClampHold, at: tuple[float, float, float], spec: GateBracketSpec) -> ClampBlock:
     """The block on the plate's face; `at`: x of the axis, y of the mounting face, which way the body lies."""
     x, face, way = at
-    half, long = hold.half_mm, CLEAR_MM + hold.band_mm
+    half, long = hold.half_mm, CLAMP_OFF_MM + hold.band_mm
     r = modelled(hold.bore_mm, "hole", spec.printer) / 2
     lower = box((x - half, x + half), _along(at, 0.0, long), (-hold.down_mm, 0.0))
-    upper = box((x - half, x + half), _along(at, CLEAR_MM, long), (0.0, hold.up_mm))
+    upper = box((x - half, x + half), _along(at, CLAMP_OFF_MM, long), (0.0, hold.up_mm))
     y0, y1 = _along(at, 0.0, long + OVER)
     frame = Frame((x, y0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
     below, above, apex = _areas(hold.round, r)
     slit = box((x - SLIT_MM / 2, x + SLIT_MM / 2), (y0, y1), (0.0, hold.up_mm + OVER))
     d = small_hole(hold.screw_hole_mm, spec.printer)
     screws = [
-        _screw(k, face + way * (CLEAR_MM + v), hold.screw_z_mm, x, half, d) for k, v in enumerate(hold.screw_v_mm)
+        _screw(k, face + way * (CLAMP_OFF_MM + v), hold.screw_z_mm, x, half, d) for k, v in enumerate(hold.screw_v_mm)
     ]
     tools = (("clamp bore", _bore(hold.round, r, frame, y1 - y0)), ("clamp slit", slit))
     free = above + SLIT_MM * (hold.up_mm - apex + SLIT_MM / 4)

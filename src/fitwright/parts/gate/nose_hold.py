@@ -1,4 +1,4 @@
-"""How a cylinder is held at its nose: by its nose thread, by the four screws of its front cover, or in a split clamp."""
+"""How a cylinder is held at its nose: by its nose thread, the four screws of its front cover, or in a split clamp."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ NOSE_WASHERS = {
 """Outside and thickness of the plain washers of ISO 7089 above M12 (from memory)."""
 SCREWS_MM = (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120)
 """Lengths that cap screws are sold with (ISO 4762, from memory)."""
-SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.1, 0.8, 0.4
+SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.15, 0.8, 0.42
 """Head, handle and thickness of an open spanner, in widths across flats (common practice, no source)."""
 SWING_DEG = 30.0
 """An open spanner that is flipped over after each pull needs no more (its jaws stand at 15 deg; common practice)."""
@@ -40,7 +40,9 @@ FRICTION = 0.2
 """Plastic on metal, dry (facts of the trade give 0.1 to 0.5; common practice)."""
 OVER_STALL = 1.5
 CLAMP_SIZES = ("M4", "M5", "M6", "M8")
-CLAMP_WALL_MM, SLIT_MM = 8.0, 1.0
+CLAMP_OFF_MM = 2.0
+"""Above the axis the clamp's cheeks stand so far off the plate, or they could not close on the body."""
+CLAMP_WALL_MM, ABOVE_MM, SLIT_MM = 8.0, 3.0, 1.0
 
 
 @dataclass(frozen=True)
@@ -203,11 +205,11 @@ def preload_n(row: FastenerRow) -> float:
 def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow) -> ClampHold:
     bore = wide + BODY_ROOM_MM
     apex = bore / 2 * math.sqrt(2.0) if is_round else bore
-    screw_z = apex + 1.0 + row.hole_mm() / 2
-    band = max(wide, 4.0 * (row.washer_d2_mm or 0.0) / 2 + 3.0)
+    screw_z = apex + ABOVE_MM + row.hole_mm() / 2
+    inset = 1.5 * row.major_mm + 1.0
+    band = max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0)
     boss = spec.cylinder.boss_d_mm
     hole = boss + BOSS_ROOM_MM if boss else max(spec.cylinder.rod_mm + ROD_ROOM_MM, 0.7 * wide)
-    inset = 1.5 * row.major_mm + 1.0
     return ClampHold(
         hole,
         is_round,

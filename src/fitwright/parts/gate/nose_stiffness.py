@@ -22,16 +22,21 @@ _SHEAR = 2.0 * (1.0 + POISSON) / (5.0 / 6.0)
 
 @dataclass(frozen=True)
 class Run:
-    """A stretch of the half beam: from `x0_mm` to `x1_mm` off the middle, with this second moment of area [mm4]."""
+    """A stretch of the half beam: from `x0_mm` to `x1_mm` off the middle, with this second moment of area [mm4].
+
+    `shear_mm2`: its section's area where it is solid; 0 where two chords carry the shear, as `Panel` says, or none is
+    to be counted.
+    """
 
     x0_mm: float
     x1_mm: float
     deep_mm4: float
+    shear_mm2: float = 0.0
 
 
 @dataclass(frozen=True)
 class Panel:
-    """A window between two chords: its clear length, the distance of the chords' middles, their and the wall's depth."""
+    """A window between two chords: its clear length, between the chords' middles, how thick chords and wall are."""
 
     long_mm: float
     apart_mm: float
@@ -114,8 +119,9 @@ def _slope(run: Run, half_mm: float) -> float:
 
 
 def _shear_mm(beam: Beam, share_n: float, modulus_mpa: float) -> float:
-    """The chords' own bending in the windows, and the web's in the bay."""
-    high, found = beam.high_mm, 0.0
+    """Shear of what is solid, the chords' own bending in the windows, and the web's in the bay."""
+    high = beam.high_mm
+    found = sum(_SHEAR * (run.x1_mm - run.x0_mm) / run.shear_mm2 for run in beam.runs if run.shear_mm2 > 0.0)
     for panel in beam.panels:
         long = panel.long_mm
         chords = sum(t**3 / (1.0 + _SHEAR * (t / long) ** 2) for t in panel.chords_mm) * high / 12.0

@@ -10,14 +10,13 @@ from cadquery import Face, Solid, Vector, Wire
 
 from fitwright.data.air import FittingRow, fitting, tube
 from fitwright.data.cylinders import cylinder_row
-from fitwright.data.fasteners import fastener
-from fitwright.data.spanners import spanner
 from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError
 from fitwright.frame import Frame, Vec
 from fitwright.part import StandIn
+from fitwright.parts.gate.nose_hold import SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.stand_in_shapes import FACES, along_y, corners_mm, nut, spanner_swing
+from fitwright.parts.gate.stand_in_shapes import FACES, LOOSE_MM, along_y, corners_mm, nut
 from fitwright.parts.gate.stand_in_shapes import tube as ring_of
 from fitwright.shapes.solids import cut, cylinder, fused, rectangle, sewn
 from fitwright.spec.gate import Cylinder
@@ -30,10 +29,10 @@ REAR_MM = 1.0
 COVER_REL = 0.3
 """The piston stands so much of the length at no stroke behind the mounting face when the rod is out (common practice,
 no source)."""
-NOSE_WASHER_MM, NOSE_WASHER_REL = 1.0, 1.7
-"""A washer under the nose nut, and how many times as wide as the thread (common practice, no source)."""
 PORT_IN_REL = 0.45
 """A port whose place no table knows lies so much of the body's width behind the mounting face."""
+DRIVER_MM = 40.0
+"""Straight room for a key in front of a screw's head (common practice, no source)."""
 USUAL_PORT = "G 1/8"
 ARM_HIGH_REL, ARM_WIDE_REL = 0.35, 0.8
 """A fitting's arm: its axis above the port's face as a share of its height, its diameter as one of the body's."""
@@ -45,10 +44,7 @@ def cylinder_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
     bought, axis = spec.cylinder, along_y(plan.axis_x_mm, plan.nose_face_mm, plan.way)
     yield StandIn("cylinder body", _body(bought, axis), "cylinder", None)
     yield StandIn("cylinder rod", _rod(plan, bought, axis), "cylinder", None, moving=True)
-    if spec.hold == "nose":
-        yield from _nose_nut(plan, bought, axis)
-    elif spec.hold == "front_square":
-        yield from _front_screws(plan, bought, axis)
+    yield from _held(plan, bought, axis)
     for port in ports(bought, axis):
         yield StandIn(f"cylinder {port.name} fitting", fitting_solid(port), "cylinder", None)
         yield StandIn(f"cylinder {port.name} hose bend", hose_solid(port), "cylinder", None)
@@ -106,46 +102,37 @@ def _rod(plan: GatePlan, bought: Cylinder, axis: Frame) -> Solid:
     return fused([rod, stud], "cylinder rod")
 
 
-def _nose_nut(plan: GatePlan, bought: Cylinder, axis: Frame) -> Iterator[StandIn]:
-    """Washer and nut on the nose, on the rod's side of the plate."""
-    af, high = bought.nose_nut_af_mm, bought.nose_nut_m_mm
-    if af is None or high is None:
-        return
-    d = nose_d_mm(bought)
-    out = along_y(axis.origin[0], axis.origin[1], -plan.way)
-    washer = ring_of(out, NOSE_WASHER_REL * d, d + 0.2, plan.frame.web, plan.frame.web + NOSE_WASHER_MM)
-    s0 = plan.frame.web + NOSE_WASHER_MM
-    yield StandIn(
-        "cylinder nose nut", fused([washer, nut(out, corners_mm(af), d, s0, high)], "nose nut"), "cylinder", None
-    )
-    try:
-        row = spanner(af)
-    except DataError:
-        return
-    yield StandIn(
-        "cylinder nose nut spanner",
-        spanner_swing(out, row, row.head_thick_mm, s0),
-        "cylinder",
-        None,
-        turns_about=out,
-    )
+def _held(plan: GatePlan, bought: Cylinder, axis: Frame) -> Iterator[StandIn]:
+    """Nose nut with its washer, or the screws of the front cover, on the rod's side of the plate."""
+    hold, out = plan.frame.nose.hold, along_y(axis.origin[0], axis.origin[1], -plan.way)
+    if isinstance(hold, ThreadHold):
+        yield from _nose_nut(hold, nose_d_mm(bought), out)
+    elif isinstance(hold, SquareHold):
+        yield from _front_screws(hold, plan.frame.nose.deep, out)
 
 
-def _front_screws(plan: GatePlan, bought: Cylinder, axis: Frame) -> Iterator[StandIn]:
-    """Four screws from the rod's side of the plate into the front cover, washers under their heads."""
-    if bought.square_mm is None or bought.square_screw is None:
-        return
-    row, half = fastener(bought.square_screw), bought.square_mm / 2
-    washer, head = row.washer_h_mm or 0.0, row.head_k_mm or row.major_mm
-    deep = 0.8 * (bought.square_deep_mm or 2 * row.major_mm)
+def _nose_nut(hold: ThreadHold, d: float, out: Frame) -> Iterator[StandIn]:
+    s0 = hold.web_mm + hold.washer_h_mm
+    rings = [nut(out, corners_mm(hold.nut_af_mm), d, s0, hold.nut_m_mm)]
+    if hold.washer_h_mm:
+        rings.insert(0, ring_of(out, hold.washer_d_mm, d + LOOSE_MM, hold.web_mm, s0))
+    yield StandIn("cylinder nose nut", fused(rings, "nose nut"), "cylinder", None)
+
+
+def _front_screws(hold: SquareHold, deep_mm: float, out: Frame) -> Iterator[StandIn]:
+    """Four screws through the plate into the front cover, washers under their heads; the line of their key."""
+    half, top = hold.apart_mm / 2, deep_mm + hold.washer_h_mm
     for number, (x, z) in enumerate(((-half, half), (half, half), (half, -half), (-half, -half)), start=1):
-        at = along_y(axis.origin[0] + x, axis.origin[1], -plan.way, z)
-        s0 = plan.frame.web
-        pieces = [cylinder(at, row.head_d_mm / 2, s0 + washer, s0 + washer + head)]
-        if washer:
-            pieces.append(cylinder(at, (row.washer_d2_mm or 2 * row.major_mm) / 2, s0, s0 + washer))
-        pieces.append(cylinder(at, row.major_mm / 2, -deep, s0))
+        at = Frame(out.point(x, 0.0, z), out.inward, out.right)
+        pieces = [
+            cylinder(at, hold.d_mm / 2, top - hold.long_mm, top),
+            cylinder(at, hold.head_d_mm / 2, top, top + hold.head_k_mm),
+        ]
+        if hold.washer_h_mm:
+            pieces.append(ring_of(at, hold.washer_d_mm, hold.d_mm, deep_mm, top))
         yield StandIn(f"cylinder screw {number}", fused(pieces, "front screw"), "cylinder", None)
+        line = cylinder(at, hold.head_d_mm / 2, top + hold.head_k_mm + 0.01, top + DRIVER_MM)
+        yield StandIn(f"cylinder screw {number} driver line", line, "cylinder", None, room_only=True)
 
 
 @dataclass(frozen=True)

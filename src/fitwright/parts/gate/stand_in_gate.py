@@ -1,4 +1,4 @@
-"""Stand-ins of the gate: its body with the blade's slot, the blade, pipe stubs, what stands proud, its screws, dust."""
+"""Stand-ins of the gate: its body with the blade's slot, the blade, pipe stubs, what stands proud, dust."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from collections.abc import Iterator
 
 from cadquery import Solid
 
-from fitwright.data.fasteners import fastener
-from fitwright.frame import Frame
 from fitwright.part import StandIn
 from fitwright.parts.gate.piece import box
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.stand_in_shapes import along_z, screw_through, tube
+from fitwright.parts.gate.stand_in_shapes import along_z, tube
 from fitwright.shapes.solids import cut, cylinder
 from fitwright.spec.gate import Proud
 from fitwright.spec.models import GateBracketSpec
@@ -34,27 +32,25 @@ def gate_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
     yield from _stubs(plan, spec)
     for proud in spec.gate.proud:
         yield StandIn(f"gate {proud.label}", _proud(plan, proud), "gate", None)
-    yield from _screws(plan, spec)
     if spec.gate.body.far_end != "closed":
-        yield StandIn("gate room for dust", _dust(plan, spec), "gate", None)
+        yield StandIn("gate room for dust", _dust(plan, spec), "gate", None, room_only=True)
 
 
 def far_y_mm(plan: GatePlan, spec: GateBracketSpec) -> float:
-    """The body's far edge (negative y): as measured, else where the blade's tip is when shut and a wall beyond."""
+    """The body's far edge (negative y): as measured, else a wall beyond the blade's tip and its room when shut."""
     gate = spec.gate
     if gate.body.length_mm is not None:
         return -gate.body.length_mm
-    return gate.shut_mm - plan.blade_long_mm - END_WALL_MM
+    return gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm - END_WALL_MM
 
 
 def slot_y_mm(plan: GatePlan, spec: GateBracketSpec) -> float:
-    """Where the slot ends: at the far edge where it is open or unknown, else at its room or the end wall."""
+    """Where the slot ends: at the far edge where it is open or unknown, else at its room, or the end wall."""
     gate, far = spec.gate, far_y_mm(plan, spec)
     if gate.body.far_end != "closed":
         return far
-    if gate.body.far_room_mm > 0.0:
-        return max(far, gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm)
-    return far + END_WALL_MM
+    known = gate.shut_mm - plan.blade_long_mm - gate.body.far_room_mm if gate.body.far_room_mm > 0.0 else far
+    return max(far + END_WALL_MM, known)
 
 
 def _body(plan: GatePlan, spec: GateBracketSpec) -> Solid:
@@ -96,17 +92,6 @@ def _proud(plan: GatePlan, proud: Proud) -> Solid:
     z = (high, high + proud.high_mm) if proud.side == "up" else (low - proud.high_mm, low)
     x, y = proud.x_mm, -proud.y_mm
     return box((x - proud.across_mm / 2, x + proud.across_mm / 2), (y - proud.along_mm, y), z)
-
-
-def _screws(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
-    """The longer screws through body and ears: head and washer above, washer and nut below."""
-    screws = spec.gate.mount.screws
-    if spec.gate.mount.kind != "screws" or screws is None:
-        return
-    row, half = fastener(screws.size), plan.frame.yoke_high / 2
-    for number, x in enumerate((-screws.across_mm / 2, screws.across_mm / 2), start=1):
-        axis = Frame((x, -screws.from_edge_mm, half), (0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
-        yield StandIn(f"gate screw {number}", screw_through(axis, row, 2 * half), "gate", None)
 
 
 def _dust(plan: GatePlan, spec: GateBracketSpec) -> Solid:

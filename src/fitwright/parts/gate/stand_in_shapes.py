@@ -6,15 +6,14 @@ import math
 
 from cadquery import Solid
 
-from fitwright.data.fasteners import FastenerRow
+from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.data.spanners import SpannerRow
 from fitwright.frame import Frame, Vec
+from fitwright.part import Fastening
 from fitwright.shapes.solids import cut, cylinder, fused, outline_prism, ring
 
 LOOSE_MM = 0.2
 """Nuts and washers are drawn with a bore that is so much wider than their thread: they never clash with it."""
-PAST_NUT_MM = 2.0
-"""A screw or rod stands so far out of its last nut (two threads, common practice)."""
 STROKE_DEG = 30.0
 """An open spanner whose head stands at 15 deg moves a nut on by so much between two grips, turned over each time
 (J. Rose, Modern Machine-Shop Practice)."""
@@ -57,20 +56,30 @@ def nut_on_washer(frame: Frame, row: FastenerRow, s0: float) -> tuple[Solid, flo
     return fused(rings, "nut and washer"), s0 + high + (row.nut_m_mm or d)
 
 
-def screw_through(frame: Frame, row: FastenerRow, grip_mm: float) -> Solid:
-    """A screw through what is `grip_mm` thick from the frame's origin on, its head before it, washers on both sides."""
-    d, washer = row.major_mm, row.washer_h_mm or 0.0
-    nut_m, head_k = row.nut_m_mm or d, row.head_k_mm or d
-    end = grip_mm + washer + nut_m
+def joint(one: Fastening) -> Solid:
+    """A screw with its head, washers and nut as declared; the nut as the ring that it sweeps, or fits into a pocket."""
+    frame, row, d = Frame(one.head, one.direction, square_to(one.direction)), fastener(one.size), one.d_mm
+    under = one.washer_h_mm if one.washers else 0.0
+    head_k = row.head_k_mm or d
     pieces = [
-        cylinder(frame, row.head_d_mm / 2, -washer - head_k, -washer),
-        cylinder(frame, d / 2, -washer, end + PAST_NUT_MM),
-        tube(frame, corners_mm(row.nut_af_mm or 2 * d), d, grip_mm + washer, end),
+        cylinder(frame, (one.head_d_mm or row.head_d_mm) / 2, -under - head_k, -under),
+        cylinder(frame, d / 2, -under, one.long_mm - under),
     ]
-    if washer:
-        wide = row.washer_d2_mm or 2 * d
-        pieces += [tube(frame, wide, d, -washer, 0.0), tube(frame, wide, d, grip_mm, grip_mm + washer)]
-    return fused(pieces, "screw with its nut")
+    if under and one.washer_d_mm:
+        pieces.append(tube(frame, one.washer_d_mm, d, -under, 0.0))
+    at = one.grip_mm
+    if one.washers > 1 and one.washer_h_mm and one.washer_d_mm:
+        pieces.append(tube(frame, one.washer_d_mm, d, at, at + one.washer_h_mm))
+        at += one.washer_h_mm
+    if one.nut_m_mm:
+        across = one.nut_af_mm if one.pocket else corners_mm(one.nut_af_mm)
+        pieces.append(tube(frame, across, d, at, at + one.nut_m_mm))
+    return fused(pieces, one.name)
+
+
+def square_to(direction: Vec) -> Vec:
+    """A unit vector square to a direction along an axis."""
+    return (0.0, 0.0, 1.0) if abs(direction[0]) > 0.5 else (1.0, 0.0, 0.0)
 
 
 def spanner_swing(axis: Frame, row: SpannerRow, thick_mm: float, s0: float) -> Solid:

@@ -7,15 +7,19 @@ the layers; the strength across layers is what they are judged by.
 
 from __future__ import annotations
 
+import math
+
 from cadquery import Shape, Solid
 
 from fitwright.frame import Frame
-from fitwright.part import Feature, HoleFit, Pose
+from fitwright.part import Feature, HoleFit, Pose, WallZone
 from fitwright.parts.gate.blocks import Block, cells, hole_volume_mm3, prism_volume_mm3, volume_mm3
 from fitwright.parts.gate.piece import Piece, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_ears import Ear
-from fitwright.parts.gate.yoke_plan import RodHole, YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_plan import RodHole, YokePlan
+from fitwright.parts.gate.yoke_saddle import added_mm3, saddle_bores, saddle_solids, saddle_tools
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.shapes.solids import bar, cut, fused, prism
 from fitwright.spec.models import GateBracketSpec
 from fitwright.tolerances import TOLERANCES
@@ -30,23 +34,30 @@ def yoke_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
 
     RefusalError where something on the body leaves no room for what grips it.
     """
-    return yoke_of(yoke_numbers(plan, spec, rods), spec)
+    return yoke_of(yoke_plan(plan, spec, rods), spec)
 
 
 def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
     """The yoke of these numbers."""
     solid = cut(_block(numbers.plate), [_block(b) for b in (numbers.window, *numbers.recesses)], "yoke")
     added = [*(numbers.ear_block(ear) for ear in numbers.ears), *numbers.feet]
-    solid = fused([solid, *(_block(one) for one in added)], "yoke")
-    tools = _tools(numbers)
+    solid = fused([solid, *(_block(one) for one in added), *_arms(numbers)], "yoke")
+    tools = [Feature(name, "cut", tool) for name, tool in _tools(numbers)]
+    saddle = numbers.saddle
+    tools += saddle_tools(saddle) if saddle else []
     return Piece(
         name="yoke",
-        solid=cut(solid, [tool for _, tool in tools], "yoke"),
-        genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears),
+        solid=cut(solid, [tool.tool for tool in tools], "yoke"),
+        genus=1 + len(numbers.rods) + sum(len(ear.holes) for ear in numbers.ears) + (2 if saddle else 0),
         volume_mm3=closed_form_mm3(numbers),
-        features=tuple(Feature(name, "cut", tool) for name, tool in [("window", _middle(numbers)), *tools]),
-        holes=_hole_fits(numbers, spec),
+        features=(Feature("window", "cut", _open_window(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
+        holes=_hole_fits(numbers),
+        wall_zones=_beside_grooves(numbers, spec),
     )
+
+
+def _arms(numbers: YokePlan) -> list[Solid]:
+    return [] if numbers.saddle is None else saddle_solids(numbers.saddle, numbers.plate.y)
 
 
 def closed_form_mm3(numbers: YokePlan) -> float:
@@ -54,24 +65,25 @@ def closed_form_mm3(numbers: YokePlan) -> float:
     left = cells(numbers.steps)
     y0, y1 = min(b.y[0] for b in left), numbers.plate.y[1]
     taken = [prism_volume_mm3(rod.outline, (y0, rod.floor_y), left) for rod in numbers.rods]
-    taken += [3.141592653589793 * rod.d_mm**2 / 4 * (y1 - rod.floor_y) for rod in numbers.rods]
+    taken += [math.pi * rod.d_mm**2 / 4 * (y1 - rod.floor_y) for rod in numbers.rods]
     grooves = [rod.outline for rod in numbers.rods]
     taken += [
         hole_volume_mm3(x, numbers.hole_d_mm, numbers.ear_z(ear), grooves, numbers.slot_mm)
         for ear in numbers.ears
         for x, _ in ear.holes
     ]
-    return volume_mm3(left) - sum(taken)
+    saddle = numbers.saddle
+    added = added_mm3(saddle, numbers.plate.y, numbers.half_high_mm) if saddle else 0.0
+    return volume_mm3(left) + added - math.fsum(taken)
 
 
 def _block(block: Block) -> Solid:
     return box(block.x, block.y, block.z)
 
 
-def _middle(numbers: YokePlan) -> Solid:
+def _open_window(numbers: YokePlan) -> Solid:
     """Of the window, what no ear fills."""
-    z = min(numbers.window.z[1], numbers.faces_z[1], -numbers.faces_z[0])
-    return box(numbers.window.x, numbers.window.y, (-z, z))
+    return cut(_block(numbers.window), [_block(numbers.ear_block(ear)) for ear in numbers.ears], "window")
 
 
 def _tools(numbers: YokePlan) -> list[tuple[str, Shape]]:
@@ -105,7 +117,7 @@ def _named(ear: Ear) -> list[tuple[str, float, float]]:
     return [(f"{ear.name} ear hole" + f" {k + 1}" * several, x, y) for k, (x, y) in enumerate(ear.holes)]
 
 
-def _hole_fits(numbers: YokePlan, spec: GateBracketSpec) -> tuple[HoleFit, ...]:
+def _hole_fits(numbers: YokePlan) -> tuple[HoleFit, ...]:
     key = f"gate.{numbers.mount}.size"
     y1 = numbers.plate.y[1]
     found = [
@@ -121,4 +133,26 @@ def _hole_fits(numbers: YokePlan, spec: GateBracketSpec) -> tuple[HoleFit, ...]:
             for name, x, y in _named(ear)
             if not numbers.slot_mm
         ]
+    return tuple(found)
+
+
+def _beside_grooves(numbers: YokePlan, spec: GateBracketSpec) -> tuple[WallZone, ...]:
+    """Where the way of a nut runs along an ear's face beside its screw's hole: as thin as the two lie apart there."""
+    found, r = [], numbers.hole_d_mm / 2
+    for ear in numbers.ears:
+        z0, z1 = numbers.ear_z(ear)
+        face, way = (z0, 1.0) if ear.up else (z1, -1.0)
+        for rod in numbers.rods:
+            deep = max(z for _, z in rod.outline) - abs(face)
+            if deep <= 0 or (rod.x_mm * ear.x[1] < 0 and rod.x_mm * ear.x[0] < 0):
+                continue
+            reach = rod.pocket_af_mm / math.sqrt(3.0) - abs(face) / math.sqrt(3.0)
+            for name, x, y in _named(ear):
+                apart = abs(x - rod.x_mm) - reach - r
+                if apart < spec.wall_mm:
+                    about = Frame((x, y, face), (0.0, 0.0, way), (1.0, 0.0, 0.0))
+                    room = r + numbers.slot_mm + max(apart, 0.0) + 0.5
+                    found.append(
+                        WallZone(f"{name} by the nut's way", about, -0.1, deep + 0.1, 0.0, room, max(apart, 0.1))
+                    )
     return tuple(found)

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
-from fitwright.parts.compensation import placed, small_hole
+from fitwright.parts.compensation import placed
 from fitwright.parts.gate.blocks import Block, Point, Span
-from fitwright.parts.gate.frame_plan import EAR_EDGE
+from fitwright.parts.gate.frame_plan import EAR_EDGE, EAR_MM
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
@@ -31,17 +32,15 @@ EAR_LEAST_MM = 4.0
 TALLEST_MM = 16.0
 """An ear is no thicker than this on account of a relief."""
 OVERLAP_MM = 0.5
-GRIP_MM, GRIP_CORE_MM = 18.0, 10.0
-"""A clamp's ear reaches so far over the body's face, and keeps so much of it beside an obstacle."""
-CLAMP_FIRST_MM, CLAMP_APART_MM = 24.0, 16.0
-"""A clamp's screws stand so far from the body edge: far enough out that hand force bends the ears down to the body."""
+LEDGE_MM = 2.0
+"""What stands proud may reach so far beyond the body's edge, into the yoke's rear face."""
 
 
 @dataclass(frozen=True)
 class Ear:
     """A footprint on one face of the body: x, from its tip (negative y), its screws (x, y); `core` is along x.
 
-    `reliefs`: (x, y, height above the body's face) that is cut from below.
+    `reliefs`: (x, y, height above the ear's face) that is cut from below. `thick_mm`: from that face outwards.
     """
 
     name: str
@@ -51,6 +50,12 @@ class Ear:
     holes: tuple[Point, ...]
     up: bool
     reliefs: tuple[tuple[Span, Span, float], ...] = ()
+    thick_mm: float = EAR_MM
+
+    @property
+    def relief_mm(self) -> float:
+        """The highest relief below it."""
+        return max((high for *_, high in self.reliefs), default=0.0)
 
 
 @dataclass(frozen=True)
@@ -86,31 +91,10 @@ def screw_ears(plan: GatePlan, spec: GateBracketSpec, slot_mm: float, inner: Spa
     for side, up in ((side, up) for up in (True, False) for side in (-1.0, 1.0)):
         x = side * at
         wide = (x - half - EAR_SPARE_MM, x + half + EAR_SPARE_MM)
-        ear = Ear(_name(up, side), wide, tip, (x - half, x + half), ((x, -screws.from_edge_mm),), up)
-        ear = _beside_stub(ear, spec, "gate.screws.from_edge")
+        ear = Ear(ear_name(up, side), wide, tip, (x - half, x + half), ((x, -screws.from_edge_mm),), up)
+        ear = beside_stub(ear, spec, "gate.screws.from_edge")
         found.append(_beside_coupling(ear, plan, spec, inner))
     return found
-
-
-def clamp_ears(spec: GateBracketSpec, screws_each_side: int) -> list[Ear]:
-    """Four ears that reach over the body's sides; their screws pass beside the body."""
-    row = fastener(spec.gate.mount.size)
-    edge = placed(spec.gate.body.width_mm / 2, spec.printer)
-    x = clamp_screw_x(spec)
-    ys = [-CLAMP_FIRST_MM - k * CLAMP_APART_MM for k in range(screws_each_side)]
-    outer, tip = x + EAR_EDGE * row.major_mm, ys[-1] - EAR_EDGE * row.major_mm
-    found = []
-    for side, up in ((side, up) for up in (True, False) for side in (-1.0, 1.0)):
-        wide, core = _mirrored((edge - GRIP_MM, outer), side), _mirrored((edge - GRIP_CORE_MM, outer), side)
-        ear = Ear(_name(up, side), wide, tip, core, tuple((side * x, y) for y in ys), up)
-        found.append(_beside_stub(ear, spec, "gate.clamp"))
-    return found
-
-
-def clamp_screw_x(spec: GateBracketSpec) -> float:
-    """x of a clamp's screws, as modelled: they pass 1 mm beside the body."""
-    d = small_hole(fastener(spec.gate.mount.size).hole_medium_mm, spec.printer)
-    return placed(spec.gate.body.width_mm / 2, spec.printer) + CLEAR_MM + d / 2
 
 
 def ear_half_mm(row: FastenerRow) -> float:
@@ -121,6 +105,8 @@ def ear_half_mm(row: FastenerRow) -> float:
 def relieved(ear: Ear, keep: Sequence[KeepOut], spec: GateBracketSpec) -> Ear:
     """The ear beside or above all obstacles; RefusalError where neither can be."""
     for obstacle in keep:
+        if obstacle.y[1] > LEDGE_MM + CLEAR_MM:
+            raise _over_edge(obstacle, spec)
         if obstacle.up != ear.up or not _meet(obstacle.x, ear.x) or obstacle.y[1] <= ear.tip_y:
             continue
         if not _meet(obstacle.x, ear.core):
@@ -132,7 +118,7 @@ def relieved(ear: Ear, keep: Sequence[KeepOut], spec: GateBracketSpec) -> Ear:
 
 def _over(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> Ear:
     """The ear with a relief over the obstacle that runs out at its tip and at its sides."""
-    hole_mm = fastener(_size(spec)).hole_medium_mm
+    hole_mm = fastener(spec.gate.mount.size).hole_medium_mm
     seat = hole_mm / 2 + SEAT_MM
     behind = min(y for _, y in ear.holes) - seat >= obstacle.y[1]
     beside = all(not _meet(obstacle.x, (x - seat, x + seat)) for x, _ in ear.holes)
@@ -142,20 +128,30 @@ def _over(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> Ear:
     return replace(ear, reliefs=(*ear.reliefs, (x, (ear.tip_y - OVERLAP_MM, obstacle.y[1]), obstacle.high_mm)))
 
 
+def _over_edge(obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
+    out = format_length(obstacle.y[1] - CLEAR_MM, spec.units)
+    return RefusalError(
+        f"gate.proud[{obstacle.index + 1}]",
+        f"{obstacle.label}, {out} beyond the body's edge",
+        f"no more than {format_length(LEDGE_MM, spec.units)} beyond it, or taken off",
+        "the yoke lies along that edge",
+    )
+
+
 def _in_the_way(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> RefusalError:
-    kind, say = spec.gate.mount.kind, lambda mm: format_length(mm, spec.units)
+    kind, say = spec.gate.mount.kind, partial(format_length, units=spec.units)
     other = "clamp or saddle in place of screws" if kind == "screws" else "screws or saddle in place of clamp"
     where = f"from {say(ear.core[0])} to {say(ear.core[1])} across the blade"
     high = f"no higher than {say(TALLEST_MM - EAR_LEAST_MM - CLEAR_MM)} and beside the screw"
     return RefusalError(
-        f"gate.proud.{obstacle.index + 1}",
+        f"gate.proud[{obstacle.index + 1}]",
         f"{obstacle.label}, {say(obstacle.high_mm - CLEAR_MM)} high, where the {ear.name} ear sits ({where})",
         f"{high}, taken off, or {other}; a head of the screw itself is left out: the screw is replaced",
         "it stands in the way of an ear and the ear would lose its hold",
     )
 
 
-def _beside_stub(ear: Ear, spec: GateBracketSpec, key: str) -> Ear:
+def beside_stub(ear: Ear, spec: GateBracketSpec, key: str) -> Ear:
     """The ear beside the round stub on the body's face."""
     port = spec.gate.port
     if port.stub_outside_mm is None:
@@ -191,16 +187,11 @@ def _beside_coupling(ear: Ear, plan: GatePlan, spec: GateBracketSpec, inner: Spa
     return replace(ear, x=_without(ear.x, (-clear, clear)))
 
 
-def _size(spec: GateBracketSpec) -> str:
-    mount = spec.gate.mount
-    return mount.screws.size if mount.screws is not None else mount.size
-
-
-def _name(up: bool, side: float) -> str:
+def ear_name(up: bool, side: float) -> str:
     return f"{'upper' if up else 'lower'} {'right' if side > 0 else 'left'}"
 
 
-def _mirrored(span: Span, side: float) -> Span:
+def mirrored(span: Span, side: float) -> Span:
     return span if side > 0 else (-span[1], -span[0])
 
 

@@ -1,35 +1,40 @@
 """The gate yoke in numbers: a plate in front of the gate's body edge, ears on the body's faces, holes, pockets.
 
-Everything here is as modelled (the printer's errors undone), in part coordinates. The ears are flush with the plate's
-upper and lower edge and go through to its front face, so that a yoke lying on its front face grows without overhang.
+Everything here is as modelled (the printer's errors undone), in part coordinates. The ears go through to the plate's
+front face, so that a yoke lying on it grows without overhang.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from fitwright.data.fasteners import fastener
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.parts.gate.blocks import Block, Point, Span, Step, hexagon
-from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM
+from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM, RAIL_WIDE_MM
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.yoke_clamp import clamp_ears
 from fitwright.parts.gate.yoke_ears import (
     EAR_LEAST_MM,
     OVERLAP_MM,
+    WASHER_EDGE_MM,
     Ear,
-    clamp_ears,
     keep_outs,
     relief_block,
     relieved,
     screw_ears,
 )
+from fitwright.parts.gate.yoke_saddle import Saddle, saddle_numbers
 from fitwright.spec.models import GateBracketSpec
 
 SLIP_MM = 0.2
 """Between each face of the body and the ear on it, so that the yoke goes on (common practice, no source)."""
 NUT_PLAY_MM = 0.3
 """A captive nut's pocket is so much wider across flats (common practice, no source)."""
+FLUSH_MM = 2.5
+"""An ear that would end by less than this below the plate's edge is made flush."""
 OUTSIDE_MM = 3.5
 """Beyond a nut's pocket, at the yoke's ends."""
 
@@ -69,10 +74,16 @@ class YokePlan:
     hole_d_mm: float
     slot_mm: float
     faces_z: Span
+    saddle: Saddle | None = None
     recesses: tuple[Block, ...] = ()
     """What is cut from the plate with the window, before the ears are added."""
     feet: tuple[Block, ...] = ()
     """What is added below the plate."""
+
+    @property
+    def gap_mm(self) -> float:
+        """Between the ears, over the body."""
+        return self.faces_z[1] - self.faces_z[0]
 
     @property
     def half_high_mm(self) -> float:
@@ -95,7 +106,8 @@ class YokePlan:
 
     def ear_z(self, ear: Ear) -> Span:
         """From the body's face outwards: low and high."""
-        return (self.faces_z[1], self.half_high_mm) if ear.up else (-self.half_high_mm, self.faces_z[0])
+        low, high = self.faces_z
+        return (high, high + ear.thick_mm) if ear.up else (low - ear.thick_mm, low)
 
     @property
     def steps(self) -> list[Step]:
@@ -108,26 +120,27 @@ class YokePlan:
 def yoke_numbers(
     plan: GatePlan, spec: GateBracketSpec, rods: bool, taller_mm: float = 0.0, clamp_screws: int = 1
 ) -> YokePlan:
-    """The yoke, `taller_mm` higher each way than window, ears and nuts ask for; its strength is not looked at here.
+    """The yoke, its bars and ears `taller_mm` more than window, body and nuts ask for.
 
-    RefusalError where something that stands proud of the body leaves no room for an ear.
+    Its strength is not looked at here. RefusalError where something that stands proud of the body leaves no room.
     """
     mount, frame, inner = spec.gate.mount, plan.frame, faces_z(spec)
     screw = fastener(mount.screws.size if mount.screws is not None else mount.size)
     round_holes = rods or mount.kind != "screws" or (frame.kind == "board" and spec.layout == "in_line")
     slot = 0.0 if round_holes else spec.setting_mm
-    ears = tuple(
-        relieved(ear, keep_outs(spec), spec)
-        for ear in (screw_ears(plan, spec, slot, inner) if mount.kind == "screws" else clamp_ears(spec, clamp_screws))
-    )
-    holes = rod_holes(plan, spec) if rods else ()
-    high = half_high_mm(plan, spec, ears, holes, inner) + taller_mm
-    wide = max([frame.yoke_wide / 2, *(abs(x) for ear in ears for x in ear.x), *_ends(holes)])
+    holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
+    sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
+    high = _half_high_mm(window, sketched, holes, inner)
+    if saddle:
+        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 2
+    ears = tuple(_as_thick(ear, high, inner, window, spec) for ear in sketched)
+    wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
     return YokePlan(
         mount=mount.kind,
         plate=plate,
-        window=_window(plan, spec),
+        window=window,
         ears=ears,
         rods=holes,
         reliefs=tuple(relief_block(ear, r, inner) for ear in ears for r in ear.reliefs) + _at_edge(spec, plate, inner),
@@ -136,7 +149,68 @@ def yoke_numbers(
         hole_d_mm=small_hole(screw.hole_medium_mm, spec.printer),
         slot_mm=slot,
         faces_z=inner,
+        saddle=saddle,
     )
+
+
+def _sketched(
+    plan: GatePlan,
+    spec: GateBracketSpec,
+    slot: float,
+    inner: Span,
+    holes: tuple[RodHole, ...],
+    taller_mm: float,
+    clamp_screws: int,
+) -> list[Ear]:
+    """The ears of this mount, clear of obstacles, as thick as they must be by themselves."""
+    kind, grooves = (
+        spec.gate.mount.kind,
+        {up: _grooves(holes, face) for up, face in ((True, inner[1]), (False, -inner[0]))},
+    )
+    thick = {up: max(EAR_MM + taller_mm, _deepest(grooves[up]) + EAR_LEAST_MM) for up in grooves}
+    if kind == "saddle":
+        return []
+    if kind == "screws":
+        ears = screw_ears(plan, spec, slot, inner)
+    else:
+        gap = (inner[1] - inner[0] - spec.gate.body.thickness_mm) / 2
+        ears = clamp_ears(spec, max(thick.values()), gap, plan.frame.yoke_y0, clamp_screws)
+    ears = [relieved(_over_grooves(ear, grooves[ear.up]), keep_outs(spec), spec) for ear in ears]
+    return [replace(ear, thick_mm=max(thick[ear.up], ear.relief_mm + EAR_LEAST_MM)) for ear in ears]
+
+
+def _grooves(holes: tuple[RodHole, ...], face: float) -> list[tuple[Span, float]]:
+    """The ways of the nuts along an ear's face: (x, depth) of each that reaches it."""
+    found = []
+    for hole in holes:
+        top = max(z for _, z in hole.outline)
+        half = hole.pocket_af_mm / math.sqrt(3.0) - max(0.0, face) / math.sqrt(3.0)
+        if top > face:
+            found.append(((hole.x_mm - half, hole.x_mm + half), top - face))
+    return found
+
+
+def _deepest(grooves: list[tuple[Span, float]]) -> float:
+    return max((deep for _, deep in grooves), default=0.0)
+
+
+def _over_grooves(ear: Ear, grooves: list[tuple[Span, float]]) -> Ear:
+    """The ear, wide enough that no fin is left beside a groove."""
+    for (low, high), _ in grooves:
+        if ear.x[0] < high and low < ear.x[1]:
+            ear = replace(ear, x=(min(ear.x[0], low - EAR_LEAST_MM), max(ear.x[1], high + EAR_LEAST_MM)))
+    return ear
+
+
+def _as_thick(ear: Ear, half_high: float, inner: Span, window: Block, spec: GateBracketSpec) -> Ear:
+    """Flush with the plate where it would else hang on too little, or a washer would foul the plate's edge."""
+    flush = half_high - (inner[1] if ear.up else -inner[0])
+    row = fastener(spec.gate.mount.screws.size if spec.gate.mount.screws else spec.gate.mount.size)
+    reach = (row.washer_d2_mm or row.head_d_mm) / 2 + WASHER_EDGE_MM
+    washer_clear = max(y for _, y in ear.holes) + reach <= 0.0
+    root = max(0.0, ear.x[1] - max(ear.x[0], window.x[1])) + max(0.0, min(ear.x[1], window.x[0]) - ear.x[0])
+    held = root >= (ear.x[1] - ear.x[0]) / 2 or half_high - flush + ear.thick_mm >= window.z[1] + EAR_LEAST_MM
+    return ear if washer_clear and held and flush - ear.thick_mm >= FLUSH_MM else replace(ear, thick_mm=flush)
 
 
 def faces_z(spec: GateBracketSpec) -> Span:
@@ -159,16 +233,11 @@ def rod_holes(plan: GatePlan, spec: GateBracketSpec) -> tuple[RodHole, ...]:
     )
 
 
-def half_high_mm(
-    plan: GatePlan, spec: GateBracketSpec, ears: tuple[Ear, ...], holes: tuple[RodHole, ...], inner: Span
-) -> float:
-    """Bars beside the window, ears outside the body's faces, material round the nuts and above reliefs."""
-    over_ears = max(inner[1], -inner[0]) + EAR_MM
+def _half_high_mm(window: Block, ears: list[Ear], holes: tuple[RodHole, ...], inner: Span) -> float:
+    """Half the plate's height: bars beside the window, ears, material round the nuts."""
+    over_ears = [(inner[1] if ear.up else -inner[0]) + ear.thick_mm for ear in ears]
     over_nuts = [z + EAR_LEAST_MM for hole in holes for _, z in hole.outline]
-    faces = {True: inner[1], False: -inner[0]}
-    over_reliefs = [faces[ear.up] + high + EAR_LEAST_MM for ear in ears for _, _, high in ear.reliefs]
-    asked = [_window(plan, spec).z[1] + BAR_MM, plan.frame.yoke_high / 2, over_ears]
-    return max([*asked, *over_nuts, *over_reliefs])
+    return max([window.z[1] + BAR_MM, *over_ears, *over_nuts])
 
 
 def _window(plan: GatePlan, spec: GateBracketSpec) -> Block:
@@ -177,8 +246,11 @@ def _window(plan: GatePlan, spec: GateBracketSpec) -> Block:
     return Block((-x, x), (frame.yoke_y0 - OVERLAP_MM, frame.yoke_y1 + OVERLAP_MM), (-z, z))
 
 
-def _ends(holes: tuple[RodHole, ...]) -> list[float]:
-    return [x + OUTSIDE_MM for hole in holes for x, _ in hole.outline]
+def _ends_mm(plan: GatePlan, spec: GateBracketSpec, holes: tuple[RodHole, ...]) -> float:
+    """Half the plate's width: material beyond the nuts, or the rails' outer faces."""
+    if holes:
+        return max(x for hole in holes for x, _ in hole.outline) + max(OUTSIDE_MM, spec.wall_mm + OVERLAP_MM)
+    return plan.frame.rail_x + RAIL_WIDE_MM / 2
 
 
 def _at_edge(spec: GateBracketSpec, plate: Block, inner: Span) -> tuple[Block, ...]:

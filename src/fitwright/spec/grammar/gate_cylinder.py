@@ -8,11 +8,12 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from fitwright.data.cylinders import CylinderRow
 from fitwright.data.nuts import nut
 from fitwright.errors import DataError
-from fitwright.spec.cylinder_of import CylinderRead, from_readings, from_table, still_remembered, table_row
+from fitwright.spec.cylinder_of import CylinderRead, from_readings, from_table, table_row
 from fitwright.spec.faults import Fault, FaultError, shown
-from fitwright.spec.gate import Spring
+from fitwright.spec.gate import Cylinder, Spring
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.gate_values import MACHINE_SCREW, THREAD, Force, Mass, Readings
 from fitwright.spec.grammar.measured import Tolerance
@@ -20,6 +21,10 @@ from fitwright.spec.grammar.values import Context, Length, Text, Words
 from fitwright.units import format_force, format_length
 
 NAMED = "a cylinder of the tables by standard, bore x stroke, such as ISO 6432 16 x 125 or ISO 15552 32 x 125"
+MEMORY_ALONE = "ISO 21287"
+"""No row of this standard was read anywhere: none is taken without readings."""
+LEAST_ENDS_MM = 8.0
+"""A cylinder's body is at least so much longer than its stroke: piston and covers (common practice, no source)."""
 ALONE = ("bore", "stroke", "rod", "rod_thread", "rod_thread_length", "rod_stub", "body", "length")
 """What must be read where no table is named."""
 
@@ -210,23 +215,22 @@ class CylinderKeys(Grammar):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        if self.code is not None:
-            yield from self._coded(context)
-        else:
+        row, stroke = None, self.stroke
+        if self.code is None:
             yield from self._alone()
-        yield from self._against_itself(context)
-
-    def _coded(self, context: Context) -> Iterator[Fault]:
-        """What is only remembered of a whole standard must be read."""
-        try:
-            row, _ = table_row(self.code or "")
-        except FaultError as error:
-            yield from (fault.under("code") for fault in error.faults)
-            return
-        if row.standard == "ISO 21287":
-            left = still_remembered(row, self.said())
-            if left:
-                yield _to_be_read(row.standard, left, ("code",))
+        else:
+            try:
+                row, said = table_row(self.code)
+            except FaultError as error:
+                yield from (fault.under("code") for fault in error.faults)
+                return
+            stroke = said if stroke is None else stroke
+        faults = tuple(self._against_itself(row, stroke, context))
+        yield from faults
+        if row is not None and row.standard == MEMORY_ALONE and not faults:
+            made = self.cylinder().cylinder
+            if made.remembered:
+                yield _to_be_read(made, ("code",))
 
     def _alone(self) -> Iterator[Fault]:
         for key in ALONE:
@@ -234,35 +238,45 @@ class CylinderKeys(Grammar):
                 hint = f"add `{key}:`, or `code:` with its name in the tables"
                 yield Fault((key,), "nothing", self._says(key), hint, at="key")
 
-    def _against_itself(self, context: Context) -> Iterator[Fault]:
+    def _against_itself(self, row: CylinderRow | None, stroke: float | None, context: Context) -> Iterator[Fault]:
+        """Readings against each other, and against the table's value where only one of the two was read."""
         say = partial(format_length, units=context.units)
-        if self.rod is not None and self.bore is not None and self.rod >= self.bore:
-            yield Fault(("rod",), say(self.rod), f"less than the bore, {say(self.bore)}")
-        if self.length is not None and self.stroke is not None and self.length <= self.stroke:
-            found, allowed = say(self.length), f"more than the stroke, {say(self.stroke)}"
-            yield Fault(("length",), found, allowed, "from the mounting face to the rear end, rod in")
-        for key, one in (("nose", self.nose), ("boss", self.boss)):
-            if one is not None and self.rod_stub is not None and one.length > self.rod_stub:
-                found = f"a {key} of {say(one.length)} that hides the rod's shoulder at {say(self.rod_stub)}"
-                yield Fault((key, "length"), found, f"at most {say(self.rod_stub)}", "both from the mounting face")
+        bore = self.bore or (row.bore_mm if row else None)
+        rod = self.rod or (row.rod_mm if row else None)
+        if rod is not None and bore is not None and rod >= bore:
+            key, found = ("bore", say(bore)) if self.rod is None else ("rod", say(rod))
+            allowed = f"more than the rod, {say(rod)}" if key == "bore" else f"less than the bore, {say(bore)}"
+            yield Fault((key,), found, allowed)
+        if self.length is not None and stroke is not None and self.length < stroke + LEAST_ENDS_MM:
+            allowed = f"more than the stroke, {say(stroke)}, and {say(LEAST_ENDS_MM)} for piston and covers"
+            yield Fault(("length",), say(self.length), allowed, "from the mounting face to the rear end, rod in")
         if self.nose is not None and self.boss is not None:
             yield Fault(("boss",), "nose and boss together", "one of the two", "a nose has a thread", at="key")
+        else:
+            yield from self._shoulder_seen(row, context)
 
-    def said(self) -> frozenset[str]:
-        """The keys that were read, with those of the maps below: `nose.length`."""
-        keys = set(self.model_fields_set)
-        for name in ("nose", "boss", "square"):
-            inner = getattr(self, name)
-            if inner is not None:
-                keys |= {f"{name}.{key}" for key in inner.model_fields_set}
-        return frozenset(keys)
+    def _shoulder_seen(self, row: CylinderRow | None, context: Context) -> Iterator[Fault]:
+        """The rod's shoulder stands out of the nose or boss, rod in."""
+        say = partial(format_length, units=context.units)
+        end = self.nose or self.boss
+        key = "boss" if self.boss or (row and row.nose_thread is None and not self.nose) else "nose"
+        long = end.length if end else (row.nose_len_mm if row else None)
+        stub = self.rod_stub or (row.rod_stub_mm if row else None)
+        if long is None or stub is None or long <= stub:
+            return
+        found = f"a {key} of {say(long)} that hides the rod's shoulder at {say(stub)}"
+        if end is not None:
+            yield Fault((key, "length"), found, f"at most {say(stub)}", "both from the mounting face")
+        else:
+            hint = f"both from the mounting face; or add {key}: its length as you read it"
+            yield Fault(("rod_stub",), found, f"{say(long)} or more", hint)
 
     def cylinder(self) -> CylinderRead:
         """What is meant; FaultError where no table has it."""
         values = self._values()
         if self.code is None:
             return from_readings(values)
-        return from_table(self.code, values, self.said())
+        return from_table(self.code, values)
 
     def _values(self) -> dict[str, object]:
         """The readings by the names of `spec.gate.Cylinder`; `long_mm` is the whole length."""
@@ -298,15 +312,12 @@ class CylinderKeys(Grammar):
         return {key: value for key, value in found.items() if value is not None}
 
 
-def _to_be_read(standard: str, left: tuple[str, ...], path: tuple[str, ...] = ()) -> Fault:
-    found = f"{standard}, of which our table is only remembered"
-    hint = f"measure yours: cylinder: {{code: ..., {', '.join(f'{key}: ...' for key in _nested(left))}}}"
-    return Fault(path, found, f"readings of {', '.join(left)} beside the code", hint)
-
-
-def _nested(keys: tuple[str, ...]) -> list[str]:
-    """The top keys, each once."""
-    return list(dict.fromkeys(key.partition(".")[0] for key in keys))
+def _to_be_read(made: Cylinder, path: tuple[str, ...] = ()) -> Fault:
+    keys = made.remembered_keys
+    top = dict.fromkeys(key.partition(".")[0] for key in keys)
+    hint = f"measure yours: cylinder: {{code: {made.name}, {', '.join(f'{key}: ...' for key in top)}}}"
+    found = f"{made.standard}, of which our table is only remembered"
+    return Fault(path, found, f"readings of {', '.join(keys)} beside the code", hint)
 
 
 def read_cylinder(value: object, context: Context) -> CylinderRead:
@@ -315,10 +326,10 @@ def read_cylinder(value: object, context: Context) -> CylinderRead:
         return CylinderKeys.read(value, context).cylinder()
     if not isinstance(value, str):
         raise FaultError([Fault((), shown(value), f"{NAMED}, or a map such as {CylinderKeys.example}")])
-    row, _ = table_row(value)
-    if row.standard == "ISO 21287":
-        raise FaultError([_to_be_read(row.standard, still_remembered(row, frozenset()))])
-    return from_table(value, {}, frozenset())
+    read = from_table(value, {})
+    if read.cylinder.standard == MEMORY_ALONE:
+        raise FaultError([_to_be_read(read.cylinder)])
+    return read
 
 
 _Name = Annotated[str, Text("a cylinder of the tables")]

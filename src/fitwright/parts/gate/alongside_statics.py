@@ -1,0 +1,98 @@
+"""The statics of a cylinder beside the gate: what thrust, guide rod, piston rod and yoke do at running force and stall."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fitwright.errors import RefusalError
+from fitwright.parts.gate.alongside_guide import BUSH_FRICTION, GuidePlan
+from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.yoke_strength import stall_n
+from fitwright.physics.slide.beside import Yoke, yoke_gives
+from fitwright.physics.slide.bridge import Bridge, bare_rod, bent_guide, equal_side_n, permitted_side_n
+from fitwright.physics.slide.drag import blade_drag, blade_mass_kg
+from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, Movement
+from fitwright.physics.slide.jamming import PERMITTED_RATIO, Drawer
+from fitwright.spec.models import GateBracketSpec
+from fitwright.units import format_length
+
+LASTING = 0.5
+"""A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
+BRIDGE_KG = 0.25
+"""What bridge, coupling and rod weigh, roughly."""
+ROD_YIELD_MPA = 350.0
+"""A piston rod of plain carbon steel (from memory: 350 to 600)."""
+
+
+@dataclass(frozen=True)
+class Statics:
+    """Running force: the blade's drag, and the thrust that moves it. `yoke`: how the nose gives way then.
+
+    `root_deg`: how far the guide rod's root turns. `guide`: how the bar bends at the bush, open, its root's turn not
+    counted. `couple_nmm`: on the guide rod, or on the piston rod where there is none.
+    """
+
+    drag_n: float
+    thrust_n: float
+    stall_n: float
+    yoke: Movement
+    root_deg: float
+    bridge: Bridge | None
+    couple_nmm: float
+    guide: Movement
+
+    def stiff(self, root_deg: float, nose_deg: float, nose_mm: float) -> bool:
+        """Whether the yoke stays within these."""
+        return self.root_deg <= root_deg and self.yoke.within(nose_mm, nose_deg)
+
+    @property
+    def thrust_over_drag(self) -> float:
+        """What the bush's friction makes of the blade's drag."""
+        return self.thrust_n / self.drag_n
+
+
+def running_drag_n(plan: GatePlan, spec: GateBracketSpec) -> float:
+    """As read, or from suction, friction and weight [N]."""
+    gate, blade = spec.gate, spec.gate.blade
+    if gate.drag_n is not None:
+        return gate.drag_n
+    mass = blade_mass_kg(blade.width_mm, plan.blade_long_mm, blade.thickness_mm, blade.density_g_cm3) + BRIDGE_KG
+    return blade_drag(gate.suction_pa, gate.port.d_mm, mass, spec.mounted, gate.friction, gate.dirt).greatest_n
+
+
+def statics(plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None) -> Statics:
+    """All of it; the yoke's modulus is taken as LASTING of the material's."""
+    drag, out = running_drag_n(plan, spec), spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
+    bridge = guide and Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
+    thrust = drag * (bridge.thrust_over_drag if bridge else 1.0)
+    yoke = Yoke(**{**vars(yoke), "modulus_mpa": LASTING * yoke.modulus_mpa})
+    moved, root = yoke_gives(yoke, drag, thrust)
+    couple = bridge.couple_nmm(drag) if bridge else -plan.axis_x_mm * drag
+    if guide is not None:
+        bent = bent_guide(couple, guide.d_mm, guide.free_mm(plan.moved_mm))
+    else:
+        bent = bare_rod(spec.cylinder.rod_mm, out, couple)
+    return Statics(drag, thrust, stall_n(spec), moved, root, bridge, couple, bent)
+
+
+def refuse_bare_rod(plan: GatePlan, spec: GateBracketSpec) -> None:
+    """Refuses a bridge that nothing but the piston rod guides, where neither rod nor blade bears that."""
+    assert plan.beside is not None
+    found, offset = plan.beside.statics, -plan.axis_x_mm
+    out = spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
+    drawer = Drawer(offset, max(plan.engaged_open_mm, 1e-6), plan.moved_mm, spec.gate.friction)
+    if drawer.worst_ratio <= PERMITTED_RATIO:
+        return
+    stalled = bare_rod(spec.cylinder.rod_mm, out, found.stall_n * offset)
+    side = equal_side_n(found.couple_nmm, out)
+    if found.guide.within() and stalled.stress_mpa <= ROD_YIELD_MPA and side <= permitted_side_n(found.stall_n):
+        return
+    jams = drawer.jams_at_mm
+    where = f"jams at {jams:.0f} of {plan.moved_mm:.0f} mm" if jams is not None else "drags more than double"
+    why = (
+        f"pulled {format_length(offset, spec.units)} beside its middle the blade {where} (2 mu e / L is "
+        f"{drawer.worst_ratio:.1f}, {PERMITTED_RATIO:g} is allowed), or the rod bends by {found.guide.aside_mm:.1f} mm "
+        f"and {found.guide.tilt_deg:.1f} deg ({LIMIT_MM:g} and {LIMIT_DEG:g} are), {stalled.stress_mpa:.0f} MPa stalled"
+    )
+    works = "yes; or a cylinder on each side, a guided cylinder, or layout: in_line"
+    raise RefusalError("second_guide", "no", works, why)

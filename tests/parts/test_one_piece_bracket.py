@@ -1,0 +1,114 @@
+"""The bracket in one piece: where `auto` takes it, on the thrust line, clear of the blade, and on the bed."""
+
+from __future__ import annotations
+
+import pytest
+from cadquery import Solid, Vector
+from tests.gate_specs import BORE_32, GATE_4, METAL_100, gate_4in, gate_6in, gate_bracket
+
+from fitwright.checks import features, fit_built, printing, solid, wall
+from fitwright.errors import RefusalError
+from fitwright.mesh import mesh_body
+from fitwright.part import Part
+from fitwright.parts.gate.frame_one_piece import one_piece_bodies
+from fitwright.parts.gate.frame_plan import LIMIT_MM, fits_bed, one_piece_gives, one_piece_outline
+from fitwright.parts.gate.plan import gate_plan
+from fitwright.pose import choose_pose
+from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.grammar.own_printers import table_printer
+
+BIG = table_printer("generic_300")
+ONE = {
+    "4 in": gate_4in(frame="one_piece"),
+    "6 in on a large bed": gate_6in(frame="one_piece", printer=BIG),
+    "bore 32": gate_bracket(GATE_4, BORE_32, frame="one_piece", printer=BIG),
+    "clamp": gate_4in(frame="one_piece", hold="clamp", printer=BIG),
+    "metal": gate_bracket(METAL_100, frame="one_piece", printer=BIG),
+}
+
+
+def bracket(spec: GateBracketSpec) -> Part:
+    """The frame alone."""
+    return Part("bracket", "gate_bracket", one_piece_bodies(gate_plan(spec), spec))
+
+
+@pytest.mark.parametrize("name", ONE)
+def test_it_is_sound_and_fits(name: str) -> None:
+    """All checks pass but for one warning: the upper ears want support over the gap for the gate's body."""
+    spec = ONE[name]
+    part = bracket(spec)
+    meshes = {"bracket": mesh_body(part.bodies[0])}
+    checks = (solid, features, wall, printing, fit_built)
+    findings = [f for check in checks for f in check.check(part, meshes, spec)]
+    assert {(f.code, f.severity) for f in findings if f.severity != "pass"} == {("printing.overhang", "warn")}
+
+
+@pytest.mark.parametrize("name", ONE)
+def test_its_centroid_is_on_the_thrust_line(name: str) -> None:
+    """Within 5 mm: else the thrust bends it aside."""
+    middle = bracket(ONE[name]).bodies[0].solid.Center()
+    assert abs(middle.x) < 1e-3
+    assert abs(middle.z) < 5.0
+
+
+@pytest.mark.parametrize("name", ["4 in", "6 in on a large bed"])
+def test_blade_and_coupling_pass_between_the_rails(name: str) -> None:
+    spec = ONE[name]
+    plan, solid_ = gate_plan(spec), bracket(spec).bodies[0].solid
+    blade, pair = spec.gate.blade, plan.coupling
+    end = plan.ends.blade_open_mm
+    sweep = Solid.makeBox(
+        blade.width_mm, end + 30, blade.thickness_mm, Vector(-blade.width_mm / 2, -30, -blade.thickness_mm / 2)
+    )
+    shut = plan.ends.blade_shut_mm - spec.gate.shut_mm
+    begin, far = pair.tip_y + shut, pair.shoulder_y + shut + plan.moved_mm
+    coupling = Solid.makeBox(
+        pair.wide_mm, far - begin, pair.high_mm, Vector(-pair.wide_mm / 2, begin, -pair.high_mm / 2)
+    )
+    for thing in (sweep, coupling):
+        common = solid_.intersect(thing)
+        assert sum(s.Volume() for s in common.Solids()) < 1e-6
+
+
+def test_auto_takes_one_piece_where_it_fits_and_says_so() -> None:
+    frame = gate_plan(gate_4in()).frame
+    assert frame.kind == "one_piece" and "fits the bed" in frame.frame_why
+
+
+def test_auto_takes_rods_where_the_bed_is_short_and_says_why() -> None:
+    frame = gate_plan(gate_6in()).frame
+    assert frame.kind == "rods" and "220 x 220 mm" in frame.frame_why
+    assert gate_plan(gate_6in(printer=BIG)).frame.kind == "one_piece"
+
+
+def test_asked_for_but_too_long_it_is_built_and_the_bed_blocks_it() -> None:
+    spec = gate_6in(frame="one_piece")
+    part = bracket(spec)
+    found = printing.check(part, {"bracket": mesh_body(part.bodies[0])}, spec)
+    assert [f.severity for f in found if f.code == "printing.bed"] == ["fail"]
+
+
+@pytest.mark.parametrize("name", ONE)
+def test_the_outline_that_auto_judges_is_no_smaller_than_the_bracket(name: str) -> None:
+    spec = ONE[name]
+    body = bracket(spec).bodies[0]
+    box = body.solid.BoundingBox()
+    corners = one_piece_outline(gate_plan(spec).frame, spec)
+    assert max(x for x, _ in corners) == pytest.approx(box.xmax, abs=0.1)
+    assert (min(y for _, y in corners), max(y for _, y in corners)) == pytest.approx((box.ymin, box.ymax), abs=0.1)
+    choice = choose_pose(body, mesh_body(body), spec.printer)
+    assert choice.plan.fits == fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm)
+
+
+def test_it_is_stiff_enough_at_full_thrust() -> None:
+    for spec in ONE.values():
+        assert one_piece_gives(gate_plan(spec).frame, spec).within()
+
+
+def test_too_much_thrust_is_refused_with_a_key_that_helps() -> None:
+    """At 40 bar: whichever gives way, the message names a key that helps."""
+    with pytest.raises(RefusalError) as refusal:
+        spec = gate_bracket(GATE_4, BORE_32, frame="one_piece", printer=BIG, pressure_mpa=4.0)
+        one_piece_bodies(gate_plan(spec), spec)
+    assert refusal.value.key in ("frame", "pressure")
+    assert f"{LIMIT_MM:g}" in refusal.value.why or "give" in refusal.value.why
