@@ -16,8 +16,8 @@ from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
 from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics
 from fitwright.parts.gate.blocks import Block, Span, volume_mm3
-from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
+from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
 from fitwright.parts.gate.yoke_strength import HOLDS, clamp_holds_n, stall_n

@@ -5,19 +5,28 @@ The board lies below the thrust line and begins at the gate's edge, where pipe s
 
 from __future__ import annotations
 
+import math
+
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import SPANNER_WIDE, clamp_hold, square_hold, thread_hold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan
+from fitwright.parts.gate.running import running
+from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.gaps import FINGER_MM
 from fitwright.spec.models import GateBracketSpec
 
 SCREW = "M6"
 BOARD_EDGE, PRINT_EDGE = 2.0, 1.5
 """Edge distance of a screw in diameters: in plywood or MDF, and in a print (common practice, no source)."""
-APART_MM = 15.0
+LEAST_APART_MM, MOST_APART_MM = 15.0, 35.0
 """Between the two screws of a leg: their nuts' pockets leave a wall, their washers lie beside each other."""
+LEG_AIM_MM = 0.09
+"""What the legs alone may lift the nose by at the running force; of 0.5 in all (common practice, no source)."""
+LASTING = 0.5
+"""A print under lasting load gives about twice as much as at once (common practice, no source)."""
+USUAL_COUPLING_KG = 0.05
 AIR_MM = 0.5
 UNDER_YOKE_MM = 18.0
 """From the yoke's lower edge, ear reliefs not counted, to the board: dust falls out and is brushed away."""
@@ -37,10 +46,18 @@ def leg_wide_mm() -> float:
     return 2 * PRINT_EDGE * board_screw().major_mm + 1.5
 
 
-def foot_deep_mm() -> float:
-    """The gate foot along y: the board's edge distance, two screws, the print's edge distance."""
-    d = board_screw().major_mm
-    return BOARD_EDGE * d + APART_MM + PRINT_EDGE * d
+def foot_deep_mm(spec: GateBracketSpec, at: Ends, up_mm: float) -> float:
+    """The gate foot along y: the board's edge distance, two screws, the print's edge distance.
+
+    Two legs of depth D and width w turn by F h^2 / 2EI, I = 2 w D^3 / 12, and the nose at L goes up by L times that.
+    """
+    d, edges = board_screw().major_mm, (BOARD_EDGE + PRINT_EDGE) * board_screw().major_mm
+    blade = spec.gate.blade.length_mm or at.blade_open_mm + d
+    force = running(spec, at, blade, USUAL_COUPLING_KG).force_n
+    modulus = LASTING * spec.material.modulus_mpa
+    cube = 3.0 * force * up_mm**2 * at.nose_face_mm / (modulus * leg_wide_mm() * LEG_AIM_MM)
+    apart = math.ceil(math.cbrt(cube) - edges)
+    return edges + min(max(float(apart), LEAST_APART_MM), MOST_APART_MM)
 
 
 def board_up_mm(spec: GateBracketSpec, coupling: CouplingPlan, nose: NosePlan, yoke_high: float) -> float:

@@ -116,6 +116,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
     ends = _nose_ends(at, coupling, row, rail_x, rods, spec)
     nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec)) if board else ends, coupling)
+    up = board_up_mm(spec, coupling, nose, high) if board else 0.0
     return FramePlan(
         kind=kind,
         rail_x=rail_x,
@@ -126,7 +127,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         window_wide=window_wide,
         window_high=window_high,
         yoke_y0=y0,
-        yoke_y1=y0 + (foot_deep_mm() if board else m + 0.5 + FLOOR_MM),
+        yoke_y1=y0 + (foot_deep_mm(spec, at, up) if board else m + 0.5 + FLOOR_MM),
         yoke_wide=2 * wide,
         yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
@@ -141,7 +142,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         rod_hole_mm=row.hole_medium_mm,
         rail_wide=RAIL_WIDE_MM,
         frame_why=why,
-        board_up=board_up_mm(spec, coupling, nose, high) if board else 0.0,
+        board_up=up,
     )
 
 
