@@ -185,7 +185,9 @@ def _bolt(least_outer: float, coupling: CouplingPlan, late: float) -> tuple[floa
             engaged = coupling.nut_m_mm - BOLT_SHORT_MM
             assert engaged >= BOLT_LEAST_MM - 1e-9
             return float(long), outer
-    raise RefusalError("cylinder", f"a bridge {least_outer - ground:.0f} mm deep", "a shorter stroke", "no bolt is sold")
+    raise RefusalError(
+        "cylinder", f"a bridge {least_outer - ground:.0f} mm deep", "a shorter stroke", "no bolt is sold"
+    )
 
 
 def _housing(guide: GuidePlan, arm_y: float, outer: float, z: Span) -> Block:

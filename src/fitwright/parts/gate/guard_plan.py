@@ -46,7 +46,7 @@ class GuardPlan:
 def guard_plan(plan: GatePlan, spec: GateBracketSpec) -> GuardPlan:
     """The numbers for rods or one piece, in line."""
     frame, rods = plan.frame, plan.frame.kind == "rods"
-    yoke = yoke_plan(plan, spec, rods).half_high_mm
+    yoke = yoke_plan(plan, spec, rods).top_mm
     nose = frame.nose_high / 2
     if not rods:
         yoke = nose = max(yoke, nose, frame.yoke_high / 2)
