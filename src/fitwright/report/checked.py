@@ -22,6 +22,7 @@ WORDS = {
     "passage": "passage",
     "halves": "halves",
     "clearance": "neighbours",
+    "hardware": "screws and nuts",
     "motion.positions": "shut and open",
     "motion.stop": "stopped by",
     "motion.engagement": "in its guides",

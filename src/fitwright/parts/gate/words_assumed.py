@@ -44,6 +44,7 @@ WORDS: Mapping[str, Words] = {
     "tape": lambda p, s: f"{_mm(s.tape_mm, s)}: how well a tape is read, either way",
     "closing_time": lambda p, s: "slow: see the commissioning sheet",
     "wall": lambda p, s: f"{_mm(s.wall_mm, s)}: whole printed lines",
+    "units": lambda p, s: s.units,
     "material": lambda p, s: s.material.name,
     "printer": lambda p, s: s.printer.name,
     "cylinder.mass": lambda p, s: f"{s.cylinder.mass_kg:.2f} kg",
