@@ -10,6 +10,7 @@ from typing import Literal
 from fitwright.checks.motion_chain import Driven
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
+from fitwright.physics.slide.bridge import Bridge
 from fitwright.physics.slide.buckling import Strut
 from fitwright.physics.slide.drag import Drag, blade_drag, blade_mass_kg
 from fitwright.physics.slide.regulator import PressureRange, pressure_range
@@ -36,6 +37,8 @@ class Load:
     moving_kg: float
     strut: Strut
     range: PressureRange
+    toll: float = 1.0
+    """Thrust over drag that a second guide's friction asks for."""
 
     @property
     def shuts(self) -> Way:
@@ -66,11 +69,25 @@ def load(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, at: 
     drag = _drag(spec, moving)
     blade = spec.gate.blade
     strut = Strut(blade.width_mm, blade.thickness_mm, at.open_mm, blade.modulus_mpa)
-    supply = spec.pressure_mpa * BAR_PER_MPA
+    supply, cost = spec.pressure_mpa * BAR_PER_MPA, toll(part)
     found = pressure_range(
-        cylinder, opens, drag.opening_n, drag.shutting_n, strut.permitted_n, margin=spec.margin, supply_bar=supply
+        cylinder,
+        opens,
+        cost * drag.opening_n,
+        cost * drag.shutting_n,
+        cost * strut.permitted_n,
+        margin=spec.margin,
+        supply_bar=supply,
     )
-    return Load(cylinder, opens, drag, moving, strut, found)
+    return Load(cylinder, opens, drag, moving, strut, found, cost)
+
+
+def toll(part: Part) -> float:
+    """Thrust over the blade's drag: 1 without a second guide."""
+    if part.guide is None:
+        return 1.0
+    guide = part.guide
+    return Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, guide.mu).thrust_over_drag
 
 
 def air_cylinder(spec: GateBracketSpec) -> Cylinder:
