@@ -180,7 +180,7 @@ def _bolt(least_outer: float, coupling: CouplingPlan, late: float) -> tuple[floa
     washer = fastener(BOLT).washer_h_mm or 0.0
     ground = coupling.nut_y0 + late
     for long in SOLD_MM:
-        outer = ground + long - washer - BOLT_SHORT_MM
+        outer = ground + long - washer + BOLT_SHORT_MM
         if outer >= least_outer:
             engaged = coupling.nut_m_mm - BOLT_SHORT_MM
             assert engaged >= BOLT_LEAST_MM - 1e-9

@@ -100,12 +100,11 @@ def _drilled(hole: HoleFit) -> Cut:
 def _seat_cuts(guide: GuidePlan, arm: ArmPlan, spec: GateBracketSpec) -> list[Cut]:
     """The V along the plate, the slot for both nuts, and the screws' holes."""
     plate, left = arm.yoke.plate, cells(arm.yoke.steps)
-    y = (plate.y[0] - OVER, plate.y[1])
-    seat = prism(guide.seat, ALONG, y[0], y[1] + OVER)
+    seat = prism(guide.seat, ALONG, plate.y[0], plate.y[1] + OVER)  # behind the plate there may be an ear
     deep = (guide.slot_x[1] - guide.slot_x[0]) * (guide.slot_z[1] - guide.slot_z[0])
     slot = box(guide.slot_x, (guide.slot_y[0], guide.slot_y[1] + OVER), guide.slot_z)
     return [
-        ("guide seat", seat, prism_volume_mm3(guide.seat, y, left)),
+        ("guide seat", seat, prism_volume_mm3(guide.seat, plate.y, left)),
         ("guide nut slot", slot, deep * (guide.slot_y[1] - guide.slot_y[0])),
         *(_drilled(hole) for hole in _screw_holes(guide, arm, spec)),
     ]
