@@ -7,6 +7,7 @@ from typing import Any
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.part import Bought, Fastening, Pocket, Turned
+from fitwright.parts.gate.board_plan import gate_yoke
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan
@@ -20,7 +21,7 @@ RODS_EDGE = 1.25
 def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """The ears' screws, and where the frame stands on rods their joints in the yoke."""
     body, rods = yoke_body(plan, spec)
-    numbers = yoke_plan(plan, spec, rods)
+    numbers = _numbers(plan, spec, rods)
     return (*_ears(numbers, spec, body), *_rods(numbers, plan, body))
 
 
@@ -29,6 +30,11 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
     if spec.layout == "alongside":
         return "yoke", False
     return {"rods": ("yoke", True), "one_piece": ("bracket", False), "board": ("gate_foot", False)}[plan.frame.kind]
+
+
+def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
+    on_board = plan.frame.kind == "board" and spec.layout == "in_line"
+    return gate_yoke(plan, spec) if on_board else yoke_plan(plan, spec, rods)
 
 
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
@@ -95,4 +101,4 @@ def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
         outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
         yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
     note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
-    yield from bought_of(_ears(yoke_plan(plan, spec, rods), spec, body), note)
+    yield from bought_of(_ears(_numbers(plan, spec, rods), spec, body), note)
