@@ -134,7 +134,8 @@ def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, 
     foot, gate = meshes[nose.body].mesh, gate_body(part, meshes)
     long = abs(face_y_mm(part, meshes, "nose face"))
     floor = float(min(foot.bounds[0][2], gate.bounds[0][2]))
-    wide = min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
+    boards = [thing.solid.BoundingBox().xlen for thing in part.stand_ins if thing.name == "board"]
+    wide = boards[0] if boards else min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
     board = rectangle(wide, spec.board_thick_mm)
     modulus = BOARD_MPA.get(spec.board_material, BOARD_MPA["mdf"])
     bent = strip(push.force_n, axis.z_mm - floor + spec.board_thick_mm / 2, long, board, modulus)
