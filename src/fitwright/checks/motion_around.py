@@ -87,6 +87,8 @@ def _heavy(at: Driven, part: Part, spec: GateBracketSpec) -> Finding:
     words = f"the cylinder weighs {cylinder.mass_kg:.2f} kg and loads the gate's edge with {moment:.2f} N m"
     numbers = Measured(moment, HEAVY_NM, "cylinder", "N m")
     held = spec.support_down_mm is not None or any(body.name.startswith("support") for body in part.bodies)
+    if spec.frame == "board":
+        return say("weight", "pass", f"{words}; the board carries it", of=numbers)
     if held:
         return say("weight", "pass", f"{words}; a second support carries it", of=numbers)
     if cylinder.mass_kg > HEAVY_KG or moment > HEAVY_NM:
