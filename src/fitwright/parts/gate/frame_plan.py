@@ -9,7 +9,7 @@ from typing import Literal
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
-from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
+from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
@@ -115,7 +115,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         yoke_y0=STAND_OFF_MM,
         yoke_y1=STAND_OFF_MM + m + 0.5 + FLOOR_MM,
         yoke_wide=2 * wide,
-        yoke_high=high if rods else max(high, nose.high),
+        yoke_high=high,
         ear_y=ear_y,
         web=nose.web,
         rib=nose.chord,
@@ -161,6 +161,13 @@ def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
         wide = 2 * max(x for x, _ in corners)
         bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
         return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
+    return not_at_all(plan, spec)
+
+
+def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
+    """What speaks against one piece on any printer, in words."""
+    if spec.gate.mount.kind != "screws":
+        return f"a {spec.gate.mount.kind} needs the bars of a yoke of its own, which cannot be printed lying flat"
     moved = one_piece_gives(plan, spec)
     if not moved.within():
         return f"it would give {moved.moves_mm:.2f} mm at full thrust ({LIMIT_MM:g} mm allowed)"
@@ -177,7 +184,7 @@ def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[floa
     tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
     stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
     if isinstance(hold, ClampHold):
-        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
+        stretch.append((hold.half_mm, plan.nose_face + hold.off_mm + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]
 
 

@@ -207,6 +207,15 @@ def _as_thick(ear: Ear, half_high: float, inner: Span, window: Block, spec: Gate
     return ear if washer_clear and held and flush - ear.thick_mm >= FLUSH_MM else replace(ear, thick_mm=flush)
 
 
+def flush(numbers: YokePlan, half_high_mm: float) -> YokePlan:
+    """The same at least so high, its ears as thick as reaches the plate's edges: it lies flat on them."""
+    low, high = numbers.faces_z
+    half = max(half_high_mm, high + EAR_MM, EAR_MM - low, numbers.window.z[1] + 1.0)
+    plate = replace(numbers.plate, z=(-half, half))
+    ears = (replace(ear, thick_mm=half - high if ear.up else half + low) for ear in numbers.ears)
+    return replace(numbers, plate=plate, ears=tuple(ears))
+
+
 def faces_z(spec: GateBracketSpec) -> Span:
     """The ears' inner faces: SLIP_MM clear of the body's faces, wherever these lie about the blade."""
     body, printer = spec.gate.body, spec.printer

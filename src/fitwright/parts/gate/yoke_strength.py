@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_clamp import bends_n, holds_n, preload_n
-from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_plan import YokePlan, flush, yoke_numbers
 from fitwright.spec.models import GateBracketSpec
 
 GIVES_MM = 0.1
@@ -45,6 +45,8 @@ def stall_n(spec: GateBracketSpec) -> float:
 def yoke_plan(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
     """The yoke with bars as high as stall asks for; RefusalError where it would not hold."""
     force, screws = stall_n(spec), 1
+    if plan.frame.kind == "one_piece":  # its cheeks carry the thrust straight to the ears: there are no bars to bend
+        return flush(yoke_numbers(plan, spec, rods=False), plan.frame.nose_high / 2)
     if spec.gate.mount.kind == "clamp":
         screws = _clamp_screws(plan, spec, rods, force)
     steps = [k * STEP_MM for k in range(int(TALLEST_MM / STEP_MM) + 1)]
