@@ -118,6 +118,24 @@ class Fastening:
 
 
 @dataclass(frozen=True)
+class Guide:
+    """A second guide rod beside the piston rod, as it was meant; lengths in mm.
+
+    `offset_mm`: from the piston rod to the blade's middle (e). `apart_mm`: from it to the guide rod (g), positive on
+    the blade's side. `bush_mm`, `mu`: length of the bush and its friction. `free_mm`: open, from the guide rod's fixing
+    to the middle of the bush. `root_deg`: how far its fixing turns at running force.
+    """
+
+    offset_mm: float
+    apart_mm: float
+    bush_mm: float
+    d_mm: float
+    free_mm: float
+    root_deg: float
+    mu: float
+
+
+@dataclass(frozen=True)
 class Paper:
     """A sheet of text: `title`, then sections of (heading, lines); written as NAME_`key`.txt in the file's units."""
 

@@ -18,6 +18,7 @@ from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
 from fitwright.mechanism import Bought as Bought
 from fitwright.mechanism import Fastening as Fastening
+from fitwright.mechanism import Guide as Guide
 from fitwright.mechanism import Motion as Motion
 from fitwright.mechanism import Paper as Paper
 from fitwright.mechanism import Pocket as Pocket
@@ -331,6 +332,7 @@ class Part:
     seats: tuple[Seat, ...] = ()
     hardware: tuple[Bought, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
+    guide: Guide | None = None
     papers: tuple[Paper, ...] = ()
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import cadquery as cq
@@ -51,6 +52,7 @@ def sleeve(plan: GatePlan, spec: GateBracketSpec, long_mm: float | None = None) 
     return rod(d + 8, (start, start + long)).cut(rod(d + 0.4, (start - 1, start + long + 1))).Solids()[0]
 
 
+@cache
 def nose(plan: GatePlan, rods: bool, nose_d: float = 16.5, x_mm: float = 0.0) -> cq.Solid:
     """A web with ribs at top and bottom, the cylinder's hole, and rod holes."""
     f, y = plan.frame, plan.nose_face_mm
@@ -66,6 +68,7 @@ def nose(plan: GatePlan, rods: bool, nose_d: float = 16.5, x_mm: float = 0.0) ->
     return made.Solids()[0]
 
 
+@cache
 def yoke(plan: GatePlan, rods: bool = True) -> cq.Solid:
     """A plate with a window."""
     f = plan.frame
@@ -117,8 +120,15 @@ def hand_made(spec: GateBracketSpec, **solids: Any) -> Part:
     return Part("gate", "gate_bracket", bodies, motion=Motion((0.0, 1.0, 0.0), plan.moved_mm), seats=kept)
 
 
+_MESHES: dict[cq.Solid, BodyMesh] = {}
+
+
 def meshes_of(part: Part) -> dict[str, BodyMesh]:
-    return {one.name: mesh_body(one) for one in part.bodies}
+    """Each solid is meshed once, however many tests ask for it."""
+    for one in part.bodies:
+        if one.solid not in _MESHES:
+            _MESHES[one.solid] = mesh_body(one)
+    return {one.name: _MESHES[one.solid] for one in part.bodies}
 
 
 def the(found: list[Finding], code: str) -> Finding:

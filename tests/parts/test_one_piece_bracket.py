@@ -107,7 +107,7 @@ def test_it_is_stiff_enough_at_full_thrust() -> None:
 
 
 def test_a_mount_that_needs_bars_is_refused_in_one_piece_and_auto_takes_rods() -> None:
-    gate = GATE_4.model_copy(update={"mount": GateMount(kind="clamp")})
+    gate = METAL_100.model_copy(update={"mount": GateMount(kind="saddle")})
     spec = gate_bracket(gate, frame="one_piece")
     with pytest.raises(RefusalError) as refusal:
         one_piece_bodies(gate_plan(spec), spec)

@@ -98,12 +98,12 @@ def _heavy(at: Driven, part: Part, spec: GateBracketSpec) -> Finding:
 def _remembered(spec: GateBracketSpec) -> Iterator[Finding]:
     """Sizes of the cylinder that nobody has read from its standard: once, all together."""
     if spec.cylinder.remembered:
-        names = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in spec.cylinder.remembered)
+        names = ", ".join(spec.cylinder.remembered_keys)
         message = f"only remembered, not read from {spec.cylinder.standard}: {names}"
         yield say(
             "cylinder",
             "warn",
             message,
-            "Measure them on the cylinder and give the readings.",
+            "Measure them, and write the readings beside the name (cylinder).",
             of=Measured(None, None, "cylinder"),
         )

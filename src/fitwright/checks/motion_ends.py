@@ -76,7 +76,7 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"shut it is stopped by {at.stopped_shut_by}, open by {at.stopped_open_by}"
     if at.sleeve_mm:
         words += f" ({mm(at.sleeve_mm)} long; that end has no cushion)"
-    if at.engaged_open_mm <= 0.0:
+    if beyond_open > POSITION_MM and at.engaged_open_mm < least_engaged_mm(gate.travel_mm):
         advice = "stop: sleeve, or a cylinder with a shorter stroke: nothing else takes up what the stroke is too long."
         return say(
             "stop",
@@ -109,8 +109,8 @@ def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
     numbers = Measured(at.engaged_open_mm, least, "gate.blade.length")
     if at.engaged_open_mm < least:
         return say(
-            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", **numbers
-        )  # type: ignore[arg-type]
+            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", of=numbers
+        )
     return say("engagement", "pass", words, of=numbers)
 
 
@@ -161,10 +161,13 @@ def _stack_up(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"before it is set the blade may stand {mm(max(off))} off at worst, {mm(rule)} as a rule; "
     words += f"the nuts set {mm(spec.setting_mm)} either way"
     numbers = Measured(max(off), spec.setting_mm, "setting")
-    if max(off) <= spec.setting_mm:
+    left = max(off) - spec.setting_mm
+    if left <= 0.0:
         return say("stack_up", "pass", words, of=numbers)
-    lap = port_and_blade(at, spec).lap_mm(at.shut_mm)
-    message = f"{words}; what is left over may uncover the bore by {mm(max(0.0, max(off) - spec.setting_mm - lap))}"
+    bare = left - port_and_blade(at, spec).lap_mm(at.shut_mm)
+    if bare <= 0.0:
+        return say("stack_up", "pass", f"{words}; the {mm(left)} left over lie within the blade's lip", of=numbers)
+    message = f"{words}; what is left over may uncover the bore by {mm(bare)}"
     advice = f"Measure the {least.name} (it alone is {mm(least.half_mm)} either way), or a larger setting."
     return say("stack_up", "warn", message, advice, of=numbers)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitwright.part import Body, Motion, Part
-from fitwright.parts.gate.alongside import alongside_bodies
+from fitwright.parts.gate.alongside import alongside_bodies, alongside_guide
 from fitwright.parts.gate.coupling import coupling_bodies
 from fitwright.parts.gate.frame_board import board_bodies
 from fitwright.parts.gate.frame_one_piece import one_piece_bodies
@@ -39,6 +39,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         seats=gate_seats(plan, spec),
         hardware=gate_hardware(plan, spec),
         fastenings=gate_fastenings(plan, spec),
+        guide=alongside_guide(plan),
         papers=gate_papers(plan, spec),
         templates=gate_templates(plan, spec),
     )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import random
 
+from tests.gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
+
 from fitwright.spec.gate import Blade, Gate, GateBody, GateBracketSpec, GateMount, GatePort, GateScrews, Proud
-from gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
 
 SCREWS = ("M4", "M5", "M6", "No. 10", "1/4 in")
 
@@ -36,9 +37,14 @@ def random_yoke_spec(seed: int) -> GateBracketSpec:
         ),
         body=GateBody(width_mm=body, thickness_mm=thick, far_end="open", far_room_mm=200.0),
         port=GatePort(
-            d_mm=port, to_edge_mm=to_edge, stub_outside_mm=port + at.uniform(0.0, 6.0), stub_long_mm=at.uniform(30.0, 60.0)
+            d_mm=port,
+            to_edge_mm=to_edge,
+            stub_outside_mm=port + at.uniform(0.0, 6.0),
+            stub_long_mm=at.uniform(30.0, 60.0),
         ),
-        mount=GateMount(kind=kind, screws=screws if kind == "screws" else None, size=size, band_mm=at.choice((9.0, 12.0))),
+        mount=GateMount(
+            kind=kind, screws=screws if kind == "screws" else None, size=size, band_mm=at.choice((9.0, 12.0))
+        ),
         proud=tuple(_proud(at, body, k) for k in range(at.choice((0, 0, 0, 1, 2)))),
     )
     stroke = next(s for s in (80.0, 100.0, 125.0, 160.0, 200.0) if s >= gate.travel_mm)

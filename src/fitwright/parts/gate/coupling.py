@@ -32,9 +32,7 @@ ON_ITS_SIDE = (Pose("the nut's slot up", (-1.0, 0.0, 0.0)),)
 
 
 def coupling_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
-    """The coupling, and what belongs to it; none where the cylinder lies alongside (an arm does it there)."""
-    if spec.layout == "alongside":
-        return ()
+    """The coupling, and what belongs to it; alongside it is bolted to the bridge."""
     shift = coupling_shift_mm(plan)
     _clear_of_body(plan, spec, shift)
     if plan.coupling.jaw is not None:

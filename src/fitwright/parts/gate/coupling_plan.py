@@ -54,6 +54,8 @@ JAW_MM = 5.0
 """Least thickness of each jaw of the fork."""
 STEP_MM = 3.0
 """The fork has grown to the box's height so far before the nut's pocket."""
+BEHIND_MM = 2.0
+"""The back face stands so much behind a clamp's heel: a spanner swings on the jam nut."""
 AROUND_MM = 4.0
 """Material round the nut's pocket and beyond the pin."""
 TIP_CLEAR_MM = 1.0
@@ -209,11 +211,13 @@ def _pinned(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) ->
 
 
 def _clamped(spec: GateBracketSpec, full: NutRow, thin: NutRow, pocket: float) -> CouplingPlan:
-    edge, corner, hole = spec.gate.shut_mm, pocket / math.sqrt(3.0), thread_named(full.thread).major_mm + ROD_LOOSE_MM
-    wide = pocket + 2 * AROUND_MM
-    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, hole / 2 + AROUND_MM)))
+    edge, corner, wide = spec.gate.shut_mm, pocket / math.sqrt(3.0), pocket + 2 * AROUND_MM
+    roof = (thread_named(full.thread).major_mm + ROD_LOOSE_MM) / math.sqrt(2.0)
+    jaw = jaw_plan(spec, edge, wide, pull_n(spec), (corner + AROUND_MM, max(corner, roof + AROUND_MM)))
+    near = _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide)))
+    further = max(0.0, jaw.heel_y + BEHIND_MM - near.back_y)
     return replace(
-        _rod_side(spec, full, thin, pocket, edge + max(WEB_MM, _web_mm(spec, pocket, wide))),
+        _rod_side(spec, full, thin, pocket, near.nut_y0 + further),
         tip_y=jaw.tip_y,
         wide_mm=jaw.wide_mm,
         high_mm=2 * max(jaw.over_mm, jaw.under_mm),

@@ -20,7 +20,7 @@ RODS_EDGE = 1.25
 def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """The ears' screws, and where the frame stands on rods their joints in the yoke."""
     body, rods = yoke_body(plan, spec)
-    numbers = yoke_plan(plan, spec, rods)
+    numbers = _numbers(plan, spec, rods)
     return (*_ears(numbers, spec, body), *_rods(numbers, plan, body))
 
 
@@ -31,24 +31,26 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
     return {"rods": ("yoke", True), "one_piece": ("bracket", False), "board": ("gate_foot", False)}[plan.frame.kind]
 
 
+def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
+    """The yoke's numbers; alongside they are the plan's own."""
+    return plan.beside.arm.yoke if plan.beside is not None else yoke_plan(plan, spec, rods)
+
+
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
     """One screw a pair of ears, head above."""
     row, key = fastener(numbers.screw), f"gate.{numbers.mount}"
     between = ("gate",) if numbers.mount == "screws" else ()
-    top = {hole: numbers.ear_z(ear)[1] for ear in numbers.ears if ear.up for hole in ear.holes}
-    bottom = {hole: numbers.ear_z(ear)[0] for ear in numbers.ears if not ear.up for hole in ear.holes}
-    for number, (x, y) in enumerate(sorted(top), start=1):
-        grip = top[x, y] - bottom.get((x, y), -top[x, y])
+    for number, (x, y, high, low) in enumerate(numbers.screws, start=1):
         yield Fastening(
             name=f"gate screw {number}",
             size=row.name,
             d_mm=row.major_mm,
-            head=(x, y, top[x, y]),
+            head=(x, y, high),
             direction=(0.0, 0.0, -1.0),
-            grip_mm=grip,
+            grip_mm=high - low,
             through=(body, *between, body),
             key=key,
-            long_mm=sold_mm(row, needed_mm(row, grip), key),
+            long_mm=sold_mm(row, needed_mm(row, high - low), key),
             slotted=numbers.slot_mm > 0.0,
             **thread_of(row),
         )
@@ -95,4 +97,4 @@ def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
         outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
         yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
     note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
-    yield from bought_of(_ears(yoke_plan(plan, spec, rods), spec, body), note)
+    yield from bought_of(_ears(_numbers(plan, spec, rods), spec, body), note)

@@ -46,7 +46,7 @@ class GuardPlan:
 def guard_plan(plan: GatePlan, spec: GateBracketSpec) -> GuardPlan:
     """The numbers for rods or one piece, in line."""
     frame, rods = plan.frame, plan.frame.kind == "rods"
-    yoke = yoke_plan(plan, spec, rods).half_high_mm
+    yoke = yoke_plan(plan, spec, rods).top_mm
     nose = frame.nose_high / 2
     if not rods:
         yoke = nose = max(yoke, nose, frame.yoke_high / 2)
@@ -56,7 +56,7 @@ def guard_plan(plan: GatePlan, spec: GateBracketSpec) -> GuardPlan:
     y = (frame.yoke_y1 - LAP_MM, plan.nose_face_mm)
     plate = Block((-half, half), y, (low, low + spec.wall_mm))
     walls = (*(_side_walls(plan, low) if rods else ()), *_end_walls(plan, spec, yoke, nose, low))
-    return GuardPlan(plate, walls, _slots(frame.rail_x - RIM_MM, y, plate.z), _ties(beside, y, plate.z))
+    return GuardPlan(plate, walls, _slots(frame.rail_x - RIM_MM, _slotted(plan, y), plate.z), _ties(beside, y, plate.z))
 
 
 def _side_walls(plan: GatePlan, low: float) -> tuple[Block, ...]:
@@ -83,9 +83,14 @@ def _end_walls(plan: GatePlan, spec: GateBracketSpec, yoke: float, nose: float, 
     return tuple(found)
 
 
+def _slotted(plan: GatePlan, y: Span) -> Span:
+    """Between what lies over yoke and nose plate, clear of the end walls."""
+    return y[0] + LAP_MM + RIM_MM, y[1] - max(2 * RIM_MM, plan.frame.nose.deep / 2 + END_WALL_MM + 2.0)
+
+
 def _slots(half: float, y: Span, z: Span) -> tuple[Block, ...]:
     """Rows of slots along y."""
-    y0, y1 = y[0] + LAP_MM + RIM_MM, y[1] - 2 * RIM_MM
+    y0, y1 = y
     if y1 - y0 < 10.0:
         return ()
     across = int((2 * half + BAR_MM) // (SLOT_MM + BAR_MM))

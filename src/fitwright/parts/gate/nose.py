@@ -8,7 +8,7 @@ hole; where it is wide its roof comes to a point at 45 deg.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cadquery import Shape, Solid
 
@@ -68,14 +68,17 @@ def nose_place(plan: GatePlan) -> Place:
     return Place(plan.axis_x_mm, plan.nose_face_mm, plan.way)
 
 
-def nose_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> Piece:
-    """The nose plate, with holes for the rods or its ends square for rails to be fused on."""
+def nose_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool, down_mm: float | None = None) -> Piece:
+    """The nose plate, with holes for the rods or its ends square for rails to be fused on.
+
+    `down_mm`: how far it goes down from the thrust line, windows and all; None: as far as it goes up.
+    """
     nose, at = plan.frame.nose, nose_place(plan)
-    outer = nose.ends.outer_x
-    plate = at.box((-outer, outer), (-nose.deep, 0.0), (-nose.high / 2, nose.high / 2))
-    volume = 2.0 * outer * nose.deep * nose.high
-    block = _block(nose, at, spec)
-    drilled = [*_windows(nose, at), *_held(nose, at, spec), *(_rods(plan, spec, at) if rods else [])]
+    outer, z = nose.ends.outer_x, (-nose.high / 2 if down_mm is None else -down_mm, nose.high / 2)
+    plate = at.box((-outer, outer), (-nose.deep, 0.0), z)
+    volume = 2.0 * outer * nose.deep * (z[1] - z[0])
+    block = _block(nose, at, spec, down_mm)
+    drilled = [*_windows(nose, at, z), *_held(nose, at, spec), *(_rods(plan, spec, at) if rods else [])]
     solid = cut(
         plate if block is None else fused([plate, block.solid], "nose plate"), _tools(drilled, block), "nose plate"
     )
@@ -95,26 +98,27 @@ def nose_gives_mm(plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Give
     return plan.frame.nose.gives(force_n, spec.material.modulus_mpa)
 
 
-def _block(nose: NosePlan, at: Place, spec: GateBracketSpec) -> ClampBlock | None:
+def _block(nose: NosePlan, at: Place, spec: GateBracketSpec, down_mm: float | None) -> ClampBlock | None:
     if not isinstance(nose.hold, ClampHold):
         return None
-    return clamp_block(nose.hold, (at.axis_x, at.face_y, at.way), spec)
+    hold = nose.hold if down_mm is None else replace(nose.hold, down_mm=down_mm)
+    return clamp_block(hold, (at.axis_x, at.face_y, at.way), spec)
 
 
 def _tools(drilled: list[Drilled], block: ClampBlock | None) -> list[Shape]:
     return [*(one.tool for one in drilled), *(feature.tool for feature in (block.features if block else ()))]
 
 
-def _windows(nose: NosePlan, at: Place) -> list[Drilled]:
+def _windows(nose: NosePlan, at: Place, z: tuple[float, float]) -> list[Drilled]:
     """The bay for the nut and the windows beside it, upright through the plate."""
     spans = [(-nose.middle_x, nose.middle_x)] if isinstance(nose.hold, ThreadHold) else []
     names = ["nut bay"] * len(spans)
     for k, (x0, x1) in enumerate(nose.windows):
         spans += [(-x1, -x0), (x0, x1)]
         names += [f"left window {k + 1}", f"right window {k + 1}"]
-    v, z = (nose.chord - nose.deep, -nose.web), nose.high / 2
+    v, high = (nose.chord - nose.deep, -nose.web), z[1] - z[0]
     return [
-        Drilled(name, at.box(u, v, (-z - OVER, z + OVER)), (u[1] - u[0]) * nose.bay * nose.high)
+        Drilled(name, at.box(u, v, (z[0] - OVER, z[1] + OVER)), (u[1] - u[0]) * nose.bay * high)
         for name, u in zip(names, spans, strict=True)
     ]
 

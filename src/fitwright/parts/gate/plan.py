@@ -7,8 +7,10 @@ blade; z = 0 is the blade's middle plane and, in line, the thrust line.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fitwright.errors import RefusalError
+from fitwright.parts.gate.alongside_bolt import bolted
 from fitwright.parts.gate.bought import sold_strokes
 from fitwright.parts.gate.coupling_plan import CouplingPlan, coupling_plan
 from fitwright.parts.gate.frame_plan import FramePlan, frame_plan
@@ -25,6 +27,9 @@ from fitwright.physics.slide.chain import (
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
+if TYPE_CHECKING:
+    from fitwright.parts.gate.alongside_plan import AlongsidePlan
+
 LIP_MM = 2.0
 """A blade covers its port by so much all round (common practice, no source): travel = port + 2 lips."""
 
@@ -35,7 +40,7 @@ class GatePlan:
 
     `body_z_mm`: lower and upper face of the gate's body. `blade_long_mm`: as measured, or as the port needs it (then
     `blade_assumed`). `axis_x_mm`: x of the cylinder's axis (0 in line). `way`: +1 where the cylinder's body lies
-    outwards of its nose face (in line), -1 where it lies inwards (alongside).
+    outwards of its nose face (in line), -1 where it lies inwards (alongside). `beside`: what is more, alongside.
     """
 
     chain: Chain
@@ -49,6 +54,7 @@ class GatePlan:
     engaged_open_mm: float
     axis_x_mm: float = 0.0
     way: float = 1.0
+    beside: AlongsidePlan | None = None
 
     @property
     def nose_face_mm(self) -> float:
@@ -68,8 +74,15 @@ class GatePlan:
 
 def gate_plan(spec: GateBracketSpec) -> GatePlan:
     """The plan; RefusalError names the key and, where the stroke is at fault, the stroke to buy."""
+    if spec.layout == "in_line":
+        return _plan(spec, coupling_plan(spec))
+    from fitwright.parts.gate.alongside_plan import beside_gate  # its numbers need the yoke's, and these this plan
+
+    return beside_gate(_plan(spec, coupling_plan(bolted(spec))), spec)
+
+
+def _plan(spec: GateBracketSpec, coupling: CouplingPlan) -> GatePlan:
     gate, cylinder = spec.gate, spec.cylinder
-    coupling = coupling_plan(spec)
     chain = Chain(
         gate.shut_mm,
         gate.open_mm,

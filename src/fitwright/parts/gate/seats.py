@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from fitwright.frame import Vec
 from fitwright.part import Seat
+from fitwright.parts.compensation import modelled
+from fitwright.parts.gate.alongside import alongside_seats
 from fitwright.parts.gate.coupling import coupling_shift_mm
 from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.plan import GatePlan
@@ -23,17 +25,20 @@ BESIDE_MM = 1.5
 
 def gate_seats(plan: GatePlan, spec: GateBracketSpec) -> tuple[Seat, ...]:
     """`fork floor`, `pin pull`, `coupling back`, `sleeve begin`, `sleeve end`, `nose face`, `yoke face`."""
-    coupling = () if spec.layout == "alongside" else tuple(coupling_seats(plan))
-    return (*coupling, *sleeve_seats(plan, spec), nose_seat(plan, spec), yoke_seat(plan))
+    return (*coupling_seats(plan, spec), *sleeve_seats(plan, spec), nose_seat(plan, spec), yoke_seat(plan))
 
 
-def coupling_seats(plan: GatePlan) -> Iterator[Seat]:
+def coupling_seats(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Seat]:
     """What pushes the blade's edge, what pulls its pin (its slot's side towards the tip), the jam nut's seat."""
     at, late = plan.coupling, coupling_shift_mm(plan)
     yield Seat("fork floor", "coupling", (0.0, at.floor_y + late, 0.0), IN)
     if at.pin is not None:
         middle = (at.fork_mm + at.slot_mm) / 4
-        yield Seat("pin pull", "coupling", (0.0, at.pin_y - at.pin_d_mm / 2 + late, middle), OUT)
+        opened = modelled(at.pin_slot_mm, "hole", spec.printer) / 2
+        yield Seat("pin pull", "coupling", (0.0, at.pin_slot_y - opened + late, middle), OUT)
+    if plan.beside is not None:
+        yield from alongside_seats(plan)
+        return
     beside = at.rod_hole_mm / 2 + BESIDE_MM
     yield Seat("coupling back", "coupling", (-beside, at.back_y + late, 0.0), OUT)
 
@@ -57,10 +62,10 @@ def nose_seat(plan: GatePlan, spec: GateBracketSpec) -> Seat:
     if isinstance(hold, ClampHold):
         x = min(x, (hold.hole_mm + hold.bore_mm) / 4)
     at = (plan.axis_x_mm + x, plan.nose_face_mm, 0.0)
-    return Seat("nose face", NOSE_BODY[plan.frame.kind], at, OUT if plan.way > 0 else IN)
+    return Seat("nose face", "yoke" if plan.beside else NOSE_BODY[plan.frame.kind], at, OUT if plan.way > 0 else IN)
 
 
 def yoke_seat(plan: GatePlan) -> Seat:
     """The face towards the gate's body, beside the window for the blade."""
     at = (plan.frame.window_wide / 2 + BESIDE_MM, plan.frame.yoke_y0, 0.0)
-    return Seat("yoke face", YOKE_BODY[plan.frame.kind], at, IN)
+    return Seat("yoke face", "yoke" if plan.beside else YOKE_BODY[plan.frame.kind], at, IN)

@@ -1,0 +1,16 @@
+"""The bolt that joins coupling and bridge where the cylinder lies alongside: it takes the place of the rod's thread."""
+
+from __future__ import annotations
+
+from fitwright.spec.models import GateBracketSpec
+
+BOLT, BOLT_THREAD = "M6", "M6 x 1"
+BOLT_MM = 6.0
+REACH_MM = 16.0
+"""From the nut pocket's inner face to where a rod's shoulder would stand: nut, wall, and room for a jam nut."""
+
+
+def bolted(spec: GateBracketSpec) -> GateBracketSpec:
+    """The same, but for a rod with the bolt's thread: what the coupling is made for."""
+    rod = {"rod_thread": BOLT_THREAD, "rod_thread_long_mm": REACH_MM, "rod_mm": BOLT_MM}
+    return spec.model_copy(update={"cylinder": spec.cylinder.model_copy(update=rod)})
