@@ -112,7 +112,7 @@ def test_a_mount_that_needs_bars_is_refused_in_one_piece_and_auto_takes_rods() -
     with pytest.raises(RefusalError) as refusal:
         one_piece_bodies(gate_plan(spec), spec)
     assert (refusal.value.key, refusal.value.allowed) == ("frame", "rods")
-    frame = gate_plan(gate_bracket(gate)).frame
+    frame = gate_plan(gate_bracket(gate, printer=BIG)).frame
     assert frame.kind == "rods" and "bars" in frame.frame_why
 
 
