@@ -18,7 +18,6 @@ from tests.gate_specs import (
     gate_4in,
     gate_6in,
     gate_bracket,
-    metal_alongside,
 )
 
 from fitwright.checks import features, fit_built, printing, solid, wall
