@@ -7,6 +7,7 @@ nose face | web | nose nut | sleeve | shoulder, jam nut | the bridge's near face
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from fitwright.data.cylinders import cylinder_row
@@ -16,8 +17,8 @@ from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
 from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics, will_do
 from fitwright.parts.gate.blocks import Block, Span, volume_mm3
-from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
+from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
 from fitwright.parts.gate.yoke_strength import HOLDS, clamp_holds_n, stall_n
@@ -172,7 +173,7 @@ def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     if holds >= need:
         return two
     why = f"hand-tight screws on plastic hold {holds:.0f} N where {HOLDS:g} x the thrust is {need:.0f} N"
-    most = f"{holds / need * spec.pressure_mpa * 10:.1f} bar or less, or screws in place of clamp"
+    most = f"{math.floor(holds / need * spec.pressure_mpa * 100) / 10:.1f} bar or less, or screws in place of clamp"
     raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", most, why)
 
 

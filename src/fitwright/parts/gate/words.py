@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fitwright.part import Dimension
+from fitwright.parts.gate.alongside_words import alongside_facts
 from fitwright.parts.gate.coupling_words import coupling_facts
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
@@ -14,7 +15,7 @@ CAUTIONS = ("Moving parts pinch: shut the air off and let it out before a hand g
 
 def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
     """Lines for the report."""
-    return coupling_facts(plan, spec)
+    return {**coupling_facts(plan, spec), **alongside_facts(plan, spec)}
 
 
 def gate_assumed(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
