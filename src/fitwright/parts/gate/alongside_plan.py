@@ -7,6 +7,7 @@ nose face | web | nose nut | sleeve | shoulder, jam nut | the bridge's near face
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from fitwright.data.cylinders import cylinder_row
@@ -172,7 +173,7 @@ def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     if holds >= need:
         return two
     why = f"hand-tight screws on plastic hold {holds:.0f} N where {HOLDS:g} x the thrust is {need:.0f} N"
-    most = f"{holds / need * spec.pressure_mpa * 10:.1f} bar or less, or screws in place of clamp"
+    most = f"{math.floor(holds / need * spec.pressure_mpa * 100) / 10:.1f} bar or less, or screws in place of clamp"
     raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", most, why)
 
 

@@ -47,7 +47,7 @@ def _held(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Fastening]:
 def _by_nose(hold: ThreadHold, plan: GatePlan, spec: GateBracketSpec) -> Fastening:
     """The cylinder's nose as a screw whose head is the cylinder itself."""
     face, ring = plan.nose_face_mm, hold.washer_d_mm or hold.nut_af_mm
-    before = ("cylinder nose nut",)
+    before: tuple[str, ...] = ("cylinder nose nut",)
     if plan.beside is not None:  # behind the web only the cylinder's own face bears; the nut is turned before all else
         ring = min(ring, hold.clamped_mm)
         before += ("bridge", "bush", "guide", "coupling", "sleeve")
