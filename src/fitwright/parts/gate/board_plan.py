@@ -20,7 +20,8 @@ from fitwright.parts.gate.board_sizes import BOARD_EDGE, PRINT_EDGE, board_screw
 from fitwright.parts.gate.nose_hold import PRELOAD_MPA
 from fitwright.parts.gate.nose_plan import thrust_n
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, OVERLAP_MM, YokePlan
+from fitwright.parts.gate.yoke_ears import OVERLAP_MM
+from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan
 from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
 
@@ -224,14 +225,15 @@ def _nose_foot(plan: GatePlan, spec: GateBracketSpec) -> NoseFoot:
 def _held(plan: GatePlan, spec: GateBracketSpec) -> None:
     """The gate foot's screws hold what the stalled thrust at full pressure turns it by: F h, over both legs.
 
-    A leg turns about its front edge; its screws share by their distance from it. What a caught nut may press on the
-    print for good: PRELOAD_MPA under its hexagon.
+    A leg turns about its rear edge (push) or its front edge (pull); its screws share by their distance from it. What a
+    caught nut may press on the print for good: PRELOAD_MPA under its hexagon.
     """
     screw = board_screw()
     af = screw.nut_af_mm or 2 * screw.major_mm
-    y1, ys = plan.frame.yoke_y1, leg_screws_y(plan.frame.yoke_y0, plan.frame.yoke_y1)
-    arms = [y1 - y for y in ys]
-    pull = thrust_n(spec) * plan.frame.board_up / 2 * max(arms) / sum(arm**2 for arm in arms)
+    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
+    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
+    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
+    pull = thrust_n(spec) * plan.frame.board_up / 2 * worst
     may = PRELOAD_MPA * (math.sqrt(3.0) / 2 * af**2 - math.pi / 4 * screw.hole_medium_mm**2)
     if pull > may:
         most = spec.pressure_mpa * 10 * may / pull

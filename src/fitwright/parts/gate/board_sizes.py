@@ -73,7 +73,7 @@ def leg_screws_y(y0: float, y1: float) -> tuple[float, ...]:
     """Where a leg's screws are: two, or one where it is too short for two."""
     d = board_screw().major_mm
     first, last = y0 + BOARD_EDGE * d, y1 - PRINT_EDGE * d
-    return (first, last) if last - first >= LEAST_APART_MM - 1e-6 else (first,)
+    return (first, last) if last - first >= LEAST_APART_MM - 1e-6 else (max(first, (y0 + y1) / 2),)
 
 
 def board_up_mm(spec: GateBracketSpec, coupling: CouplingPlan, nose: NosePlan, yoke_high: float) -> float:

@@ -43,14 +43,14 @@ def air_lines(on: Running, plan: GatePlan, spec: GateBracketSpec, pressure: floa
     litres += lines * tube_litres(pipe.inside_mm, 1000 * TUBE_LONG_M, pressure) if pipe else 0.0
     share = 100.0 * litres / SMALL_COMPRESSOR_L_MIN
     yield (
-        f"About {free_air(litres, spec)} of free air a cycle (open and shut, {TUBE_LONG_M:g} m of tube to each port): one "
-        f"a minute is {share:.1g} % of a small compressor's {SMALL_COMPRESSOR_L_MIN:.0f} litres a minute."
+        f"About {free_air(litres, spec)} of free air a cycle (open and shut, {TUBE_LONG_M:g} m of tube to each port): "
+        f"one a minute is {share:.1g} % of a small compressor's {SMALL_COMPRESSOR_L_MIN:.0f} litres a minute."
     )
     yield _valve(on)
     if pipe is not None:
         yield (
-            f"Tube: polyurethane, {pipe.tube_mm:g} x {pipe.inside_mm:g} millimetres (outside, inside); no bend tighter than "
-            f"{pipe.bend_radius_mm:g} mm in radius; cut square; tied down clear of the blade's way."
+            f"Tube: polyurethane, {pipe.tube_mm:g} x {pipe.inside_mm:g} millimetres (outside, inside); no bend tighter "
+            f"than {pipe.bend_radius_mm:g} mm in radius; cut square; tied down clear of the blade's way."
         )
     yield _sealing(spec.cylinder.port)
 

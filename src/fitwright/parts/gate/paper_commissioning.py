@@ -68,8 +68,9 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     out, rod_in = ("shut", "open") if plan.way > 0 else ("open", "shut")
     at_out = plan.ends.blade_shut_mm if plan.way > 0 else plan.ends.blade_open_mm
     yield (
-        f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, {_by_what(plan)} "
-        f"until the blade's edge stands {at_out:.1f} mm out (+-{setting:.1f} mm can be set), and tighten."
+        f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, "
+        f"{_by_what(plan)} until the blade's edge stands {at_out:.1f} mm out "
+        f"(+-{setting:.1f} mm can be set), and tighten."
     )
     yield from _sleeve(plan, spec, rod_in)
     yield (
@@ -96,9 +97,9 @@ def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]
         yield f"[ ] Then {rod_in}: rod in, the blade stands {at_in:.1f} mm out. There {by} stops it, never the blade."
         return
     yield (
-        f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut and the "
-        f"nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. It must stop the "
-        "rod before the blade meets anything."
+        f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut "
+        f"and the nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. It must "
+        "stop the rod before the blade meets anything."
     )
 
 
@@ -144,8 +145,8 @@ def _no_setting(on: Running, top: float, spec: GateBracketSpec) -> Iterator[str]
         f"{bar(top, spec)} {why}."
     )
     yield (
-        f"[ ] Set it to {bar(tried, spec)} and no higher. Try it twenty times, and again when it is dirty: where it ever "
-        "stops on its way, the gate wants less drag, a thicker blade or another bore."
+        f"[ ] Set it to {bar(tried, spec)} and no higher. Try it twenty times, and again when it is dirty: where it "
+        "ever stops on its way, the gate wants less drag, a thicker blade or another bore."
     )
 
 
@@ -161,8 +162,8 @@ def _first_stroke(on: Running, plan: GatePlan, spec: GateBracketSpec) -> Iterato
     )
     litres = on.cylinder.flow_l_min(on.shuts, setting, seconds, plan.moved_mm)
     yield (
-        f"[ ] By quarter turns until shutting takes {seconds:g} s (about {free_air(litres, spec)} of free air a minute) "
-        "and opening no less. At both ends it must arrive without a bang."
+        f"[ ] By quarter turns until shutting takes {seconds:g} s (about {free_air(litres, spec)} of free air a "
+        "minute) and opening no less. At both ends it must arrive without a bang."
     )
     ends = plan.ends
     lost = " Where the sleeve stops it the cushion is out of reach: slow that end." if ends.sleeve_mm > 0.0 else ""
@@ -178,8 +179,8 @@ def _plain(by: str) -> str:
 def _afterwards(plan: GatePlan) -> Iterator[str]:
     yield "[ ] After a day: all screws and nuts on plastic once more, by hand (plastic creeps). After a month: again."
     yield (
-        "Each month: cracks at ears, nose and coupling; slack in the coupling over 1 mm; dust packed behind the blade or "
-        "under it; tubes that rub; water in the filter. A cracked print is replaced, not glued."
+        "Each month: cracks at ears, nose and coupling; slack in the coupling over 1 mm; dust packed behind the blade "
+        "or under it; tubes that rub; water in the filter. A cracked print is replaced, not glued."
     )
     yield (
         "Blade and guides: dry PTFE spray or hard wax, sparingly. No oil or grease: dust cakes in it. The cylinder is "
