@@ -8,9 +8,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.gate_specs import gate_4in, gate_6in
+from tests.gate_specs import gate_4in, gate_6in, metal_alongside
 
 from fitwright.checks import features, printing, solid, wall
+from fitwright.errors import RefusalError
 from fitwright.mesh import mesh_body
 from fitwright.part import Part
 from fitwright.parts.gate.guard import guard_bodies, guard_bought
@@ -70,6 +71,13 @@ def test_no_guard_is_made_where_none_is_wanted() -> None:
     spec = gate_4in(frame="rods", guard="no")
     plan = gate_plan(spec)
     assert guard_bodies(plan, spec) == () and list(guard_bought(plan, spec)) == []
+
+
+@pytest.mark.parametrize("spec", [gate_6in(frame="board", guard="yes"), metal_alongside(guard="yes")])
+def test_a_guard_that_cannot_be_made_is_refused(spec: GateBracketSpec) -> None:
+    with pytest.raises(RefusalError) as caught:
+        guard_bodies(gate_plan(spec), spec)
+    assert caught.value.key == "guard" and "rods" in caught.value.allowed
 
 
 def test_the_ties_reach_round_both_plates() -> None:
