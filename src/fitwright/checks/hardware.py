@@ -125,7 +125,7 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
     if one.nut_m_mm and one.pocket is None:
         sides.append((one.through[-1], "nut", one.grip_mm, -1.0))
     for number, (name, what, at, sign) in enumerate(sides):
-        if name not in bodies:
+        if name not in bodies or not (one.head_d_mm or one.washer_d_mm):  # a set screw bears on nothing
             continue
         if one.washers <= number and one.washer_d_mm <= one.head_d_mm:
             message = f"there is no washer under the {what} of the {one.size} on the {name}: it sinks into the plastic"

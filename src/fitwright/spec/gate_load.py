@@ -35,6 +35,8 @@ class Load:
     moving_kg: float
     strut: Strut
     range: PressureRange
+    toll: float = 1.0
+    """Thrust over drag that a second guide's friction asks for."""
 
     @property
     def shuts(self) -> Way:
@@ -57,8 +59,13 @@ class Load:
         return self.cylinder.stall_n(way, self.setting_bar)
 
 
-def gate_load(spec: GateBracketSpec, open_mm: float, blade_long_mm: float, printed_kg: float = PRINTED_KG) -> Load:
-    """All forces of a gate whose blade stands out by `open_mm` when open; `printed_kg`: what moves of the print."""
+def gate_load(
+    spec: GateBracketSpec, open_mm: float, blade_long_mm: float, printed_kg: float = PRINTED_KG, toll: float = 1.0
+) -> Load:
+    """All forces of a gate whose blade stands out by `open_mm` when open; `printed_kg`: what moves of the print.
+
+    `toll`: thrust over drag, 1 without a second guide.
+    """
     cylinder = air_cylinder(spec)
     opens: Way = "in" if spec.layout == "in_line" else "out"
     moving = _moving_kg(spec, blade_long_mm) + printed_kg
@@ -67,9 +74,15 @@ def gate_load(spec: GateBracketSpec, open_mm: float, blade_long_mm: float, print
     strut = Strut(blade.width_mm, blade.thickness_mm, open_mm, blade.modulus_mpa)
     supply = spec.pressure_mpa * BAR_PER_MPA
     found = pressure_range(
-        cylinder, opens, drag.opening_n, drag.shutting_n, strut.permitted_n, margin=spec.margin, supply_bar=supply
+        cylinder,
+        opens,
+        toll * drag.opening_n,
+        toll * drag.shutting_n,
+        toll * strut.permitted_n,
+        margin=spec.margin,
+        supply_bar=supply,
     )
-    return Load(cylinder, opens, drag, moving, strut, found)
+    return Load(cylinder, opens, drag, moving, strut, found, toll)
 
 
 def air_cylinder(spec: GateBracketSpec) -> Cylinder:

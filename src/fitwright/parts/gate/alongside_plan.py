@@ -7,6 +7,7 @@ nose face | web | nose nut | sleeve | shoulder, jam nut | the bridge's near face
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from fitwright.data.cylinders import cylinder_row
@@ -14,7 +15,7 @@ from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan
 from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm, pocket_r_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
-from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics
+from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics, will_do
 from fitwright.parts.gate.blocks import Block, Span, volume_mm3
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
 from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
@@ -36,7 +37,7 @@ SQUARE_WEB_MM = (12, 13, 14, 15, 16, 18, 20)
 SLIVER_MM = 2.0
 """No block is thinner: the web then begins at the plate."""
 DEEPER_MM, TALLER_MM = tuple(2.0 * k for k in range(13)), (0.0, 3.0, 6.0, 9.0)
-ROOT_DEG, NOSE_DEG, NOSE_MM = 0.2, 0.4, 0.4
+ROOT_DEG, NOSE_DEG, NOSE_MM = 0.25, 0.4, 0.4
 """The yoke is made deeper and its bars higher until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
 
 
@@ -77,13 +78,18 @@ def beside_gate(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     hold = _hold(spec)
     least = seat_long_mm(spec) if spec.second_guide else plan.frame.yoke_y1 - plan.frame.yoke_y0
     tried = [_placed(plan, spec, hold, least + deeper, taller) for deeper in DEEPER_MM for taller in TALLER_MM]
-    stiff = [one for one in tried if _statics(one).stiff(ROOT_DEG, NOSE_DEG, NOSE_MM)]
+    stiff = [one for one in tried if _statics(one).stiff(ROOT_DEG, NOSE_DEG, NOSE_MM) and _guided(one)]
     found = min(stiff, key=_plate_mm3) if stiff else min(tried, key=lambda one: _statics(one).root_deg)
     if spec.second_guide:
         refuse_bent_guide(found, spec)
     else:
         refuse_bare_rod(found, spec)
     return found
+
+
+def _guided(plan: GatePlan) -> bool:
+    """Whether the guide rod, where there is one, does not give way too far."""
+    return plan.beside is None or plan.beside.guide is None or will_do(plan)
 
 
 def _statics(plan: GatePlan) -> Statics:
@@ -167,7 +173,7 @@ def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     if holds >= need:
         return two
     why = f"hand-tight screws on plastic hold {holds:.0f} N where {HOLDS:g} x the thrust is {need:.0f} N"
-    most = f"{holds / need * spec.pressure_mpa * 10:.1f} bar or less, or screws in place of clamp"
+    most = f"{math.floor(holds / need * spec.pressure_mpa * 100) / 10:.1f} bar or less, or screws in place of clamp"
     raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", most, why)
 
 

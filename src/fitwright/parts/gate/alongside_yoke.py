@@ -29,7 +29,7 @@ OVER = TOLERANCES.overshoot_mm
 
 
 def arm_piece(plan: AlongsidePlan, axis_x: float, spec: GateBracketSpec) -> Piece:
-    """The yoke, its arm and what is cut from it; RefusalError where something on the body stands in the seat's place."""
+    """The yoke, its arm and what is cut from it; RefusalError where something stands in the seat's place."""
     base = yoke_of(plan.arm.yoke, spec)
     holes = _nose_holes(plan.arm, axis_x, spec)
     cuts = [*_collar_cuts(plan.arm.collar), *(_drilled(hole) for hole in holes)]
@@ -99,13 +99,12 @@ def _drilled(hole: HoleFit) -> Cut:
 
 def _seat_cuts(guide: GuidePlan, arm: ArmPlan, spec: GateBracketSpec) -> list[Cut]:
     """The V along the plate, the slot for both nuts, and the screws' holes."""
-    plate, left = arm.yoke.plate, cells(arm.yoke.steps)
-    y = (plate.y[0] - OVER, plate.y[1])
-    seat = prism(guide.seat, ALONG, y[0], y[1] + OVER)
+    plate, left = arm.yoke.plate, cells([*arm.yoke.steps, *((one, True) for one in arm.blocks)])
+    seat = prism(guide.seat, ALONG, plate.y[0], plate.y[1] + OVER)  # behind the plate there may be an ear
     deep = (guide.slot_x[1] - guide.slot_x[0]) * (guide.slot_z[1] - guide.slot_z[0])
     slot = box(guide.slot_x, (guide.slot_y[0], guide.slot_y[1] + OVER), guide.slot_z)
     return [
-        ("guide seat", seat, prism_volume_mm3(guide.seat, y, left)),
+        ("guide seat", seat, prism_volume_mm3(guide.seat, plate.y, left)),
         ("guide nut slot", slot, deep * (guide.slot_y[1] - guide.slot_y[0])),
         *(_drilled(hole) for hole in _screw_holes(guide, arm, spec)),
     ]

@@ -16,15 +16,19 @@ from fitwright.data.spanners import spanner
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.parts.gate.blocks import Block, Point, Span
-from fitwright.parts.gate.board_sizes import BOARD_EDGE, PRINT_EDGE, board_screw
+from fitwright.parts.gate.board_sizes import BOARD_EDGE, PRINT_EDGE, board_screw, leg_screws_y, leg_wide_mm
 from fitwright.parts.gate.nose_hold import PRELOAD_MPA
 from fitwright.parts.gate.nose_plan import thrust_n
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_ears import OVERLAP_MM
+from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
 
 BAR_DEEP_MM = 14.0
 """The yoke's bars above and below the window, along y: behind them dust falls straight down."""
+LEAST_LEG_MM = 8.0
+"""A leg is at least so long below the yoke."""
 FLOOR_MM = 8.0
 """Print between the board and a caught nut; thickness of the nose foot's wings."""
 NUT_ROOM_MM = 0.4
@@ -151,22 +155,40 @@ def wider(board: BoardPlan, by_mm: float) -> BoardPlan:
     return replace(board, wide_mm=board.wide_mm + by_mm)
 
 
+def gate_yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
+    """The yoke of a gate foot: its bars as strong as the shallow ones that are left of it, its ends as wide as legs.
+
+    RefusalError where it would not hold, or would reach down to the board.
+    """
+    frame, up = plan.frame, plan.frame.board_up
+    shallow = replace(frame, yoke_y1=min(frame.yoke_y1, frame.yoke_y0 + BAR_DEEP_MM))
+    yoke = yoke_plan(replace(plan, frame=shallow), spec, rods=False)
+    if yoke.half_high_mm > up - LEAST_LEG_MM:
+        most = spec.pressure_mpa * 10 * (up - LEAST_LEG_MM) / yoke.half_high_mm
+        why = "the bars that this thrust asks for would reach down to the board"
+        raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", f"{most:.1f} bar or less", why)
+    wide = max(yoke.plate.x[1], yoke.window.x[1] + leg_wide_mm())
+    y = (frame.yoke_y0, frame.yoke_y1)
+    plate = Block((-wide, wide), y, yoke.plate.z)
+    window = Block(yoke.window.x, (y[0] - OVERLAP_MM, y[1] + OVERLAP_MM), yoke.window.z)
+    return replace(yoke, plate=plate, window=window)
+
+
 def _gate_foot(plan: GatePlan, spec: GateBracketSpec) -> GateFoot:
     printer, screw = spec.printer, board_screw()
-    yoke, bottom = yoke_numbers(plan, spec, rods=False), -placed(plan.frame.board_up, spec.printer)
-    (y0, y1), half, inner = yoke.plate.y, yoke.half_high_mm, yoke.window.x[1]
-    outer = yoke.plate.x[1]
+    yoke, bottom = gate_yoke(plan, spec), -placed(plan.frame.board_up, spec.printer)
+    (y0, y1), half = yoke.plate.y, yoke.half_high_mm
+    inner, outer = yoke.window.x[1], yoke.plate.x[1]
     bars = Block(yoke.window.x, (y0 - 0.5, y1 - BAR_DEEP_MM), (-half - 0.5, half + 0.5))
+    recessed = yoke.saddle is None and bars.y[1] > y0
     legs = tuple(Block(x, (y0, y1), (bottom, -half)) for x in ((-outer, -inner), (inner, outer)))
-    first, last = y0 + BOARD_EDGE * screw.major_mm, y1 - PRINT_EDGE * screw.major_mm
-    nut_af = screw.nut_af_mm or 2 * screw.major_mm
-    af = modelled(nut_af + NUT_PLAY_MM, "hole", printer)
+    af = modelled((screw.nut_af_mm or 2 * screw.major_mm) + NUT_PLAY_MM, "hole", printer)
     x = outer - max(PRINT_EDGE * screw.major_mm + 0.5, (outer - inner) / 2)
     return GateFoot(
-        yoke=replace(yoke, recesses=(bars,), feet=legs),
+        yoke=replace(yoke, recesses=(bars,) if recessed else (), feet=legs),
         bottom_z=bottom,
         floor_z=bottom + FLOOR_MM,
-        screws=tuple((side * x, y) for side in (-1.0, 1.0) for y in (first, last)),
+        screws=tuple((side * x, y) for side in (-1.0, 1.0) for y in leg_screws_y(y0, y1)),
         hole_d_mm=small_hole(screw.hole_medium_mm, printer),
         pocket_af_mm=af,
         pocket_high_mm=(screw.nut_m_mm or screw.major_mm) + NUT_ROOM_MM,
@@ -203,14 +225,15 @@ def _nose_foot(plan: GatePlan, spec: GateBracketSpec) -> NoseFoot:
 def _held(plan: GatePlan, spec: GateBracketSpec) -> None:
     """The gate foot's screws hold what the stalled thrust at full pressure turns it by: F h, over both legs.
 
-    A leg turns about its edge; its two screws share by their distance from it. What a caught nut may press on the
-    print for good: PRELOAD_MPA under its hexagon.
+    A leg turns about its rear edge (push) or its front edge (pull); its screws share by their distance from it. What a
+    caught nut may press on the print for good: PRELOAD_MPA under its hexagon.
     """
     screw = board_screw()
-    d, af = screw.major_mm, screw.nut_af_mm or 2 * screw.major_mm
-    first = PRINT_EDGE * d
-    second = plan.frame.yoke_y1 - plan.frame.yoke_y0 - BOARD_EDGE * d
-    pull = thrust_n(spec) * plan.frame.board_up / 2 * second / (first**2 + second**2)
+    af = screw.nut_af_mm or 2 * screw.major_mm
+    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
+    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
+    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
+    pull = thrust_n(spec) * plan.frame.board_up / 2 * worst
     may = PRELOAD_MPA * (math.sqrt(3.0) / 2 * af**2 - math.pi / 4 * screw.hole_medium_mm**2)
     if pull > may:
         most = spec.pressure_mpa * 10 * may / pull

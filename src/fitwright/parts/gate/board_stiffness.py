@@ -139,7 +139,7 @@ def gate_slices(board: BoardPlan) -> list[Slice]:
     deep, wide = yoke.deep_mm, yoke.plate.x[1] - yoke.window.x[1]
     whole = composed([Rectangle(2 * wide, deep)])
     inner = foot.pocket_x[0] - yoke.window.x[1]
-    ys = [y - (yoke.plate.y[0] + yoke.plate.y[1]) / 2 for _, y in foot.screws[:2]]
+    ys = [y - (yoke.plate.y[0] + yoke.plate.y[1]) / 2 for _, y in foot.screws[: len(foot.screws) // 2]]
     half = foot.pocket_af_mm / 2
     edges = [-deep / 2, *(edge for y in ys for edge in (y - half, y + half)), deep / 2]
     left = [Rectangle(2 * inner, deep)] + [
@@ -226,7 +226,9 @@ def _too_soft(narrow: BoardPlan, plan: GatePlan, spec: GateBracketSpec, force: f
     )
     for thick in THICKER_MM:
         other = spec.model_copy(update={"board_thick_mm": float(thick)})
-        if thick > spec.board_thick_mm and _within(moves(wider(board_plan(plan, other), WIDER_MM[-1]), plan, other, force)):
+        if thick > spec.board_thick_mm and _within(
+            moves(wider(board_plan(plan, other), WIDER_MM[-1]), plan, other, force)
+        ):
             allowed = f"{format_length(float(thick), spec.units)} or more"
             return RefusalError("board.thickness", format_length(spec.board_thick_mm, spec.units), allowed, why)
     return RefusalError("frame", "board", "rods: no board is stiff enough", why)

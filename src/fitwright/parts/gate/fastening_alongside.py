@@ -1,4 +1,4 @@
-"""Screw joints and bought parts that are there only alongside: the coupling's bolt, the rod's nuts, the guide's screws."""
+"""Screw joints and bought parts only alongside: the coupling's bolt, the rod's nuts, the guide rod and its screws."""
 
 from __future__ import annotations
 
@@ -13,10 +13,13 @@ from fitwright.parts.gate.alongside_plan import AlongsidePlan
 from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.parts.gate.coupling import coupling_shift_mm
 from fitwright.parts.gate.fastening_yoke import thread_of
-from fitwright.parts.gate.lengths import bought_of, sold_mm
+from fitwright.parts.gate.lengths import bought_of
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.gate_coupling import rod_washer
 from fitwright.spec.models import GateBracketSpec
+
+SET_SCREWS_MM = (10.0, 12.0, 16.0, 20.0, 25.0, 30.0)
+"""Lengths that set screws are sold in (ISO 4026, from memory)."""
 
 
 def alongside_fastenings(plan: GatePlan) -> Iterator[Fastening]:
@@ -45,6 +48,7 @@ def _bolt(plan: GatePlan, beside: AlongsidePlan) -> Fastening:
         long_mm=beside.bridge.bolt_long_mm,
         pocket=Pocket("coupling", (-1.0, 0.0, 0.0), at.wide_mm),
         moving=True,
+        edge_limit=0.0,
         **{**thread_of(row), "washers": 1},
     )
 
@@ -72,34 +76,28 @@ def _rod(plan: GatePlan, beside: AlongsidePlan) -> Fastening:
 
 
 def _guide_screws(guide: GuidePlan, beside: AlongsidePlan) -> Iterator[Fastening]:
-    """From above through a nut in the slot, onto the bar."""
-    top = beside.arm.yoke.half_high_mm
-    row = guide.screw
+    """Set screws from above through a nut in the slot, onto the bar: `head` is the yoke's upper face."""
+    row, top = guide.screw, beside.arm.yoke.half_high_mm
     for number, y in enumerate(guide.screws_y, start=1):
         yield Fastening(
             name=f"guide screw {number}",
             size=row.name,
             d_mm=row.major_mm,
-            head=(guide.x_mm, y, top + guide_screw_over_mm(guide, beside)),
+            head=(guide.x_mm, y, top),
             direction=(0.0, 0.0, -1.0),
-            grip_mm=top + guide_screw_over_mm(guide, beside) - guide.slot_z[1],
+            grip_mm=top - guide.slot_z[1],
             through=("yoke",),
             key="second_guide",
-            long_mm=guide_screw_mm(guide, beside),
             pocket=Pocket("yoke", (0.0, -1.0, 0.0), guide.front_y - guide.slot_y[0]),
             edge_limit=0.0,
-            **{**thread_of(row), "washers": 0},
+            **{**thread_of(row), "washers": 0, "washer_d_mm": 0.0, "head_d_mm": 0.0},
         )
 
 
-def guide_screw_mm(guide: GuidePlan, beside: AlongsidePlan) -> float:
-    """Length of the screws: from above the yoke to the bar."""
-    return sold_mm(guide.screw, beside.arm.yoke.half_high_mm - guide.d_mm / 2 + 1.0, "second_guide")
-
-
-def guide_screw_over_mm(guide: GuidePlan, beside: AlongsidePlan) -> float:
-    """How far a screw that presses the bar stands out of the yoke, under its head."""
-    return guide_screw_mm(guide, beside) - (beside.arm.yoke.half_high_mm - guide.d_mm / 2)
+def set_screw_mm(guide: GuidePlan, beside: AlongsidePlan) -> float:
+    """The longest set screw sold that does not stand out above; at the least it goes through its nut."""
+    room = beside.arm.yoke.half_high_mm - guide.d_mm / 2
+    return max((one for one in SET_SCREWS_MM if one <= room), default=SET_SCREWS_MM[0])
 
 
 def alongside_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
@@ -107,7 +105,8 @@ def alongside_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     if plan.beside is None:
         return
     beside, thread = plan.beside, spec.cylinder.rod_thread
-    yield from bought_of([_bolt(plan, beside)], "joins coupling and bridge")
+    bolt = bought_of([_bolt(plan, beside)], "joins coupling and bridge")
+    yield from (line for line in bolt if not line.what.startswith("nut"))  # the coupling's list has it
     locks = beside.bridge.nut.m_mm != nut(thread, "full").m_mm
     kind = "nut with plastic insert" if locks else "nut"
     glue = "" if locks or not beside.bridge.floats else "; thread locker on it"
@@ -118,6 +117,8 @@ def alongside_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     if beside.guide is None:
         return
     guide = beside.guide
-    yield from bought_of(_guide_screws(guide, beside), "press the guide rod into its seat")
+    size = guide.screw.name
+    yield Bought(2, f"set screw {size}", set_screw_mm(guide, beside), note="press the guide rod into its seat")
+    yield Bought(2, f"nut {size}", note="slid into the yoke from the front")
     note = "the second guide: bright drawn or ground, no threaded rod; ends deburred"
     yield Bought(1, f"plain steel bar {guide.d_mm:g} mm", guide.y1 - guide.y0, cut=True, note=note)

@@ -47,7 +47,8 @@ def board_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     support = support_plan(plan, spec)
     if support is not None:
         note = "second support" if support.on_board else "second support; into wood, else what the surface takes"
-        yield Bought(2, f"wood screw {support.screw.name}, pan head", support.screw_long_mm, note=note)
+        size = f"{support.screw.major_mm:g} x {support.screw_long_mm:g}"
+        yield Bought(2, f"wood screw {size}, pan head", note=note)
         yield Bought(2, f"washer {WASHER_OF}")
         yield Bought(1, "cable tie, up to 7.6 mm wide", note="round cylinder and second support")
 
@@ -71,7 +72,7 @@ def _board(board: BoardPlan) -> Iterator[Fastening]:
     for k, (x, y) in enumerate(board.gate.screws):
         side = 1.0 if x > 0 else -1.0
         yield Fastening(
-            name=screw_name(k),
+            name=screw_name(board.gate, k),
             size=row.name,
             d_mm=row.major_mm,
             head=(x, y, low),

@@ -7,6 +7,7 @@ from typing import Any
 
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.part import Bought, Fastening, Pocket, Turned
+from fitwright.parts.gate.board_plan import gate_yoke
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan
@@ -32,8 +33,10 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
 
 
 def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
-    """The yoke's numbers; alongside they are the plan's own."""
-    return plan.beside.arm.yoke if plan.beside is not None else yoke_plan(plan, spec, rods)
+    """The yoke's numbers; alongside and on a board they are the plan's own."""
+    if plan.beside is not None:
+        return plan.beside.arm.yoke
+    return gate_yoke(plan, spec) if plan.frame.kind == "board" else yoke_plan(plan, spec, rods)
 
 
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:

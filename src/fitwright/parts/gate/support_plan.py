@@ -37,7 +37,7 @@ IN_WOOD = 3.0
 
 @dataclass(frozen=True)
 class SupportPlan:
-    """`y`: along the cylinder; `foot_z`: what it stands on; `half_mm`: of the barrel with its gap (radius or half side).
+    """`y`: along the cylinder; `foot_z`: what it stands on; `half_mm`: of barrel and gap (radius, half side).
 
     `bolt_x`: a screw's axis from the cylinder's; `wing_x`: its foot's outer end. `on_board`: it stands on the board.
     """
