@@ -20,7 +20,7 @@ from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, Movement
 from fitwright.spec.gate import GateBracketSpec
 from fitwright.spec.part_base import PartBase
 
-CODE = "stiffness"
+CODE, WEIGHT = "stiffness", "stiffness.weight"
 LASTING = 0.5
 """A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
 MARGIN = 1.1
@@ -69,10 +69,10 @@ def _weight(moved: Movement, part: Part, spec: GateBracketSpec, body: str) -> It
     words = f"lying level, the cylinder's weight ({spec.cylinder.mass_kg:.2f} kg) alone: its nose {_moves(moved)}"
     share, numbers = _worst(moved)
     if share <= 1.0:
-        yield Finding(CODE, "pass", body, *numbers, "cylinder", words)
+        yield Finding(WEIGHT, "pass", body, *numbers, "cylinder", words)
         return
     advice = "Give it a second support (support), or say mounted: blade_up or blade_down if it stands upright."
-    yield Finding(CODE, "fail" if share > SAGS else "warn", body, *numbers, "cylinder", words, advice)
+    yield Finding(WEIGHT, "fail" if share > SAGS else "warn", body, *numbers, "cylinder", words, advice)
 
 
 def _moves(moved: Movement) -> str:

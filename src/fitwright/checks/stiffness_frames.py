@@ -62,9 +62,10 @@ def one_piece(mesh: trimesh.Trimesh, nose_y: float, axis: Hole, push: Push, yoke
     """
     places = _between(yoke_y, nose_y)
     cuts = [cut(mesh, across_y(float(y))) for y in places]
-    if not all(one.pieces for one in cuts):
-        raise BuildError("not checked: the frame has a gap between gate and nose")
     step = abs(nose_y - yoke_y) / len(cuts)
+    cuts = list(itertools.dropwhile(lambda one: not one.pieces, cuts))  # before the yoke begins
+    if len(cuts) < SLICES // 2 or not all(one.pieces for one in cuts):
+        raise BuildError("not checked: the frame has a gap between gate and nose")
     up = _bent([(one.area_mm2, one.up_mm4, one.up_at - axis.z_mm) for one in cuts], step, push)
     beside = _bent([(one.area_mm2, _across_mm4(one), one.right_at - axis.x_mm) for one in cuts], step, push)
     squeezed = sum(push.force_n * step / (push.modulus_mpa * one.area_mm2) for one in cuts)
@@ -134,7 +135,8 @@ def on_board(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, 
     foot, gate = meshes[nose.body].mesh, gate_body(part, meshes)
     long = abs(face_y_mm(part, meshes, "nose face"))
     floor = float(min(foot.bounds[0][2], gate.bounds[0][2]))
-    wide = min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
+    boards = [thing.solid.BoundingBox().xlen for thing in part.stand_ins if thing.name == "board"]
+    wide = boards[0] if boards else min(float(np.ptp(mesh.vertices[:, 0])) for mesh in (foot, gate))
     board = rectangle(wide, spec.board_thick_mm)
     modulus = BOARD_MPA.get(spec.board_material, BOARD_MPA["mdf"])
     bent = strip(push.force_n, axis.z_mm - floor + spec.board_thick_mm / 2, long, board, modulus)

@@ -25,10 +25,11 @@ _FRAMES = {"rods": rods_bodies, "one_piece": one_piece_bodies, "board": board_bo
 def build_gate_bracket(spec: GateBracketSpec) -> Part:
     """The part; RefusalError names the key, and where the stroke is at fault the stroke to buy."""
     plan = gate_plan(spec)
+    bodies = gate_bodies(plan, spec)
     return Part(
         name=spec.name,
         family=spec.part,
-        bodies=gate_bodies(plan, spec),
+        bodies=bodies,
         stand_ins=gate_stand_ins(plan, spec),
         dimensions=gate_dimensions(plan, spec),
         section_across=(1.0, 0.0, 0.0),
@@ -40,7 +41,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         hardware=gate_hardware(plan, spec),
         fastenings=gate_fastenings(plan, spec),
         guide=alongside_guide(plan),
-        papers=gate_papers(plan, spec),
+        papers=gate_papers(plan, spec, bodies),
         templates=gate_templates(plan, spec),
     )
 

@@ -33,9 +33,10 @@ def gate_foot_piece(foot: GateFoot, spec: GateBracketSpec) -> Piece:
     )
 
 
-def screw_name(k: int) -> str:
-    """`left board screw 1`: what the leg's screws are called, inner first."""
-    return f"{('left', 'right')[k // 2]} board screw {k % 2 + 1}"
+def screw_name(foot: GateFoot, k: int) -> str:
+    """`left board screw 1`: what the screws of both legs are called."""
+    each = len(foot.screws) // 2
+    return f"{('left', 'right')[k // each]} board screw" + (f" {k % each + 1}" if each > 1 else "")
 
 
 def _screw_tools(foot: GateFoot, k: int) -> list[tuple[str, Shape]]:
@@ -47,8 +48,8 @@ def _screw_tools(foot: GateFoot, k: int) -> list[tuple[str, Shape]]:
     along = (x0, x1) if side > 0 else (-x1, -x0)
     half, z = foot.pocket_af_mm / 2, (foot.floor_z, foot.floor_z + foot.pocket_high_mm)
     return [
-        (f"{screw_name(k)} hole", hole),
-        (f"{screw_name(k)} nut pocket", box(along, (y - half, y + half), z)),
+        (f"{screw_name(foot, k)} hole", hole),
+        (f"{screw_name(foot, k)} nut pocket", box(along, (y - half, y + half), z)),
     ]
 
 
@@ -62,4 +63,4 @@ def _taken_mm3(foot: GateFoot) -> float:
 def _hole(foot: GateFoot, k: int) -> HoleFit:
     x, y = foot.screws[k]
     start = (x, y, foot.bottom_z)
-    return HoleFit(screw_name(k), start, (0.0, 0.0, 1.0), foot.floor_z - foot.bottom_z, foot.hole_d_mm, "board")
+    return HoleFit(screw_name(foot, k), start, (0.0, 0.0, 1.0), foot.floor_z - foot.bottom_z, foot.hole_d_mm, "board")

@@ -16,15 +16,19 @@ from fitwright.data.spanners import spanner
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.parts.gate.blocks import Block, Point, Span
-from fitwright.parts.gate.board_sizes import APART_MM, BOARD_EDGE, PRINT_EDGE, board_screw
+from fitwright.parts.gate.board_sizes import BOARD_EDGE, PRINT_EDGE, board_screw, leg_screws_y, leg_wide_mm
 from fitwright.parts.gate.nose_hold import PRELOAD_MPA
 from fitwright.parts.gate.nose_plan import thrust_n
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_ears import OVERLAP_MM
+from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
 
 BAR_DEEP_MM = 14.0
 """The yoke's bars above and below the window, along y: behind them dust falls straight down."""
+LEAST_LEG_MM = 8.0
+"""A leg is at least so long below the yoke."""
 FLOOR_MM = 8.0
 """Print between the board and a caught nut; thickness of the nose foot's wings."""
 NUT_ROOM_MM = 0.4
@@ -32,9 +36,9 @@ PAST_NUT_MM = 8.0
 """A leg's hole goes on so far beyond its nut: screws are sold in steps of 5 mm."""
 GUSSET_MM = 8.0
 GUSSET_UP = 0.6
-"""A gusset reaches up to this share of the height of the thrust line."""
-WING_PAST_MM = 12.0
-"""A wing reaches at least so far beyond its tower, both ways along y: what the tower stands on."""
+"""Behind the plate a gusset reaches up to this share of the height of the thrust line: fittings have room above it."""
+GUSSET_TOP_MM = 14.0
+"""Before the plate it reaches up to the thrust line, and there is so long."""
 BIG_WASHER_MM, BIG_WASHER_HIGH_MM = 18.0, 1.6
 """Outside and thickness of a large washer M6 (ISO 7093-1, from memory): it bridges a slot."""
 COACH_HEAD_D_MM, COACH_HEAD_K_MM = 16.55, 3.9
@@ -151,22 +155,40 @@ def wider(board: BoardPlan, by_mm: float) -> BoardPlan:
     return replace(board, wide_mm=board.wide_mm + by_mm)
 
 
+def gate_yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
+    """The yoke of a gate foot: its bars as strong as the shallow ones that are left of it, its ends as wide as legs.
+
+    RefusalError where it would not hold, or would reach down to the board.
+    """
+    frame, up = plan.frame, plan.frame.board_up
+    shallow = replace(frame, yoke_y1=min(frame.yoke_y1, frame.yoke_y0 + BAR_DEEP_MM))
+    yoke = yoke_plan(replace(plan, frame=shallow), spec, rods=False)
+    if yoke.half_high_mm > up - LEAST_LEG_MM:
+        most = spec.pressure_mpa * 10 * (up - LEAST_LEG_MM) / yoke.half_high_mm
+        why = "the bars that this thrust asks for would reach down to the board"
+        raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", f"{most:.1f} bar or less", why)
+    wide = max(yoke.plate.x[1], yoke.window.x[1] + leg_wide_mm())
+    y = (frame.yoke_y0, frame.yoke_y1)
+    plate = Block((-wide, wide), y, yoke.plate.z)
+    window = Block(yoke.window.x, (y[0] - OVERLAP_MM, y[1] + OVERLAP_MM), yoke.window.z)
+    return replace(yoke, plate=plate, window=window)
+
+
 def _gate_foot(plan: GatePlan, spec: GateBracketSpec) -> GateFoot:
     printer, screw = spec.printer, board_screw()
-    yoke, bottom = yoke_numbers(plan, spec, rods=False), -placed(plan.frame.board_up, spec.printer)
-    (y0, y1), half, inner = yoke.plate.y, yoke.half_high_mm, yoke.window.x[1]
-    outer = yoke.plate.x[1]
+    yoke, bottom = gate_yoke(plan, spec), -placed(plan.frame.board_up, spec.printer)
+    (y0, y1), half = yoke.plate.y, yoke.half_high_mm
+    inner, outer = yoke.window.x[1], yoke.plate.x[1]
     bars = Block(yoke.window.x, (y0 - 0.5, y1 - BAR_DEEP_MM), (-half - 0.5, half + 0.5))
+    recessed = yoke.saddle is None and bars.y[1] > y0
     legs = tuple(Block(x, (y0, y1), (bottom, -half)) for x in ((-outer, -inner), (inner, outer)))
-    first = y0 + BOARD_EDGE * screw.major_mm
-    nut_af = screw.nut_af_mm or 2 * screw.major_mm
-    af = modelled(nut_af + NUT_PLAY_MM, "hole", printer)
+    af = modelled((screw.nut_af_mm or 2 * screw.major_mm) + NUT_PLAY_MM, "hole", printer)
     x = outer - max(PRINT_EDGE * screw.major_mm + 0.5, (outer - inner) / 2)
     return GateFoot(
-        yoke=replace(yoke, recesses=(bars,), feet=legs),
+        yoke=replace(yoke, recesses=(bars,) if recessed else (), feet=legs),
         bottom_z=bottom,
         floor_z=bottom + FLOOR_MM,
-        screws=tuple((side * x, y) for side in (-1.0, 1.0) for y in (first, first + APART_MM)),
+        screws=tuple((side * x, y) for side in (-1.0, 1.0) for y in leg_screws_y(y0, y1)),
         hole_d_mm=small_hole(screw.hole_medium_mm, printer),
         pocket_af_mm=af,
         pocket_high_mm=(screw.nut_m_mm or screw.major_mm) + NUT_ROOM_MM,
@@ -179,14 +201,14 @@ def _nose_foot(plan: GatePlan, spec: GateBracketSpec) -> NoseFoot:
     middle, setting = plan.nose_face_mm - nose.deep / 2, spec.setting_mm
     hole = small_hole(screw.hole_medium_mm, spec.printer)
     apart = max(setting + hole / 2 + 3.0, BIG_WASHER_MM / 2 + 1.0, nose.deep / 2)
-    half = max(apart + setting + BIG_WASHER_MM / 2 + 1.0, nose.deep / 2 + WING_PAST_MM)
+    half = max(nose.deep / 2 + GUSSET_TOP_MM + 2.0, apart + setting + BIG_WASHER_MM / 2 + 1.0)
     tower = nose.ends.outer_x
     head = spanner(screw.nut_af_mm or 2 * screw.major_mm).head_greatest_mm / 2
     bolt = tower + GUSSET_MM + max(head, BIG_WASHER_MM / 2) + 1.0
-    top = -(1.0 - GUSSET_UP) * up
-    wing = -up + FLOOR_MM
+    top, wing = -(1.0 - GUSSET_UP) * up, -up + FLOOR_MM
     low, high = plan.nose_face_mm - nose.deep, plan.nose_face_mm
-    gusset = ((middle - half, -up), (middle + half, -up), (middle + half, wing), (high, top), (low, top))
+    before = ((low - GUSSET_TOP_MM, 0.0), (middle - half, wing), (middle - half, -up))
+    behind = ((middle + half, -up), (middle + half, wing), (high, top), (high, 0.0))
     return NoseFoot(
         tower_x=tower,
         middle_y=middle,
@@ -196,21 +218,22 @@ def _nose_foot(plan: GatePlan, spec: GateBracketSpec) -> NoseFoot:
         bolt_apart=apart,
         slot_mm=setting,
         hole_d_mm=hole,
-        gusset=(*gusset, (middle - half, wing)),
+        gusset=(*before, *behind),
     )
 
 
 def _held(plan: GatePlan, spec: GateBracketSpec) -> None:
     """The gate foot's screws hold what the stalled thrust at full pressure turns it by: F h, over both legs.
 
-    A leg turns about its edge; its two screws share by their distance from it. What a caught nut may press on the
-    print for good: PRELOAD_MPA under its hexagon.
+    A leg turns about its rear edge (push) or its front edge (pull); its screws share by their distance from it. What a
+    caught nut may press on the print for good: PRELOAD_MPA under its hexagon.
     """
     screw = board_screw()
-    d, af = screw.major_mm, screw.nut_af_mm or 2 * screw.major_mm
-    first = PRINT_EDGE * d
-    second = first + APART_MM
-    pull = thrust_n(spec) * plan.frame.board_up / 2 * second / (first**2 + second**2)
+    af = screw.nut_af_mm or 2 * screw.major_mm
+    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
+    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
+    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
+    pull = thrust_n(spec) * plan.frame.board_up / 2 * worst
     may = PRELOAD_MPA * (math.sqrt(3.0) / 2 * af**2 - math.pi / 4 * screw.hole_medium_mm**2)
     if pull > may:
         most = spec.pressure_mpa * 10 * may / pull

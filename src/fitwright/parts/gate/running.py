@@ -1,4 +1,4 @@
-"""What a gate takes and its cylinder gives, reckoned before anything is built: drag, regulator, thrust at its setting."""
+"""What a gate takes and its cylinder gives, before anything is built: drag, regulator, thrust at its setting."""
 
 from __future__ import annotations
 
@@ -26,6 +26,7 @@ class Running:
     opens: Way
     drag: Drag
     range: PressureRange
+    moving_kg: float
 
     @property
     def shuts(self) -> Way:
@@ -49,7 +50,8 @@ def running(spec: GateBracketSpec, at: Ends, blade_long_mm: float, printed_kg: f
     """All of it; `printed_kg`: what of the bracket moves."""
     blade, opens = spec.gate.blade, _opens(spec)
     cylinder = air_cylinder(spec)
-    drag = _drag(spec, printed_kg + _bought_kg(spec, blade_long_mm))
+    moving = printed_kg + _bought_kg(spec, blade_long_mm)
+    drag = _drag(spec, moving)
     strut = Strut(blade.width_mm, blade.thickness_mm, at.blade_open_mm, blade.modulus_mpa)
     found = pressure_range(
         cylinder,
@@ -60,7 +62,7 @@ def running(spec: GateBracketSpec, at: Ends, blade_long_mm: float, printed_kg: f
         margin=spec.margin,
         supply_bar=spec.pressure_mpa * BAR_PER_MPA,
     )
-    return Running(cylinder, opens, drag, found)
+    return Running(cylinder, opens, drag, found, moving)
 
 
 def air_cylinder(spec: GateBracketSpec) -> Cylinder:
