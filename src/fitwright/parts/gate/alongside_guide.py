@@ -120,7 +120,12 @@ def apart_mm(spec: GateBracketSpec, hold: Hold) -> float:
 
 def housing_half_mm(spec: GateBracketSpec) -> float:
     """Half the width of the bridge where it holds the bush."""
-    return modelled(_bush_out_mm(spec) + GLUE_MM, "hole", spec.printer) / 2 + HOUSING_MM
+    return bush_bore_mm(spec) / 2 + HOUSING_MM
+
+
+def bush_bore_mm(spec: GateBracketSpec) -> float:
+    """The bridge's bore for the bush, as modelled."""
+    return modelled(_bush_out_mm(spec) + GLUE_MM, "hole", spec.printer)
 
 
 def _bush_out_mm(spec: GateBracketSpec) -> float:
@@ -176,7 +181,7 @@ def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> G
         bush_in_mm=modelled(spec.guide_d_mm + BUSH_LOOSE_MM, "hole", printer),
         bush_out_mm=modelled(_bush_out_mm(spec), "outside", printer),
         housing_mm=housing_half_mm(spec),
-        bore_mm=modelled(_bush_out_mm(spec) + GLUE_MM, "hole", printer),
+        bore_mm=bush_bore_mm(spec),
         offset_mm=offset,
         apart_mm=apart,
         screw=row,

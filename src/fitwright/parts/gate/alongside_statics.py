@@ -1,4 +1,4 @@
-"""The statics of a cylinder beside the gate: what thrust, guide rod, piston rod and yoke do at running force and stall."""
+"""The statics of a cylinder beside the gate: thrust, guide rod, piston rod and yoke at running force and stall."""
 
 from __future__ import annotations
 

@@ -21,12 +21,12 @@ def alongside_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
         found["on the rod"] = "captive nut and jam nut are tightened against each other: the piston rod alone guides"
         return found
     found["on the rod"] = (
-        "jam nut up to the end of the thread; then turn the rod into the captive nut until the bridge is free by "
+        "jam nut up to the end of the thread, then turn the rod into the captive nut until the bridge is free by "
         f"{format_length(FLOAT_MM, say)}: tightened, two guides bind"
     )
     found["second guide"] = (
-        f"plain bar {format_length(guide.d_mm, say)}, {format_length(guide.y1 - guide.y0, say)} long, pushed through the "
-        "bush up to the gate's body after the nose nut is tight, then pressed into its V by both set screws"
+        f"plain bar {format_length(guide.d_mm, say)}, {format_length(guide.y1 - guide.y0, say)} long, pushed through "
+        "the bush up to the gate's body after the nose nut is tight, then pressed into its V by both set screws"
     )
     found["bush"] = "glued into the bridge with the bar through it, so that it comes in line; grease the bar thinly"
     return found
