@@ -23,7 +23,7 @@ def body(name: str, solid: cq.Shape, moving: bool = False) -> Body:
 
 @cache
 def _built() -> tuple[Part, dict[str, BodyMesh]]:
-    part = build_gate_bracket(gate_4in(frame="rods"))
+    part = build_gate_bracket(gate_4in(frame="rods", guard="no"))
     return part, {one.name: mesh_body(one) for one in part.bodies}
 
 

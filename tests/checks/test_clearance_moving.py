@@ -24,7 +24,7 @@ from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
 from fitwright.spec.envelope import BoxObstacle, Envelope, Obstacle, PlaneObstacle
 
-SPEC = gate_4in(frame="rods")
+SPEC = gate_4in(frame="rods", guard="no")
 PLAN = gate_plan(SPEC)
 STAND_INS = gate_stand_ins(PLAN, SPEC)
 
@@ -149,7 +149,7 @@ def test_a_blade_that_runs_into_its_closed_far_end_fails() -> None:
     gate = SPEC.gate
     shut = gate.model_copy(update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": 5.0})})
     shut = shut.model_copy(update={"shut_mm": 40.0, "open_mm": 146.0})
-    spec = gate_bracket(shut, BORE_16, stop="over_shut", frame="rods")
+    spec = gate_bracket(shut, BORE_16, stop="over_shut", frame="rods", guard="no")
     part, meshes = built(spec)
     found = [f for f in failing(check(part, meshes, spec)) if "gate blade" in f.message and "gate body" in f.message]
     assert found and "shut" in found[0].message

@@ -259,7 +259,7 @@ def test_what_warns_once() -> None:
     )
     found = of(spec)
     for code, words in (
-        ("far_end", "dust packs"), ("cylinder", "rod stub, length 0"), ("weight", "0.90 kg"), ("pinch", "finger"),
+        ("far_end", "dust packs"), ("cylinder", "rod_stub, length"), ("weight", "0.90 kg"), ("pinch", "finger"),
         ("stack_up", "2.0 mm either way"),
     ):  # fmt: skip
         finding = the(found, f"motion.{code}")

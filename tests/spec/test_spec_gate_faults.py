@@ -220,6 +220,8 @@ FAULTS = [
     (top("support: 60"), "support", "'60'", "a map such as {down: 60}", ""),
     (top("stroke: 125"), "stroke", "unknown key", "gate, cylinder", "write gate: {sticks_out"),
     (top("actuator: x"), "actuator", "unknown key", "cylinder", "write cylinder"),
+    (more("frame: rods"), "gate.frame", "unknown key", "sticks_out", "stands at the top"),
+    (cyl(f"{{{CODE}, hold: nose}}"), "cylinder.hold", "unknown key", "code, bore", "stands at the top"),
     (top("blade: {width: 118}"), "blade", "unknown key", "gate", "stands under gate"),
     (top("margin: 0.5"), "margin", "'0.5'", "from 1 to 10", ""),
 ]

@@ -7,12 +7,14 @@ and is held there, whether a spanner swings. Lengths are reckoned from the grip 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fitwright.checks.hardware_rays import bearing_share, edge_mm
 from fitwright.checks.hardware_room import pocket_faults, swing_deg
 from fitwright.checks.things import Thing, bodies_of, stand_ins_of
 from fitwright.finding import Finding, Severity
+from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Fastening, Part, Turned
 
@@ -29,6 +31,8 @@ PROTRUDES_PITCHES = 1.0
 """A nut is full when at least so much thread stands out of it (common practice, no source)."""
 BEARS = 0.8
 """Share of a washer's ring that must rest on the print: holes and slots take some of it."""
+BEARS_SLOT = 0.4
+"""Over a slot the washer rests on its two long sides."""
 SWING_DEG, FLIPPED_DEG = 60.0, 30.0
 """Free swing of an open spanner that turns a hexagon on; half of it where the spanner is turned over each time."""
 EDGE_SLACK = 0.03
@@ -44,7 +48,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase | None = No
     findings = [f for f in findings if f.code == CODE]
     for one in part.fastenings:
         found = [*_length(one), *_edge(one, bodies), *_bearing(one, bodies), *_pocket(one, bodies)]
-        found += [f for turned in one.turned if (f := _swing(one, turned, bodies, others)) is not None]
+        found += [f for turned in one.turned if (f := _swing(one, turned, _at_ends(part, one, bodies, others)))]
         findings += found
     if not any(f.severity != "pass" for f in findings):
         findings.append(_finding("pass", "", f"{len(part.fastenings)} screw and rod joints go together and hold"))
@@ -121,7 +125,7 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
     if one.nut_m_mm and one.pocket is None:
         sides.append((one.through[-1], "nut", one.grip_mm, -1.0))
     for number, (name, what, at, sign) in enumerate(sides):
-        if name not in bodies:
+        if name not in bodies or not (one.head_d_mm or one.washer_d_mm):  # a set screw bears on nothing
             continue
         if one.washers <= number and one.washer_d_mm <= one.head_d_mm:
             message = f"there is no washer under the {what} of the {one.size} on the {name}: it sinks into the plastic"
@@ -129,9 +133,18 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
         if not one.washer_d_mm:
             continue
         share = bearing_share(bodies[name].mesh, one, at, sign) * _larger(one)
-        if share < BEARS:
+        if share < (BEARS_SLOT if one.slotted else BEARS):
             message = f"the washer under the {what} of the {one.size} rests on the {name} with {share:.0%} of its ring"
-            yield _finding("fail", one.name, message, f"Give it a flat face ({one.key}).", share, BEARS, "", name)
+            yield _finding(
+                "fail",
+                one.name,
+                message,
+                f"Give it a flat face ({one.key}).",
+                share,
+                BEARS_SLOT if one.slotted else BEARS,
+                "",
+                name,
+            )
 
 
 def _larger(one: Fastening) -> float:
@@ -147,11 +160,28 @@ def _pocket(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
         yield _finding("fail", one.name, message, advice, body=one.pocket.body)
 
 
-def _swing(one: Fastening, turned: Turned, bodies: Mapping[str, Thing], others: list[Thing]) -> Finding | None:
-    """How far an open spanner swings round the axis before it meets anything."""
-    free = swing_deg(one, turned, [*bodies.values(), *others])
-    if free >= SWING_DEG:
-        return None
+def _at_ends(part: Part, one: Fastening, bodies: Mapping[str, Thing], others: list[Thing]) -> list[list[Thing]]:
+    """Everything round a fastening at both ends of the movement, seen from the fastening; once where nothing moves."""
+    things = [*bodies.values(), *others]
+    if part.motion is None:
+        return [things]
+    moving = {body.name for body in part.bodies if body.moving} | {s.name for s in part.stand_ins if s.moving}
+    x, y, z = part.motion.shift(1.0)
+    shifts = [(-x, -y, -z) if one.moving else (x, y, z)]
+    return [things, *([_shifted(t, s) if (t.name in moving) != one.moving else t for t in things] for s in shifts)]
+
+
+def _shifted(thing: Thing, by: Vec) -> Thing:
+    return replace(thing, solid=thing.solid.translate(by))
+
+
+def _swing(one: Fastening, turned: Turned, at_ends: list[list[Thing]]) -> Finding | None:
+    """How far an open spanner swings round the axis before it meets anything, at the better end of the movement."""
+    free = 0.0
+    for things in at_ends:
+        free = max(free, swing_deg(one, turned, things))
+        if free >= SWING_DEG:
+            return None
     if free >= FLIPPED_DEG:
         message = f"the spanner on the {turned.what} swings {free:.0f} deg: turn it over after each stroke"
         return _finding("pass", one.name, message, "", free, FLIPPED_DEG, "deg")

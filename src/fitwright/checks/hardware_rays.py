@@ -29,12 +29,10 @@ def edge_mm(mesh: trimesh.Trimesh, one: Fastening) -> float | None:
     ways = np.tile(rim, (len(depths), 1))
     first, second = _two_hits(mesh, starts, ways)
     reach = 0.8 * one.d_mm
-    if one.slotted:
-        walls = np.isfinite(second)
-    else:
-        walls = (first <= reach) & np.isfinite(second)
-        per_depth = walls.reshape(len(depths), AROUND).mean(axis=1)
-        walls &= np.repeat(per_depth > 0.5, AROUND)
+    near = (first <= reach) & np.isfinite(second)
+    per_depth = near.reshape(len(depths), AROUND).mean(axis=1)
+    in_hole = np.repeat(per_depth > (0.2 if one.slotted else 0.5), AROUND)
+    walls = in_hole & (np.isfinite(second) if one.slotted else near)
     if not walls.any():
         return None
     return float((second[walls] - first[walls]).min()) + float(first[walls].min())

@@ -14,6 +14,7 @@ from fitwright.checks.motion_blade import line
 from fitwright.checks.motion_chain import driven
 from fitwright.checks.motion_ends import ends
 from fitwright.checks.motion_force import forces
+from fitwright.checks.motion_guide import guided
 from fitwright.checks.motion_load import load
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
@@ -35,10 +36,11 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     if not isinstance(spec, GateBracketSpec):
         return []
     at = driven(part, meshes, spec)
-    on = load(part, meshes, spec, at)
+    on, placed = load(part, meshes, spec, at), axes(part, meshes, spec)
     return [
         *ends(at, spec),
-        *line(axes(part, meshes, spec), at, on, spec),
+        *line(placed, at, on, spec),
         *forces(on, spec),
+        *guided(part, on, placed.play_mm),
         *around(at, part, meshes, spec),
     ]

@@ -75,7 +75,9 @@ def _pinch(at: Driven, part: Part, meshes: Mapping[str, BodyMesh], spec: GateBra
     if any(body.name.startswith("guard") for body in part.bodies):
         return say("pinch", "pass", f"a guard covers what would pinch: {named}", of=Measured(None, None, "guard"))
     least = min(max(0.0, min(gap.shut_mm, gap.open_mm)) for gap in pinching)
-    advice = "guard: yes, or mount it out of reach: a finger is caught in a gap between 4 and 25 mm."
+    printed = spec.layout == "in_line" and not any(body.name == "gate_foot" for body in part.bodies)
+    cure = "Print its guard (guard: auto)" if printed else "Cover it with wire mesh or a board"
+    advice = f"{cure}, or mount it out of reach: a finger is caught in a gap between 4 and 25 mm."
     return say("pinch", "warn", f"a finger can be caught: {named}", advice, of=Measured(least, FINGER_MM, "guard"))
 
 
@@ -87,6 +89,8 @@ def _heavy(at: Driven, part: Part, spec: GateBracketSpec) -> Finding:
     words = f"the cylinder weighs {cylinder.mass_kg:.2f} kg and loads the gate's edge with {moment:.2f} N m"
     numbers = Measured(moment, HEAVY_NM, "cylinder", "N m")
     held = spec.support_down_mm is not None or any(body.name.startswith("support") for body in part.bodies)
+    if spec.frame == "board":
+        return say("weight", "pass", f"{words}; the board carries it", of=numbers)
     if held:
         return say("weight", "pass", f"{words}; a second support carries it", of=numbers)
     if cylinder.mass_kg > HEAVY_KG or moment > HEAVY_NM:
@@ -98,12 +102,12 @@ def _heavy(at: Driven, part: Part, spec: GateBracketSpec) -> Finding:
 def _remembered(spec: GateBracketSpec) -> Iterator[Finding]:
     """Sizes of the cylinder that nobody has read from its standard: once, all together."""
     if spec.cylinder.remembered:
-        names = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in spec.cylinder.remembered)
+        names = ", ".join(spec.cylinder.remembered_keys)
         message = f"only remembered, not read from {spec.cylinder.standard}: {names}"
         yield say(
             "cylinder",
             "warn",
             message,
-            "Measure them on the cylinder and give the readings.",
+            "Measure them, and write the readings beside the name (cylinder).",
             of=Measured(None, None, "cylinder"),
         )

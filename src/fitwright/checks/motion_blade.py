@@ -69,9 +69,17 @@ def _side_load(axes: Axes) -> Finding:
     return say("side_load", "pass", words, of=Measured(max(across, square), SIDE_MM, "cylinder"))
 
 
+JAWS_MM = 0.05
+"""Jaws that clamp are modelled on the blade: their faces as built against its thickness."""
+
+
 def _slot(at: Driven, spec: GateBracketSpec) -> Finding:
     """The fork on the finished coupling against the blade."""
     gap = at.slot_mm - spec.gate.blade.thickness_mm
+    if spec.gate.blade.hole_mm is None:
+        numbers = Measured(at.slot_mm, spec.gate.blade.thickness_mm, "gate.blade.thickness")
+        words = f"the jaws that clamp the blade stand {mm(at.slot_mm, 2)} apart, it is {mm(at.slot_mm - gap, 2)} thick"
+        return say("slot", "pass" if abs(gap) <= JAWS_MM else "fail", words, of=numbers)
     words = f"the fork's slot measures {mm(at.slot_mm, 2)}, {mm(gap, 2)} more than the blade"
     numbers = Measured(at.slot_mm, spec.gate.blade.thickness_mm + SLOT_MM, "gate.blade.thickness")
     if gap < TIGHT_MM:

@@ -161,10 +161,13 @@ def _stack_up(at: Driven, spec: GateBracketSpec) -> Finding:
     words = f"before it is set the blade may stand {mm(max(off))} off at worst, {mm(rule)} as a rule; "
     words += f"the nuts set {mm(spec.setting_mm)} either way"
     numbers = Measured(max(off), spec.setting_mm, "setting")
-    if max(off) <= spec.setting_mm:
+    left = max(off) - spec.setting_mm
+    if left <= 0.0:
         return say("stack_up", "pass", words, of=numbers)
-    lap = port_and_blade(at, spec).lap_mm(at.shut_mm)
-    message = f"{words}; what is left over may uncover the bore by {mm(max(0.0, max(off) - spec.setting_mm - lap))}"
+    bare = left - port_and_blade(at, spec).lap_mm(at.shut_mm)
+    if bare <= 0.0:
+        return say("stack_up", "pass", f"{words}; the {mm(left)} left over lie within the blade's lip", of=numbers)
+    message = f"{words}; what is left over may uncover the bore by {mm(bare)}"
     advice = f"Measure the {least.name} (it alone is {mm(least.half_mm)} either way), or a larger setting."
     return say("stack_up", "warn", message, advice, of=numbers)
 

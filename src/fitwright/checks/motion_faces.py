@@ -22,6 +22,8 @@ BESIDE_MM = (0.0113, 0.0171)
 SAME_MM = 1e-6
 SLOT_STEPS = 7
 PIN_WITHIN_MM, PIN_STEP_MM = 15.0, 0.25
+JAW = "jaw"
+"""The upper jaw is a body of its own where the blade is clamped."""
 JAW_MM = 2.0
 """How far inside a jaw of the fork its pin hole is looked for."""
 
@@ -99,6 +101,8 @@ def fork(part: Part, meshes: Mapping[str, BodyMesh], floor_y_mm: float) -> Fork:
     seat = seat_of(part, "fork floor")
     assert seat is not None
     mesh = meshes[seat.body].mesh
+    if JAW in meshes:
+        mesh = trimesh.util.concatenate([mesh, meshes[JAW].mesh])
     slot, upper = _slot(mesh, seat.at[0], floor_y_mm)
     return Fork(slot, upper, _pin_hole(mesh, seat.at[0], floor_y_mm, upper + JAW_MM))
 

@@ -36,8 +36,9 @@ def _thrust(on: Load, spec: GateBracketSpec) -> Iterator[Finding]:
     for name, way, drag in (("opening", on.opens, on.drag.opening_n), ("shutting", on.shuts, on.drag.shutting_n)):
         if _by_spring(on, way):
             continue
-        given, need = on.cylinder.usable_n(way, supply), spec.margin * max(drag, 0.0)
+        given, need = on.cylinder.usable_n(way, supply), spec.margin * on.toll * max(drag, 0.0)
         words = f"{name}: {given:.0f} N at {bar(supply)} against a drag of {drag:.0f} N, margin {spec.margin:g}"
+        words += f", {on.toll:.1f} x for the bush" if on.toll > 1.0 else ""
         if given >= need:
             yield say("thrust", "pass", f"{words}; {_set(on)}", of=Measured(given, need, "pressure", "N"))
             continue

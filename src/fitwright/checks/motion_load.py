@@ -1,104 +1,31 @@
-"""The forces of one gate and cylinder, worked out once: drag both ways, the blade as a strut, the regulator's range."""
+"""The forces of one gate and cylinder, as the finished bodies have it."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
 
 from fitwright.checks.motion_chain import Driven
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
-from fitwright.physics.slide.buckling import Strut
-from fitwright.physics.slide.drag import Drag, blade_drag, blade_mass_kg
-from fitwright.physics.slide.regulator import PressureRange, pressure_range
-from fitwright.physics.slide.thrust import Cylinder
+from fitwright.physics.slide.bridge import Bridge
 from fitwright.spec.gate import GateBracketSpec
-
-Way = Literal["in", "out"]
-BAR_PER_MPA = 10.0
-STEEL_KG_MM3 = 7.85e-6
-THREAD_MM = 20.0
-
-
-@dataclass(frozen=True)
-class Load:
-    """What pushes and what holds back; forces in N, pressures in bar.
-
-    `opens`: the way the rod goes when the gate opens. `force_n`: the thrust at which it is run: stalled, at the
-    regulator's setting (where there is none that will do: at the least pressure, or the supply's).
-    """
-
-    cylinder: Cylinder
-    opens: Way
-    drag: Drag
-    moving_kg: float
-    strut: Strut
-    range: PressureRange
-
-    @property
-    def shuts(self) -> Way:
-        """The rod's other way."""
-        return "out" if self.opens == "in" else "in"
-
-    @property
-    def setting_bar(self) -> float:
-        """What the regulator is set to; without a setting that will do, what it takes to move the blade."""
-        least = min(self.range.least_bar, self.range.supply_bar)
-        return self.range.setting_bar if self.range.setting_bar is not None else least
-
-    @property
-    def force_n(self) -> float:
-        """The greater stalled thrust of both ways at that pressure."""
-        return max(self.stalled_n("in"), self.stalled_n("out"))
-
-    def stalled_n(self, way: Way) -> float:
-        """The stalled thrust one way at that pressure."""
-        return self.cylinder.stall_n(way, self.setting_bar)
+from fitwright.spec.gate_load import PRINTED_KG, gate_load
+from fitwright.spec.gate_load import Load as Load
 
 
 def load(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, at: Driven) -> Load:
     """All forces, from the spec, the finished bodies' weight and where the blade was found to stand."""
-    cylinder = air_cylinder(spec)
-    opens: Way = "in" if spec.layout == "in_line" else "out"
-    moving = _moving_kg(part, meshes, spec, at)
-    drag = _drag(spec, moving)
-    blade = spec.gate.blade
-    strut = Strut(blade.width_mm, blade.thickness_mm, at.open_mm, blade.modulus_mpa)
-    supply = spec.pressure_mpa * BAR_PER_MPA
-    found = pressure_range(
-        cylinder, opens, drag.opening_n, drag.shutting_n, strut.permitted_n, margin=spec.margin, supply_bar=supply
-    )
-    return Load(cylinder, opens, drag, moving, strut, found)
-
-
-def air_cylinder(spec: GateBracketSpec) -> Cylinder:
-    """The cylinder as the mechanics know it."""
-    given, spring = spec.cylinder, spec.cylinder.spring
-    if spring is None:
-        return Cylinder(given.bore_mm, given.rod_mm, given.stroke_mm)
-    moves: Literal["in", "out"] = spring.drives
-    return Cylinder(given.bore_mm, given.rod_mm, given.stroke_mm, (spring.least_n, spring.greatest_n), moves)
-
-
-def _moving_kg(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, at: Driven) -> float:
-    """Blade, what of the bracket moves with it, and the rod."""
-    blade, cylinder = spec.gate.blade, spec.cylinder
     printed = sum(
-        meshes[body.name].mesh.volume * spec.material.density_g_cm3 * 1e-6
+        float(meshes[body.name].mesh.volume) * spec.material.density_g_cm3 * 1e-6
         for body in part.bodies
         if body.moving and body.name in meshes
     )
-    long = cylinder.stroke_mm + cylinder.rod_stub_mm + cylinder.rod_thread_long_mm + THREAD_MM
-    rod = math.pi * cylinder.rod_mm**2 / 4 * long * STEEL_KG_MM3
-    sheet = blade_mass_kg(blade.width_mm, at.blade_long_mm, blade.thickness_mm, blade.density_g_cm3)
-    return sheet + float(printed) + rod
+    return gate_load(spec, at.open_mm, at.blade_long_mm, max(printed, PRINTED_KG), toll(part))
 
 
-def _drag(spec: GateBracketSpec, moving_kg: float) -> Drag:
-    """As read with a spring balance (weight and dirt are in the reading), else from suction and friction."""
-    gate = spec.gate
-    if gate.drag_n is not None:
-        return Drag(gate.drag_n, 0.0, spec.mounted)
-    return blade_drag(gate.suction_pa, gate.port.d_mm, moving_kg, spec.mounted, gate.friction, gate.dirt)
+def toll(part: Part) -> float:
+    """Thrust over the blade's drag: 1 without a second guide."""
+    if part.guide is None:
+        return 1.0
+    guide = part.guide
+    return Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, guide.mu).thrust_over_drag

@@ -69,12 +69,17 @@ class Cut:
         return sum(piece.right_mm4 + piece.area_mm2 * (piece.right_at - middle) ** 2 for piece in self.pieces)
 
 
-def cut(mesh: trimesh.Trimesh, frame: Frame) -> Cut:
-    """The section in the plane square to a frame's axis through its origin, in its right and up."""
+def cut(mesh: trimesh.Trimesh, frame: Frame, within: tuple[float, float, float, float] | None = None) -> Cut:
+    """The section in the plane square to a frame's axis through its origin, in its right and up.
+
+    `within`: only what lies between these (low right, low up, high right, high up).
+    """
     loops = [shapely.Polygon(loop) for loop in section_loops(mesh, frame)]
     filled = shapely.Polygon()
     for loop in sorted(loops, key=lambda polygon: -polygon.area):
         filled = filled.symmetric_difference(loop if loop.is_valid else loop.buffer(0.0))
+    if within is not None:
+        filled = filled.intersection(shapely.box(*within))
     parts = filled.geoms if hasattr(filled, "geoms") else [filled]
     return Cut(tuple(_piece(p) for p in parts if isinstance(p, shapely.Polygon) and p.area > SMALL_MM2))
 

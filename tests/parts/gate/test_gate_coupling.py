@@ -21,6 +21,7 @@ from fitwright.parts.gate.coupling_words import coupling_facts
 from fitwright.parts.gate.plan import GatePlan, gate_plan
 from fitwright.parts.gate.seats import coupling_seats, sleeve_seats
 from fitwright.parts.gate.sleeve import sleeve_bodies, sleeve_mpa
+from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.gate import Cylinder, Gate, GateBracketSpec
 
 CHECKS = (solid.check, features.check, wall.check, fit_built.check, printing.check)
@@ -322,6 +323,17 @@ def test_most_random_ones_are_built() -> None:
         return False
 
     assert sum(refused(seed) for seed in range(60)) < 30
+
+
+@pytest.mark.parametrize("spec", [gate_4in(), gate_6in(), gate_bracket(GATE_4, BORE_32)], ids=["4in", "6in", "bore 32"])
+def test_seats_of_the_frame(spec: GateBracketSpec) -> None:
+    """Cylinder's mounting face and yoke, on whatever frame was chosen: a ray meets the body there first."""
+    part = build_gate_bracket(spec)
+    seats = [seat for seat in part.seats if seat.name in ("nose face", "yoke face")]
+    assert len(seats) == 2
+    for seat in seats:
+        mesh = mesh_body(whole_body(seat.body, part)).mesh
+        assert first_met(mesh, seat) == pytest.approx(0.0, abs=1e-6), seat.name
 
 
 def whole_body(name: str, part: Part) -> Body:

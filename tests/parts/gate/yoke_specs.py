@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import random
 
+from tests.gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
+
 from fitwright.spec.gate import Blade, Gate, GateBody, GateBracketSpec, GateMount, GatePort, GateScrews, Proud
-from gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
 
 SCREWS = ("M4", "M5", "M6", "No. 10", "1/4 in")
 

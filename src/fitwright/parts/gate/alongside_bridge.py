@@ -6,6 +6,7 @@ import math
 
 from fitwright.frame import Frame
 from fitwright.part import Feature, HoleFit, Pose, RoundSize
+from fitwright.parts.compensation import small_hole
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan
 from fitwright.parts.gate.alongside_guide import GuidePlan
 from fitwright.parts.gate.alongside_yoke import block_solid
@@ -13,7 +14,6 @@ from fitwright.parts.gate.blocks import cells, volume_mm3
 from fitwright.parts.gate.nose import roofed_bar, roofed_mm2
 from fitwright.parts.gate.nut_pocket import Cut, nut_cuts
 from fitwright.parts.gate.piece import Piece
-from fitwright.parts.compensation import small_hole
 from fitwright.shapes.solids import bar, cut, cylinder, fused
 from fitwright.spec.models import GateBracketSpec
 from fitwright.tolerances import TOLERANCES

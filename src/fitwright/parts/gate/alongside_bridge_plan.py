@@ -109,7 +109,7 @@ def bridge_plan(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None) 
         rod_block=Block((axis - half, axis + half), (near, outer), z),
         arm=Block((axis + half, split), (arm_y, outer), z),
         head=Block((split, coupling.wide_mm / 2), (back, outer), z),
-        housing=guide and _housing(guide, arm_y, outer, z),
+        housing=None if guide is None else _housing(guide, arm_y, outer, z),
         near_y=near,
         outer_y=outer,
         wall_mm=wall,
@@ -170,7 +170,7 @@ def deep_mm(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None, high
     if guide is not None:
         force = Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm).stuck_drag_n(force)
         long = -guide.x_mm
-    gives = (4.0 * force * long**3 / (spec.material.modulus_mpa * b * GIVES_MM)) ** (1.0 / 3.0)
+    gives: float = (4.0 * force * long**3 / (spec.material.modulus_mpa * b * GIVES_MM)) ** (1.0 / 3.0)
     stress = math.sqrt(6.0 * force * long / (b * SHARE * spec.material.strength_mpa))
     return max(LEAST_DEEP_MM, gives, stress)
 
@@ -180,12 +180,14 @@ def _bolt(least_outer: float, coupling: CouplingPlan, late: float) -> tuple[floa
     washer = fastener(BOLT).washer_h_mm or 0.0
     ground = coupling.nut_y0 + late
     for long in SOLD_MM:
-        outer = ground + long - washer - BOLT_SHORT_MM
+        outer = ground + long - washer + BOLT_SHORT_MM
         if outer >= least_outer:
             engaged = coupling.nut_m_mm - BOLT_SHORT_MM
             assert engaged >= BOLT_LEAST_MM - 1e-9
             return float(long), outer
-    raise RefusalError("cylinder", f"a bridge {least_outer - ground:.0f} mm deep", "a shorter stroke", "no bolt is sold")
+    raise RefusalError(
+        "cylinder", f"a bridge {least_outer - ground:.0f} mm deep", "a shorter stroke", "no bolt is sold"
+    )
 
 
 def _housing(guide: GuidePlan, arm_y: float, outer: float, z: Span) -> Block:

@@ -20,6 +20,8 @@ from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.sleeve import sleeve_outside_mm
 from fitwright.physics.slide.bridge import JAM_MARGIN
+from fitwright.physics.slide.drag import blade_drag, blade_mass_kg
+from fitwright.physics.slide.thrust import Cylinder
 from fitwright.spec.models import GateBracketSpec
 
 if TYPE_CHECKING:
@@ -34,16 +36,20 @@ NUT_ROOM_MM, NUT_LOOSE_MM, OVER_SEAT_MM = 0.4, 0.3, 3.0
 """Round a nut in its slot across flats; above it; between seat and slot."""
 FRONT_MM = 6.5
 """The first screw from the yoke's front."""
-BUSH_FRICTION = 0.3
-"""Printed bush, dry on steel: plastics on steel 0.1 to 0.5 (CRC Materials Science Handbook, 2001, table 399)."""
+BUSH_FRICTION = 0.25
+"""Printed bush, dry on a bright steel bar (common practice: 0.2 to 0.3; grease makes it less)."""
 BUSH_LOOSE_MM = 0.3
 """The bush's bore over the bar, as printed."""
 BUSH_WALL_MM, HOUSING_MM = 3.0, 4.0
 GLUE_MM = 0.2
 """The bridge's bore over the bush: room for glue."""
-LEAST_BUSH_MM = 45.0
-TOLL = 2.5
-"""The thrust is to be no more than this times the blade's drag: the bush is made as long as that asks."""
+BRIDGE_KG = 0.25
+"""What bridge, coupling and rod weigh, roughly."""
+LEAST_BUSH_MM, MOST_BUSH_MM = 45.0, 78.0
+"""A longer one would be knocked off the bed as it prints."""
+TOLLS = (1.6, 2.5)
+"""The bush is made so long that it makes no more than the second of the blade's drag, and less where the thrust asks
+for it, but not less than the first."""
 BEYOND_MM = 5.0
 """The bar goes on beyond the bush, open."""
 CLEAR_MM = 1.5
@@ -121,14 +127,34 @@ def _bush_out_mm(spec: GateBracketSpec) -> float:
     return spec.guide_d_mm + BUSH_LOOSE_MM + 2 * BUSH_WALL_MM
 
 
-def least_bush_mm(offset_mm: float, apart: float, mu: float = BUSH_FRICTION) -> float:
-    """So long that thrust over drag, 1 + 2 mu e / (B - 2 mu g), is TOLL at most, and twice what jams; whole mm.
+def least_bush_mm(offset_mm: float, apart: float, toll: float, mu: float = BUSH_FRICTION) -> float:
+    """So long that thrust over drag, 1 + 2 mu e / (B - 2 mu g), is `toll` at most, and twice what jams; whole mm.
 
-    >>> least_bush_mm(90.0, 24.0)
-    51.0
+    >>> least_bush_mm(90.0, 24.0, 2.0, 0.3)
+    69.0
     """
-    toll = 2.0 * mu * offset_mm / (TOLL - 1.0) + 2.0 * mu * apart
-    return float(math.ceil(max(LEAST_BUSH_MM, toll, JAM_MARGIN * 2.0 * mu * apart) - 1e-9))
+    asked = 2.0 * mu * offset_mm / (toll - 1.0) + 2.0 * mu * apart
+    least = max(LEAST_BUSH_MM, JAM_MARGIN * 2.0 * mu * apart)
+    return float(math.ceil(max(least, min(asked, MOST_BUSH_MM)) - 1e-9))
+
+
+def permitted_toll(plan: GatePlan, spec: GateBracketSpec) -> float:
+    """What the bush's friction may make of the blade's drag: what the weaker way's thrust leaves, between TOLLS."""
+    bought, spring = spec.cylinder, spec.cylinder.spring
+    if spring is not None:
+        return TOLLS[0]
+    given = Cylinder(bought.bore_mm, bought.rod_mm, bought.stroke_mm).usable_n("in", 10.0 * spec.pressure_mpa)
+    need = spec.margin * running_drag_n(plan, spec)
+    return min(TOLLS[1], max(TOLLS[0], given / need)) if need > 0.0 else TOLLS[1]
+
+
+def running_drag_n(plan: GatePlan, spec: GateBracketSpec) -> float:
+    """What holds the blade back [N], as read, or from suction, friction and weight."""
+    gate, blade = spec.gate, spec.gate.blade
+    if gate.drag_n is not None:
+        return gate.drag_n
+    mass = blade_mass_kg(blade.width_mm, plan.blade_long_mm, blade.thickness_mm, blade.density_g_cm3) + BRIDGE_KG
+    return blade_drag(gate.suction_pa, gate.port.d_mm, mass, spec.mounted, gate.friction, gate.dirt).greatest_n
 
 
 def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> GuidePlan:
@@ -146,7 +172,7 @@ def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> G
         d_mm=spec.guide_d_mm,
         y0=frame.yoke_y0,
         y1=frame.yoke_y0,
-        bush_y=(bush, bush + least_bush_mm(offset, apart)),
+        bush_y=(bush, bush + least_bush_mm(offset, apart, permitted_toll(plan, spec))),
         bush_in_mm=modelled(spec.guide_d_mm + BUSH_LOOSE_MM, "hole", printer),
         bush_out_mm=modelled(_bush_out_mm(spec), "outside", printer),
         housing_mm=housing_half_mm(spec),
@@ -164,17 +190,18 @@ def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> G
 
 
 def seat_outline(x: float, r: float, half: float) -> tuple[Point, ...]:
-    """A house upside down in (x, z): its V touches a bar of radius r about (x, 0)."""
-    tip = -r * math.sqrt(2.0)
-    return ((x - half, half), (x - half, half + tip), (x, tip), (x + half, half + tip), (x + half, half))
+    """A house upside down in (x, z), its ridge cut off: its V touches a bar of radius r about (x, 0)."""
+    low = -r - LOOSE_MM
+    side, foot = half - r * math.sqrt(2.0), r * math.sqrt(2.0) + low
+    return ((x - half, half), (x - half, side), (x - foot, low), (x + foot, low), (x + half, side), (x + half, half))
 
 
 def _bush_y(plan: GatePlan, spec: GateBracketSpec, hold: Hold, apart: float) -> float:
-    """Where the bush begins, shut: before the nose nut or the screws' heads, or beside them where there is room."""
-    front = plan.frame.yoke_y1
+    """Where the bush begins, shut: before the blade's edge and the nose nut or screws' heads, or beside the nut."""
+    least = max(plan.frame.yoke_y1 + 2.0, plan.ends.blade_shut_mm + 2.0)
     if isinstance(hold, ThreadHold):
         if apart >= housing_half_mm(spec) + hold.bears_mm / 2 + CLEAR_MM:
-            return front + 2.0
-        return front + hold.washer_h_mm + hold.nut_m_mm + CLEAR_MM
+            return least
+        return max(least, plan.frame.yoke_y1 + hold.washer_h_mm + hold.nut_m_mm + CLEAR_MM)
     assert isinstance(hold, SquareHold)
-    return front + hold.head_k_mm + hold.washer_h_mm + CLEAR_MM
+    return max(least, plan.frame.yoke_y1 + hold.head_k_mm + hold.washer_h_mm + CLEAR_MM)

@@ -7,16 +7,18 @@ nose face | web | nose nut | sleeve | shoulder, jam nut | the bridge's near face
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from fitwright.data.cylinders import cylinder_row
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan
+from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm, pocket_r_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
-from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, statics
-from fitwright.parts.gate.blocks import Block, Span
-from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
+from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics, will_do
+from fitwright.parts.gate.blocks import Block, Span, volume_mm3
 from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
+from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
 from fitwright.parts.gate.yoke_strength import HOLDS, clamp_holds_n, stall_n
@@ -34,23 +36,29 @@ SQUARE_WEB_MM = (12, 13, 14, 15, 16, 18, 20)
 """Thicknesses of the web that a front cover is screwed to: the first for which a screw is sold."""
 SLIVER_MM = 2.0
 """No block is thinner: the web then begins at the plate."""
-DEEPER_MM = tuple(4.0 * k for k in range(8))
-ROOT_DEG, NOSE_DEG, NOSE_MM = 0.2, 0.4, 0.4
-"""The yoke is made deeper until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
+DEEPER_MM, TALLER_MM = tuple(2.0 * k for k in range(13)), (0.0, 3.0, 6.0, 9.0)
+ROOT_DEG, NOSE_DEG, NOSE_MM = 0.25, 0.4, 0.4
+"""The yoke is made deeper and its bars higher until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
 
 
 @dataclass(frozen=True)
 class ArmPlan:
-    """What the yoke has more: a block beside its plate, and from there the web that holds the nose; as modelled."""
+    """What the yoke has more, as modelled: a block beside its plate, and from there the web that holds the nose.
+
+    Round a round cylinder the block goes on as a `collar`, and the web is its front.
+    """
 
     yoke: YokePlan
     block: Block
     web: Block
     hold: Hold
+    collar: Collar | None
 
     @property
     def blocks(self) -> tuple[Block, ...]:
-        """Both; the block is left out where the plate reaches so far by itself."""
+        """What is added to the plate; a block that the plate reaches by itself is left out."""
+        if self.collar is not None:
+            return (self.collar.block,)
         return (self.block, self.web) if self.block.x[1] - self.block.x[0] > 1e-6 else (self.web,)
 
 
@@ -69,16 +77,31 @@ def beside_gate(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     _refuse(spec)
     hold = _hold(spec)
     least = seat_long_mm(spec) if spec.second_guide else plan.frame.yoke_y1 - plan.frame.yoke_y0
-    found: list[GatePlan] = []
-    for deeper in DEEPER_MM:
-        found.append(_placed(plan, spec, hold, least + deeper))
-        beside = found[-1].beside
-        assert beside is not None
-        if beside.statics.stiff(ROOT_DEG, NOSE_DEG, NOSE_MM):
-            break
-    if not spec.second_guide:
-        refuse_bare_rod(found[-1], spec)
-    return found[-1]
+    tried = [_placed(plan, spec, hold, least + deeper, taller) for deeper in DEEPER_MM for taller in TALLER_MM]
+    stiff = [one for one in tried if _statics(one).stiff(ROOT_DEG, NOSE_DEG, NOSE_MM) and _guided(one)]
+    found = min(stiff, key=_plate_mm3) if stiff else min(tried, key=lambda one: _statics(one).root_deg)
+    if spec.second_guide:
+        refuse_bent_guide(found, spec)
+    else:
+        refuse_bare_rod(found, spec)
+    return found
+
+
+def _guided(plan: GatePlan) -> bool:
+    """Whether the guide rod, where there is one, does not give way too far."""
+    return plan.beside is None or plan.beside.guide is None or will_do(plan)
+
+
+def _statics(plan: GatePlan) -> Statics:
+    assert plan.beside is not None
+    return plan.beside.statics
+
+
+def _plate_mm3(plan: GatePlan) -> float:
+    """What the yoke's plate takes."""
+    assert plan.beside is not None
+    yoke = plan.beside.arm.yoke
+    return volume_mm3([yoke.plate]) - yoke.deep_mm * 4 * yoke.window.x[1] * yoke.window.z[1]
 
 
 def _refuse(spec: GateBracketSpec) -> None:
@@ -113,22 +136,22 @@ def web_mm(hold: Hold) -> float:
     return hold.long_mm - hold.engaged_mm - hold.washer_h_mm
 
 
-def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float) -> GatePlan:
-    """Everything in its place with a yoke so deep."""
+def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float, taller: float) -> GatePlan:
+    """Everything in its place with a yoke so deep, its bars so much higher."""
     frame, web = plan.frame, web_mm(hold)
     front = frame.yoke_y0 + deep
     nose = replace(frame.nose, hold=hold, web=web, deep=web)
     rail = frame.window_wide / 2 + RAIL_WIDE_MM / 2
     frame = replace(frame, yoke_y1=front, rail_x=rail, web=web, nose=nose, nose_face=front - web)
     plan = replace(plan, frame=frame)
-    yoke = _yoke(plan, spec)
+    yoke = _yoke(plan, spec, taller)
     axis = _axis_mm(spec, yoke, hold)
     plan = _chained(replace(plan, axis_x_mm=axis), spec)
     arm = _arm(spec, yoke, hold, axis, front - web)
     guide = guide_plan(plan, spec, guide_x_mm(yoke, spec), hold) if spec.second_guide else None
     bridge = bridge_plan(plan, spec, guide)
     guide = guide and guide.reaching(bridge, plan)
-    found = statics(plan, spec, _beam(arm, guide, axis, spec), guide)
+    found = statics(plan, spec, _beam(arm, guide, axis, spec), guide, arm.collar)
     return replace(plan, beside=AlongsidePlan(arm, bridge, guide, found))
 
 
@@ -140,17 +163,17 @@ def _chained(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     return replace(plan, chain=chain, ends=ends(chain, plan.stop))
 
 
-def _yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
+def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     """The yoke's own numbers; a clamp has as many screws as hold the thrust."""
-    one = yoke_numbers(plan, spec, False)
+    one = yoke_numbers(plan, spec, False, taller)
     if spec.gate.mount.kind != "clamp" or clamp_holds_n(one, spec) >= HOLDS * stall_n(spec):
         return one
-    two = yoke_numbers(plan, spec, False, clamp_screws=2)
+    two = yoke_numbers(plan, spec, False, taller, 2)
     holds, need = clamp_holds_n(two, spec), HOLDS * stall_n(spec)
     if holds >= need:
         return two
     why = f"hand-tight screws on plastic hold {holds:.0f} N where {HOLDS:g} x the thrust is {need:.0f} N"
-    most = f"{holds / need * spec.pressure_mpa * 10:.1f} bar or less, or screws in place of clamp"
+    most = f"{math.floor(holds / need * spec.pressure_mpa * 100) / 10:.1f} bar or less, or screws in place of clamp"
     raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", most, why)
 
 
@@ -162,9 +185,12 @@ def guide_x_mm(yoke: YokePlan, spec: GateBracketSpec) -> float:
 def _axis_mm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold) -> float:
     """x of the cylinder: beside body and yoke, and far enough from the guide rod."""
     half = widest_mm(spec) / 2
+    pocket = half + AROUND_MM if spec.cylinder.body_square_mm else pocket_r_mm(half, spec)
     beside = [spec.gate.body.width_mm / 2 + BESIDE_MM + half, yoke.plate.x[1] + AROUND_MM + half]
     if spec.second_guide:
-        beside.append(-guide_x_mm(yoke, spec) + apart_mm(spec, hold))
+        guide = -guide_x_mm(yoke, spec)
+        beside.append(guide + apart_mm(spec, hold))
+        beside.append(guide + seat_half_mm(spec) + SEAT_WALL_MM + pocket)
     return -max(beside)
 
 
@@ -186,12 +212,15 @@ def _arm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold, axis: float, face: f
     root = axis + widest_mm(spec) / 2 + AROUND_MM
     root = root if root < plate.x[0] - SLIVER_MM else plate.x[0]
     half: Span = (-max(plate.z[1], beyond), max(plate.z[1], beyond))
-    return ArmPlan(
-        yoke,
-        Block((root, plate.x[0]), plate.y, plate.z),
-        Block((axis - beyond, root), (face, plate.y[1]), half),
-        hold,
-    )
+    block = Block((root, plate.x[0]), plate.y, plate.z)
+    web = Block((axis - beyond, root), (face, plate.y[1]), half)
+    if not isinstance(hold, ThreadHold):
+        return ArmPlan(yoke, block, web, hold, None)
+    wide = widest_mm(spec) / 2
+    edge = axis - collar_half_mm(wide, spec, hold.bears_mm)
+    whole = Block((edge, plate.x[0]), plate.y, plate.z)
+    web = Block((edge, root), web.y, plate.z)
+    return ArmPlan(yoke, block, web, hold, collar(spec, whole, axis, wide, face))
 
 
 def _web_half_mm(hold: Hold) -> float:
@@ -208,8 +237,7 @@ def _beam(arm: ArmPlan, guide: GuidePlan | None, axis: float, spec: GateBracketS
     grip = spec.gate.body.width_mm / 2
     if yoke.mount == "screws":
         grip = max(abs(x) for ear in yoke.ears for x, _ in ear.holes)
-    hole = arm.hold.hole_mm
-    net = (web.z[1] - web.z[0] - hole) if isinstance(arm.hold, ThreadHold) else web.z[1] - web.z[0]
+    second = (web.z[1] - web.z[0]) * (web.y[1] - web.y[0]) ** 3 / 12
     return Yoke(
         screw_mm=grip,
         window_mm=yoke.window.x[1],
@@ -218,6 +246,6 @@ def _beam(arm: ArmPlan, guide: GuidePlan | None, axis: float, spec: GateBracketS
         nose_mm=-axis,
         bars_mm4=2 * yoke.bar_mm * yoke.deep_mm**3 / 12,
         ends_mm4=2 * yoke.half_high_mm * yoke.deep_mm**3 / 12,
-        web_mm4=net * (web.y[1] - web.y[0]) ** 3 / 12,
+        web_mm4=arm.collar.walls_mm4 if arm.collar else second,
         modulus_mpa=spec.material.modulus_mpa,
     )

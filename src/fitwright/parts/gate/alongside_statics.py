@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from fitwright.errors import RefusalError
-from fitwright.parts.gate.alongside_guide import BUSH_FRICTION, GuidePlan
+from fitwright.parts.gate.alongside_collar import Collar
+from fitwright.parts.gate.alongside_guide import BUSH_FRICTION, GuidePlan, running_drag_n
+from fitwright.parts.gate.coupling_plan import ACROSS_MM
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_strength import stall_n
 from fitwright.physics.slide.beside import Yoke, yoke_gives
 from fitwright.physics.slide.bridge import Bridge, bare_rod, bent_guide, equal_side_n, permitted_side_n
-from fitwright.physics.slide.drag import blade_drag, blade_mass_kg
-from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, Movement
+from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, POISSON, Movement
 from fitwright.physics.slide.jamming import PERMITTED_RATIO, Drawer
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
 LASTING = 0.5
 """A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
-BRIDGE_KG = 0.25
-"""What bridge, coupling and rod weigh, roughly."""
+ASIDE_MM = ACROSS_MM / 2
+"""So far the blade's pin may wander in the coupling."""
+BARS_MM = (8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
+"""Diameters that plain steel bar is sold in (common practice, no source)."""
 ROD_YIELD_MPA = 350.0
 """A piston rod of plain carbon steel (from memory: 350 to 600)."""
 
@@ -51,28 +55,55 @@ class Statics:
         return self.thrust_n / self.drag_n
 
 
-def running_drag_n(plan: GatePlan, spec: GateBracketSpec) -> float:
-    """As read, or from suction, friction and weight [N]."""
-    gate, blade = spec.gate, spec.gate.blade
-    if gate.drag_n is not None:
-        return gate.drag_n
-    mass = blade_mass_kg(blade.width_mm, plan.blade_long_mm, blade.thickness_mm, blade.density_g_cm3) + BRIDGE_KG
-    return blade_drag(gate.suction_pa, gate.port.d_mm, mass, spec.mounted, gate.friction, gate.dirt).greatest_n
-
-
-def statics(plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None) -> Statics:
+def statics(
+    plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None, collar: Collar | None
+) -> Statics:
     """All of it; the yoke's modulus is taken as LASTING of the material's."""
     drag, out = running_drag_n(plan, spec), spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
-    bridge = guide and Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
+    bridge = None if guide is None else Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
     thrust = drag * (bridge.thrust_over_drag if bridge else 1.0)
     yoke = Yoke(**{**vars(yoke), "modulus_mpa": LASTING * yoke.modulus_mpa})
     moved, root = yoke_gives(yoke, drag, thrust)
+    if collar is not None:
+        twist = math.degrees(collar.twist_rad(thrust, yoke.modulus_mpa / (2.0 * (1.0 + POISSON))))
+        moved = replace(moved, tilt_deg=math.hypot(moved.tilt_deg, twist))
     couple = bridge.couple_nmm(drag) if bridge else -plan.axis_x_mm * drag
     if guide is not None:
         bent = bent_guide(couple, guide.d_mm, guide.free_mm(plan.moved_mm))
     else:
         bent = bare_rod(spec.cylinder.rod_mm, out, couple)
     return Statics(drag, thrust, stall_n(spec), moved, root, bridge, couple, bent)
+
+
+def guide_bends(plan: GatePlan, d_mm: float | None = None) -> tuple[float, float]:
+    """Aside [mm] and tilt [deg] of the bush, open, at running force; of a bar of `d_mm` in its place.
+
+    The bar's own bending (as 1 / d^4), and the turn of its root over its length.
+    """
+    assert plan.beside is not None and plan.beside.guide is not None
+    found, guide = plan.beside.statics, plan.beside.guide
+    share = (guide.d_mm / (d_mm or guide.d_mm)) ** 4
+    aside = share * found.guide.aside_mm + math.radians(found.root_deg) * guide.free_mm(plan.moved_mm)
+    return aside, share * found.guide.tilt_deg + found.root_deg
+
+
+def will_do(plan: GatePlan, d_mm: float | None = None) -> bool:
+    """Whether the guide rod bends no further than the coupling has room, and tilts no more than is allowed."""
+    aside, tilt = guide_bends(plan, d_mm)
+    return aside <= ASIDE_MM and tilt <= LIMIT_DEG
+
+
+def refuse_bent_guide(plan: GatePlan, spec: GateBracketSpec) -> None:
+    """Refuses a guide rod that bends too far."""
+    if will_do(plan):
+        return
+    found, say = spec.guide_d_mm, spec.units
+    aside, tilt = guide_bends(plan)
+    why = f"open it gives way by {aside:.2f} mm and {tilt:.2f} deg at running force"
+    why += f" ({ASIDE_MM:g} and {LIMIT_DEG:g} are allowed)"
+    enough = next((d for d in BARS_MM if d > found and will_do(plan, d)), None)
+    works = f"diameter {format_length(enough, say)}" if enough else "layout: in_line, or a guided cylinder"
+    raise RefusalError("second_guide", f"diameter {format_length(found, say)}", works, why)
 
 
 def refuse_bare_rod(plan: GatePlan, spec: GateBracketSpec) -> None:

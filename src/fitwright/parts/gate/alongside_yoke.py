@@ -13,6 +13,7 @@ from cadquery import Shape
 from fitwright.errors import RefusalError
 from fitwright.part import Feature, HoleFit
 from fitwright.parts.compensation import placed, small_hole
+from fitwright.parts.gate.alongside_collar import Collar
 from fitwright.parts.gate.alongside_guide import GuidePlan
 from fitwright.parts.gate.alongside_plan import AlongsidePlan, ArmPlan
 from fitwright.parts.gate.blocks import Block, cells, prism_volume_mm3
@@ -28,10 +29,10 @@ OVER = TOLERANCES.overshoot_mm
 
 
 def arm_piece(plan: AlongsidePlan, axis_x: float, spec: GateBracketSpec) -> Piece:
-    """The yoke, its arm and what is cut from it; RefusalError where something on the body stands in the seat's place."""
+    """The yoke, its arm and what is cut from it; RefusalError where something stands in the seat's place."""
     base = yoke_of(plan.arm.yoke, spec)
     holes = _nose_holes(plan.arm, axis_x, spec)
-    cuts = [_drilled(hole) for hole in holes]
+    cuts = [*_collar_cuts(plan.arm.collar), *(_drilled(hole) for hole in holes)]
     if plan.guide is not None:
         _seat_is_free(plan.guide, plan.arm, spec)
         cuts += _seat_cuts(plan.guide, plan.arm, spec)
@@ -73,6 +74,21 @@ def _nose_holes(arm: ArmPlan, axis: float, spec: GateBracketSpec) -> list[HoleFi
     return found
 
 
+def _collar_cuts(collar: Collar | None) -> list[Cut]:
+    """The pocket for the cylinder's front, open behind, and the slot for its fitting, open behind and outwards."""
+    if collar is None:
+        return []
+    y0, slot = collar.block.y[0], collar.slot
+    pocket = bar((collar.axis, y0 - OVER, 0.0), (0.0, 1.0, 0.0), collar.r, collar.deep_mm + OVER)
+    x, z = slot.x, slot.z
+    if collar.way == "left":
+        x = (x[0] - OVER, x[1])
+    else:
+        z = (z[0], z[1] + OVER) if collar.way == "up" else (z[0] - OVER, z[1])
+    fitting = box(x, (y0 - OVER, slot.y[1]), z)
+    return [("cylinder pocket", pocket, collar.pocket_mm3), ("fitting slot", fitting, collar.slot_mm3)]
+
+
 def _drilled(hole: HoleFit) -> Cut:
     x, y, z = hole.start
     a, b, c = hole.direction
@@ -83,13 +99,12 @@ def _drilled(hole: HoleFit) -> Cut:
 
 def _seat_cuts(guide: GuidePlan, arm: ArmPlan, spec: GateBracketSpec) -> list[Cut]:
     """The V along the plate, the slot for both nuts, and the screws' holes."""
-    plate, left = arm.yoke.plate, cells(arm.yoke.steps)
-    y = (plate.y[0] - OVER, plate.y[1])
-    seat = prism(guide.seat, ALONG, y[0], y[1] + OVER)
+    plate, left = arm.yoke.plate, cells([*arm.yoke.steps, *((one, True) for one in arm.blocks)])
+    seat = prism(guide.seat, ALONG, plate.y[0], plate.y[1] + OVER)  # behind the plate there may be an ear
     deep = (guide.slot_x[1] - guide.slot_x[0]) * (guide.slot_z[1] - guide.slot_z[0])
     slot = box(guide.slot_x, (guide.slot_y[0], guide.slot_y[1] + OVER), guide.slot_z)
     return [
-        ("guide seat", seat, prism_volume_mm3(guide.seat, y, left)),
+        ("guide seat", seat, prism_volume_mm3(guide.seat, plate.y, left)),
         ("guide nut slot", slot, deep * (guide.slot_y[1] - guide.slot_y[0])),
         *(_drilled(hole) for hole in _screw_holes(guide, arm, spec)),
     ]

@@ -33,7 +33,7 @@ def _pinned(at: CouplingPlan, spec: GateBracketSpec) -> str:
 
     tears = 2 * strength.tear_out_n(at.beyond_mm, at.jaw_mm, spec.material.strength_across_mpa)
     return (
-        f"its floor pushes the blade's edge, a {at.pin} x {at.pin_long_mm:g} screw through the blade's hole pulls; "
+        f"its floor pushes the blade's edge, an {at.pin} x {at.pin_long_mm:g} screw through the blade's hole pulls; "
         f"{say(PLAY_MM)} of play along, {say(ACROSS_MM / 2)} to either side, {TILT_DEG:g} deg askew. "
         "Screw with a plain shank, locking nut not tight: the fork must stay loose on the blade. "
         f"The fork tears out at {tears:.0f} N, the stalled cylinder pulls {at.pull_n:.0f} N"

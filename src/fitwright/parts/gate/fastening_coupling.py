@@ -19,11 +19,10 @@ PIN_EDGE = 1.0
 
 
 def coupling_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
-    """Pin or jaw screws, and the rod's captive nut with its jam nut; none alongside, where the bridge has its own."""
-    if spec.layout == "alongside":
-        return ()
+    """Pin or jaw screws, and the rod's captive nut with its jam nut (alongside the bridge has these)."""
     late = plan.ends.blade_shut_mm - plan.coupling.edge_y
-    return (*_at_blade(plan.coupling, late), _rod(plan.coupling, late))
+    at_blade = tuple(_at_blade(plan.coupling, late))
+    return at_blade if spec.layout == "alongside" else (*at_blade, _rod(plan.coupling, late))
 
 
 def _at_blade(at: CouplingPlan, late: float) -> Iterator[Fastening]:
@@ -97,7 +96,7 @@ def _rod(at: CouplingPlan, late: float) -> Fastening:
         nut_m_mm=full.m_mm,
         nut_af_mm=full.af_mm,
         washers=0,
-        pocket=Pocket("coupling", (-1.0, 0.0, 0.0), at.wide_mm),
+        pocket=Pocket("coupling", (0.0, 0.0, -1.0) if at.jaw else (-1.0, 0.0, 0.0), at.wide_mm),
         turned=(Turned(thin.af_mm, 0.0, -1.0, "jam nut", without=("sleeve", "coupling jam")),),
         washer_d_mm=thin.af_mm,
         moving=True,
@@ -107,13 +106,13 @@ def _rod(at: CouplingPlan, late: float) -> Fastening:
 
 def coupling_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     """Pin screw with a locking nut and washers, the rod's two nuts."""
-    if spec.layout == "alongside":
-        return
     at = plan.coupling
     late = plan.ends.blade_shut_mm - at.edge_y
     note = "the pin: its nut locks and stays loose" if at.pin else "clamps the blade"
     yield from bought_of(_at_blade(at, late), note)
     yield Bought(1, f"nut {at.rod_thread}, caught in the coupling")
+    if spec.layout == "alongside":
+        return
     yield Bought(1, f"thin nut {at.rod_thread}, jammed against the coupling")
     if at.washer_h_mm:
         yield Bought(1, f"washer {at.washer_d_mm:.0f} mm wide, between jam nut and sleeve")

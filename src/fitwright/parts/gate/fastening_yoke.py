@@ -33,28 +33,27 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
 
 
 def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
-    on_board = plan.frame.kind == "board" and spec.layout == "in_line"
-    return gate_yoke(plan, spec) if on_board else yoke_plan(plan, spec, rods)
+    """The yoke's numbers; alongside and on a board they are the plan's own."""
+    if plan.beside is not None:
+        return plan.beside.arm.yoke
+    return gate_yoke(plan, spec) if plan.frame.kind == "board" else yoke_plan(plan, spec, rods)
 
 
 def _ears(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Iterator[Fastening]:
     """One screw a pair of ears, head above."""
     row, key = fastener(numbers.screw), f"gate.{numbers.mount}"
     between = ("gate",) if numbers.mount == "screws" else ()
-    top = {hole: numbers.ear_z(ear)[1] for ear in numbers.ears if ear.up for hole in ear.holes}
-    bottom = {hole: numbers.ear_z(ear)[0] for ear in numbers.ears if not ear.up for hole in ear.holes}
-    for number, (x, y) in enumerate(sorted(top), start=1):
-        grip = top[x, y] - bottom.get((x, y), -top[x, y])
+    for number, (x, y, high, low) in enumerate(numbers.screws, start=1):
         yield Fastening(
             name=f"gate screw {number}",
             size=row.name,
             d_mm=row.major_mm,
-            head=(x, y, top[x, y]),
+            head=(x, y, high),
             direction=(0.0, 0.0, -1.0),
-            grip_mm=grip,
+            grip_mm=high - low,
             through=(body, *between, body),
             key=key,
-            long_mm=sold_mm(row, needed_mm(row, grip), key),
+            long_mm=sold_mm(row, needed_mm(row, high - low), key),
             slotted=numbers.slot_mm > 0.0,
             **thread_of(row),
         )

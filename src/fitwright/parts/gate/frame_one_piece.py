@@ -14,12 +14,13 @@ from cadquery import Shape
 from fitwright.errors import RefusalError
 from fitwright.part import Body, Feature
 from fitwright.parts.gate.blocks import Block, cells, volume_mm3
-from fitwright.parts.gate.frame_plan import against_one_piece
+from fitwright.parts.gate.frame_plan import not_at_all
 from fitwright.parts.gate.nose import POSES, nose_piece
 from fitwright.parts.gate.piece import Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke import yoke_piece
-from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
+from fitwright.parts.gate.yoke_plan import YokePlan
+from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.shapes.solids import fused
 from fitwright.spec.models import GateBracketSpec
 from fitwright.tolerances import TOLERANCES
@@ -29,15 +30,14 @@ OVER = TOLERANCES.overshoot_mm
 
 def one_piece_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
     """The bracket; RefusalError where it is asked for and would bend too far."""
-    against = against_one_piece(plan.frame, spec)
-    if "give" in against:
+    if against := not_at_all(plan.frame, spec):
         raise RefusalError("frame", "one_piece", "rods", against)
     return (body_of(bracket_piece(plan, spec), spec.wall_mm, POSES),)
 
 
 def bracket_piece(plan: GatePlan, spec: GateBracketSpec) -> Piece:
     """Cheeks with their ears, two rails, the nose plate: fused."""
-    numbers = yoke_numbers(plan, spec, rods=False)
+    numbers = yoke_plan(plan, spec, rods=False)
     level = levelled(plan, 2 * numbers.half_high_mm)
     yoke, nose = yoke_piece(level, spec, rods=False), nose_piece(level, spec, rods=False)
     middle = middle_block(numbers)

@@ -10,14 +10,14 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
-from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
+from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
 from fitwright.spec.models import GateBracketSpec
 
 STAND_OFF_MM = 0.5
-"""Yoke to body edge."""
+"""Yoke to body edge; where slotted ears give the setting, after all of it has been used."""
 BLADE_ROOM_MM = 1.5
 """Beside the blade, each side, where it goes through the yoke and between the rails."""
 COUPLING_ROOM_MM = 2.0
@@ -32,6 +32,10 @@ RAIL_WIDE_MM, RAIL_HIGH_MM = 8.0, 30.0
 ROD = "M8"
 FLOOR_MM = 6.0
 """Material under a captive nut."""
+NUT_WALL_MM = 3.0
+"""Material beside a captive nut."""
+
+NO_SADDLE = "a saddle's arms stand on bars over the blade, which one piece has not"
 
 Kind = Literal["one_piece", "rods", "board"]
 
@@ -101,8 +105,12 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     corner = af / math.sqrt(3.0)
     window_wide = gate.blade.width_mm + 2 * BLADE_ROOM_MM
     window_high = coupling.high_mm + 2 * COUPLING_ROOM_MM
-    rail_x = window_wide / 2 + (3.0 + corner if rods else RAIL_WIDE_MM / 2)
-    outer = rail_x + (corner + 3.5 if rods else RAIL_WIDE_MM / 2)
+    beside = max(NUT_WALL_MM, spec.wall_mm + 0.5)
+    rail_x = window_wide / 2 + (beside + corner if rods else RAIL_WIDE_MM / 2)
+    if rods:
+        rail_x = _beside_screws(spec, af, rail_x)
+    outer = rail_x + (corner + beside + 0.5 if rods else RAIL_WIDE_MM / 2)
+    y0 = STAND_OFF_MM + (0.0 if rods or gate.mount.screws is None else spec.setting_mm)
     outer = window_wide / 2 + leg_wide_mm() if board else outer
     wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
@@ -118,8 +126,8 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         rod_nut_m_mm=m,
         window_wide=window_wide,
         window_high=window_high,
-        yoke_y0=STAND_OFF_MM,
-        yoke_y1=STAND_OFF_MM + (foot_deep_mm(spec, at, up, coupling) if board else m + 0.5 + FLOOR_MM),
+        yoke_y0=y0,
+        yoke_y1=y0 + (foot_deep_mm(spec, at, up, coupling) if board else m + 0.5 + FLOOR_MM),
         yoke_wide=2 * wide,
         yoke_high=high if rods else max(high, nose.high),
         ear_y=ear_y,
@@ -136,6 +144,17 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         frame_why=why,
         board_up=up,
     )
+
+
+def _beside_screws(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> float:
+    """The rods' x: on a thin body a nut's way runs along the ears' inner faces, clear of the gate's screws."""
+    screws, body = spec.gate.mount.screws, spec.gate.body
+    face, nut = body.thickness_mm / 2 - abs(spec.gate.blade.plane_mm), nut_af_mm / 2 + 0.25
+    if screws is None or face >= nut:
+        return rail_x
+    clear = (2 * nut - max(0.0, face)) / math.sqrt(3.0) + fastener(screws.size).hole_medium_mm / 2 + NUT_WALL_MM + 0.5
+    beside = abs(screws.across_mm / 2 - rail_x) >= clear
+    return rail_x if beside else screws.across_mm / 2 + clear
 
 
 def _yoke_reach(spec: GateBracketSpec, outer: float) -> tuple[float, float]:
@@ -170,6 +189,13 @@ def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
         wide = 2 * max(x for x, _ in corners)
         bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
         return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
+    return not_at_all(plan, spec)
+
+
+def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
+    """What speaks against one piece on any printer, in words."""
+    if spec.gate.mount.kind == "saddle":
+        return NO_SADDLE
     moved = one_piece_gives(plan, spec)
     if not moved.within():
         return f"it would give {moved.moves_mm:.2f} mm at full thrust ({LIMIT_MM:g} mm allowed)"
@@ -186,7 +212,7 @@ def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[floa
     tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
     stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
     if isinstance(hold, ClampHold):
-        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
+        stretch.append((hold.half_mm, plan.nose_face + hold.off_mm + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.part import Bought, Fastening
+from fitwright.parts.gate.fastening_alongside import alongside_bought, alongside_fastenings
 from fitwright.parts.gate.fastening_board import board_bought, board_fastenings
 from fitwright.parts.gate.fastening_coupling import coupling_bought, coupling_fastenings
 from fitwright.parts.gate.fastening_nose import nose_bought, nose_fastenings
@@ -16,13 +17,13 @@ from fitwright.spec.models import GateBracketSpec
 
 def gate_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:
     """Every screw, stud and rod joint."""
-    makers = (yoke_fastenings, nose_fastenings, board_fastenings, coupling_fastenings)
-    return tuple(one for make in makers for one in make(plan, spec))
+    shared = (*yoke_fastenings(plan, spec), *nose_fastenings(plan, spec), *board_fastenings(plan, spec))
+    return (*shared, *coupling_fastenings(plan, spec), *alongside_fastenings(plan))
 
 
 def gate_hardware(plan: GatePlan, spec: GateBracketSpec) -> tuple[Bought, ...]:
     """The list, with bought and cut lengths; first what is there already."""
-    makers = (yoke_bought, nose_bought, board_bought, coupling_bought, guard_bought)
+    makers = (yoke_bought, nose_bought, board_bought, coupling_bought, alongside_bought, guard_bought)
     return (*_there(spec), *(line for make in makers for line in make(plan, spec)))
 
 

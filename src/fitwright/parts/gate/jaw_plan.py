@@ -29,6 +29,8 @@ CLEAR_MM = 0.5
 TIP_CLEAR_MM = 1.0
 LUG_MM = 5.0
 """Material beside a screw's washer."""
+EDGE = 1.5
+"""Edge distance of a screw in a print, in diameters (common practice, no source)."""
 LEAST_MM = 8.0
 """Least thickness of either jaw."""
 _LENGTHS_MM = (16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100)
@@ -100,7 +102,7 @@ def _with_screw(
     material, half = spec.material, spec.gate.blade.thickness_mm / 2
     washer, h = row.washer_d2_mm or 2 * row.major_mm, row.washer_h_mm or 1.0
     lug = washer + 2 * LUG_MM
-    screw_y = edge + washer / 2 + 1.0
+    screw_y = edge + max(washer / 2 + 1.0, EDGE * row.major_mm)
     heel_y = screw_y + washer / 2 + HEEL_MM
     to_heel, to_toe = heel_y - HEEL_MM / 2 - screw_y, screw_y - (edge - TOE_MM / 2)
     preload = strength.washer_preload_n(washer, row.hole_medium_mm, material.strength_mpa)

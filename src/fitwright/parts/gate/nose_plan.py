@@ -121,8 +121,12 @@ class NosePlan:
         return Run(x0, x1, high * self.deep**3 / 12.0, high * self.deep)
 
     def gives(self, force_n: float, modulus_mpa: float) -> Gives:
-        """Both bounds of its movement."""
-        return gives(self.beam, force_n, modulus_mpa)
+        """Both bounds of its movement, a clamp's neck with it."""
+        moved = gives(self.beam, force_n, modulus_mpa)
+        if not isinstance(self.hold, ClampHold):
+            return moved
+        along, tilt = self.hold.neck(force_n, modulus_mpa)
+        return Gives(moved.pinned_mm + along, moved.built_in_mm + along, moved.tilt_deg + tilt)
 
 
 def thrust_n(spec: GateBracketSpec) -> float:

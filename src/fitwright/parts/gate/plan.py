@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fitwright.errors import RefusalError
-from fitwright.parts.gate.alongside_bolt import bolted
+from fitwright.parts.gate.alongside_bolt import bolt_coupling
 from fitwright.parts.gate.bought import sold_strokes
 from fitwright.parts.gate.coupling_plan import CouplingPlan, coupling_plan
 from fitwright.parts.gate.frame_plan import FramePlan, frame_plan
@@ -78,7 +78,7 @@ def gate_plan(spec: GateBracketSpec) -> GatePlan:
         return _plan(spec, coupling_plan(spec))
     from fitwright.parts.gate.alongside_plan import beside_gate  # its numbers need the yoke's, and these this plan
 
-    return beside_gate(_plan(spec, coupling_plan(bolted(spec))), spec)
+    return beside_gate(_plan(spec, bolt_coupling(spec)), spec)
 
 
 def _plan(spec: GateBracketSpec, coupling: CouplingPlan) -> GatePlan:

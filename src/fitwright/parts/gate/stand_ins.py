@@ -7,6 +7,7 @@ barrel hollow for the rod, nuts are rings; so no zone need be left out where som
 from __future__ import annotations
 
 from fitwright.part import StandIn
+from fitwright.parts.gate.alongside_things import alongside_things
 from fitwright.parts.gate.board_things import board_things
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.stand_in_cylinder import cylinder_things
@@ -17,5 +18,5 @@ from fitwright.spec.models import GateBracketSpec
 
 def gate_stand_ins(plan: GatePlan, spec: GateBracketSpec) -> tuple[StandIn, ...]:
     """All stand-ins, modelled in the position shut."""
-    makers = (gate_things, cylinder_things, screw_things, coupling_things, rod_things, board_things)
+    makers = (gate_things, cylinder_things, screw_things, coupling_things, rod_things, alongside_things, board_things)
     return tuple(thing for make in makers for thing in make(plan, spec))

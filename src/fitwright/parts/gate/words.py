@@ -2,31 +2,107 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from fitwright.part import Dimension
+from fitwright.parts.gate.alongside_words import alongside_facts
 from fitwright.parts.gate.coupling_words import coupling_facts
+from fitwright.parts.gate.fastening_nose import rod_span_mm
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.words_assumed import assumed_words
+from fitwright.spec.gate_load import Load, gate_load
 from fitwright.spec.models import GateBracketSpec
+from fitwright.units import format_number
 
-CAUTIONS = ("Moving parts pinch: shut the air off and let it out before a hand goes near.",)
+CAUTIONS = (
+    "Moving parts pinch, and the blade shears: shut the air off and let it out before a hand goes near. Air that is "
+    "left in the cylinder moves the blade when a fitting is opened.",
+    "First strokes by hand, then at 1 bar, nobody near; then set the regulator and the flow controls.",
+    "A slide gate is not airtight: it leaks, and another machine's fan may blow dust out of it.",
+    "Fine wood dust is combustible: follow local codes. Mains at a valve are a licensed electrician's work.",
+)
 
 
 def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
-    """Lines for the report."""
-    return coupling_facts(plan, spec)
+    """Lines for the report, lengths in mm."""
+    own = dict(_facts(plan, spec, gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm)))
+    return {**own, **coupling_facts(plan, spec), **alongside_facts(plan, spec)}
+
+
+def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[str, str]]:
+    at = plan.ends
+    by_hand = f"by hand {spec.gate.shut_mm:.1f} mm and {spec.gate.open_mm:.1f} mm"
+    yield "blade edge beyond the body", f"shut {at.blade_shut_mm:.1f} mm, open {at.blade_open_mm:.1f} mm ({by_hand})"
+    c = plan.chain.coupling_mm
+    yield "rod's shoulder", f"shut {at.blade_shut_mm + c:.1f} mm, open {at.blade_open_mm + c:.1f} mm from the body edge"
+    yield "cylinder's mounting face", f"{plan.nose_face_mm:.1f} mm from the body edge"
+    yield "stops", f"shut: {at.stopped_shut_by}; open: {at.stopped_open_by}"
+    if at.sleeve_mm > 0.0:
+        yield "sleeve", _sleeve(plan)
+    yield "left in the guides, open", f"{plan.engaged_open_mm:.1f} mm of the blade"
+    yield "air", _air(plan, load)
+    yield "frame", _frame(plan)
+    if plan.frame.kind == "rods" and spec.layout == "in_line":
+        begin, end = rod_span_mm(plan, spec)
+        yield "threaded rods", f"2 x {plan.frame.rod}, cut to {end - begin:.0f} mm"
+    yield "setting", f"{spec.setting_mm:.1f} mm either way, by the nuts at the nose plate"
+
+
+def _frame(plan: GatePlan) -> str:
+    kind, why = plan.frame.kind.replace("_", " "), plan.frame.frame_why
+    return why if why.startswith(kind) else f"{kind}: {why}" if why else kind
+
+
+def _sleeve(plan: GatePlan) -> str:
+    """Why it is there and how long: what the stroke has too much, and the gap behind the rod's shoulder."""
+    chain = plan.chain
+    return (
+        f"{plan.ends.sleeve_mm:.1f} mm on the rod: the stroke is {chain.excess_mm:.1f} mm longer than the travel, and "
+        f"{chain.gap_mm:.1f} mm lie between nose and shoulder"
+    )
+
+
+def _air(plan: GatePlan, load: Load) -> str:
+    """Where to set the regulator, what a cycle takes."""
+    found, moved = load.range, plan.moved_mm
+    litres = load.cylinder.air_litres(load.setting_bar, moved)
+    takes = f"{litres:.2f} litres of free air a cycle, tubes not counted"
+    if found.setting_bar is None:
+        return f"no setting has every margin (see motion); {takes} at {format_number(load.setting_bar, 1)} bar"
+    most = min(found.buckling_bar, found.supply_bar)
+    return f"regulator at {format_number(found.setting_bar, 1)} bar ({found.least_bar:.1f} to {most:.1f} bar); {takes}"
 
 
 def gate_assumed(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
     """Keys that were filled in, with value and reason."""
-    return {}
+    return assumed_words(plan, spec)
 
 
 def gate_dimensions(plan: GatePlan, spec: GateBracketSpec) -> tuple[Dimension, ...]:
-    """Main dimensions for the picture."""
-    return ()
+    """Main dimensions for the picture, along the thrust line seen from the side: overhang, mounting face, travel."""
+    at, x = plan.ends, plan.axis_x_mm
+    low, lower, high = (
+        -plan.frame.nose_high / 2 - 12.0,
+        -plan.frame.nose_high / 2 - 24.0,
+        plan.frame.nose_high / 2 + 12.0,
+    )
+    shut, opened, face = at.blade_shut_mm, at.blade_open_mm, plan.nose_face_mm
+    return (
+        Dimension("blade out, shut", (x, 0.0, low), (x, shut, low), shut),
+        Dimension("travel", (x, shut, high), (x, opened, high), opened - shut),
+        Dimension("mounting face", (x, 0.0, lower), (x, face, lower), abs(face)),
+    )
 
 
 def gate_cautions(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, ...]:
-    """Short cautions."""
-    return CAUTIONS
+    """Short cautions, and readings that go badly together."""
+    air = "Without air " + _without_air(spec) + "."
+    return (*spec.doubts, *CAUTIONS[:2], air, *CAUTIONS[2:])
+
+
+def _without_air(spec: GateBracketSpec) -> str:
+    spring = spec.cylinder.spring
+    if spring is None:
+        return "the gate stays where it is, unless the blade's weight moves it"
+    opens = spring.drives == ("in" if spec.layout == "in_line" else "out")
+    return f"the spring {'opens' if opens else 'shuts'} the gate"

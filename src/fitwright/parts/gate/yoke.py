@@ -12,7 +12,7 @@ import math
 from cadquery import Shape, Solid
 
 from fitwright.frame import Frame
-from fitwright.part import Feature, HoleFit, Pose, WallZone
+from fitwright.part import Feature, HoleFit, Pose
 from fitwright.parts.gate.blocks import Block, cells, hole_volume_mm3, prism_volume_mm3, volume_mm3
 from fitwright.parts.gate.piece import Piece, box
 from fitwright.parts.gate.plan import GatePlan
@@ -52,7 +52,6 @@ def yoke_of(numbers: YokePlan, spec: GateBracketSpec) -> Piece:
         volume_mm3=closed_form_mm3(numbers),
         features=(Feature("window", "cut", _open_window(numbers)), *tools, *(saddle_bores(saddle) if saddle else [])),
         holes=_hole_fits(numbers),
-        wall_zones=_beside_grooves(numbers, spec),
     )
 
 
@@ -133,26 +132,4 @@ def _hole_fits(numbers: YokePlan) -> tuple[HoleFit, ...]:
             for name, x, y in _named(ear)
             if not numbers.slot_mm
         ]
-    return tuple(found)
-
-
-def _beside_grooves(numbers: YokePlan, spec: GateBracketSpec) -> tuple[WallZone, ...]:
-    """Where the way of a nut runs along an ear's face beside its screw's hole: as thin as the two lie apart there."""
-    found, r = [], numbers.hole_d_mm / 2
-    for ear in numbers.ears:
-        z0, z1 = numbers.ear_z(ear)
-        face, way = (z0, 1.0) if ear.up else (z1, -1.0)
-        for rod in numbers.rods:
-            deep = max(z for _, z in rod.outline) - abs(face)
-            if deep <= 0 or (rod.x_mm * ear.x[1] < 0 and rod.x_mm * ear.x[0] < 0):
-                continue
-            reach = rod.pocket_af_mm / math.sqrt(3.0) - abs(face) / math.sqrt(3.0)
-            for name, x, y in _named(ear):
-                apart = abs(x - rod.x_mm) - reach - r
-                if apart < spec.wall_mm:
-                    about = Frame((x, y, face), (0.0, 0.0, way), (1.0, 0.0, 0.0))
-                    room = r + numbers.slot_mm + max(apart, 0.0) + 0.5
-                    found.append(
-                        WallZone(f"{name} by the nut's way", about, -0.1, deep + 0.1, 0.0, room, max(apart, 0.1))
-                    )
     return tuple(found)

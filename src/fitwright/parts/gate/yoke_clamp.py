@@ -27,11 +27,11 @@ BENDS_SHARE = 0.1
 
 
 def clamp_ears(
-    spec: GateBracketSpec, thick_mm: float, gap_mm: float, yoke_y0: float, screws_each_side: int
+    spec: GateBracketSpec, thick_mm: float, gap_mm: float, yoke_y0: float, clear_x: float, screws_each_side: int
 ) -> list[Ear]:
-    """Four ears, `thick_mm` thick and built `gap_mm` clear of the body's faces."""
+    """Four ears, `thick_mm` thick and built `gap_mm` clear of the body's faces; holes begin beyond `clear_x`."""
     row = fastener(spec.gate.mount.size)
-    edge, x = placed(spec.gate.body.width_mm / 2, spec.printer), screw_x(spec)
+    edge, x = placed(spec.gate.body.width_mm / 2, spec.printer), _screw_x(spec, clear_x)
     outer = x + ear_half_mm(row)
     first = yoke_y0 - screw_out_mm(spec, outer - edge + GRIP_MM, thick_mm, gap_mm)
     ys = [first - k * APART * row.major_mm for k in range(screws_each_side)]
@@ -44,10 +44,10 @@ def clamp_ears(
     return found
 
 
-def screw_x(spec: GateBracketSpec) -> float:
-    """x of the screws, as modelled: they pass beside the body."""
+def _screw_x(spec: GateBracketSpec, clear_x: float) -> float:
+    """x of the screws, as modelled: they pass beside the body, and beyond the way of the rods' nuts."""
     d = small_hole(fastener(spec.gate.mount.size).hole_medium_mm, spec.printer)
-    return placed(spec.gate.body.width_mm / 2, spec.printer) + CLEAR_MM + d / 2
+    return max(placed(spec.gate.body.width_mm / 2, spec.printer) + CLEAR_MM, clear_x) + d / 2
 
 
 def preload_n(size: str) -> float:

@@ -51,6 +51,7 @@ class Ear:
     up: bool
     reliefs: tuple[tuple[Span, Span, float], ...] = ()
     thick_mm: float = EAR_MM
+    slot_mm: float = 0.0
 
     @property
     def relief_mm(self) -> float:
@@ -91,7 +92,9 @@ def screw_ears(plan: GatePlan, spec: GateBracketSpec, slot_mm: float, inner: Spa
     for side, up in ((side, up) for up in (True, False) for side in (-1.0, 1.0)):
         x = side * at
         wide = (x - half - EAR_SPARE_MM, x + half + EAR_SPARE_MM)
-        ear = Ear(ear_name(up, side), wide, tip, (x - half, x + half), ((x, -screws.from_edge_mm),), up)
+        ear = Ear(
+            ear_name(up, side), wide, tip, (x - half, x + half), ((x, -screws.from_edge_mm),), up, slot_mm=slot_mm
+        )
         ear = beside_stub(ear, spec, "gate.screws.from_edge")
         found.append(_beside_coupling(ear, plan, spec, inner))
     return found
@@ -118,9 +121,10 @@ def relieved(ear: Ear, keep: Sequence[KeepOut], spec: GateBracketSpec) -> Ear:
 
 def _over(ear: Ear, obstacle: KeepOut, spec: GateBracketSpec) -> Ear:
     """The ear with a relief over the obstacle that runs out at its tip and at its sides."""
-    hole_mm = fastener(spec.gate.mount.size).hole_medium_mm
-    seat = hole_mm / 2 + SEAT_MM
-    behind = min(y for _, y in ear.holes) - seat >= obstacle.y[1]
+    mount = spec.gate.mount
+    hole_mm = fastener(mount.screws.size if mount.screws is not None else mount.size).hole_medium_mm
+    seat = hole_mm / 2 + max(SEAT_MM, spec.wall_mm + OVERLAP_MM)
+    behind = min(y for _, y in ear.holes) - ear.slot_mm - seat >= obstacle.y[1]
     beside = all(not _meet(obstacle.x, (x - seat, x + seat)) for x, _ in ear.holes)
     if not (behind or beside) or obstacle.high_mm + EAR_LEAST_MM > TALLEST_MM:
         raise _in_the_way(ear, obstacle, spec)

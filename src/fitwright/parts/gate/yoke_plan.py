@@ -91,6 +91,11 @@ class YokePlan:
         return self.plate.z[1]
 
     @property
+    def top_mm(self) -> float:
+        """Half its height, a saddle's arms counted."""
+        return max(self.half_high_mm, self.saddle.end_z if self.saddle else 0.0)
+
+    @property
     def bar_mm(self) -> float:
         """Height of each bar, above and below the window."""
         return self.half_high_mm - self.window.z[1]
@@ -108,6 +113,14 @@ class YokePlan:
         """From the body's face outwards: low and high."""
         low, high = self.faces_z
         return (high, high + ear.thick_mm) if ear.up else (low - ear.thick_mm, low)
+
+    @property
+    def screws(self) -> list[tuple[float, float, float, float]]:
+        """x and y of each screw through the ears, and z of what its head and its nut bear on: high, low."""
+        found = []
+        for up, low in ((a, b) for a in self.ears if a.up for b in self.ears if not b.up and b.holes == a.holes):
+            found += [(x, y, self.ear_z(up)[1], self.ear_z(low)[0]) for x, y in up.holes]
+        return sorted(found)
 
     @property
     def steps(self) -> list[Step]:
@@ -130,11 +143,11 @@ def yoke_numbers(
     slot = 0.0 if round_holes else spec.setting_mm
     holes, window = rod_holes(plan, spec) if rods else (), _window(plan, spec)
     sketched = _sketched(plan, spec, slot, inner, holes, taller_mm, clamp_screws)
-    saddle = saddle_numbers(plan, spec, window.z[1], inner, 1.5 * taller_mm) if mount.kind == "saddle" else None
-    high = _half_high_mm(window, sketched, holes, inner)
+    saddle = saddle_numbers(plan, spec, window.z[1], inner, 2 * taller_mm) if mount.kind == "saddle" else None
+    high = max(frame.yoke_high / 2, _half_high_mm(window, sketched, holes, inner))
     if saddle:
-        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 2
-    ears = tuple(_as_thick(ear, high, inner, window, spec) for ear in sketched)
+        high = max(high, max(saddle.z0) + BAR_MM) + taller_mm / 4
+    ears = tuple(_as_thick(ear, high, inner, window, spec, rods) for ear in sketched)
     wide = max([_ends_mm(plan, spec, holes), *(abs(x) for ear in ears for x in ear.x)])
     plate = Block((-wide, wide), (frame.yoke_y0, frame.yoke_y1), (-high, high))
     return YokePlan(
@@ -143,7 +156,8 @@ def yoke_numbers(
         window=window,
         ears=ears,
         rods=holes,
-        reliefs=tuple(relief_block(ear, r, inner) for ear in ears for r in ear.reliefs) + _at_edge(spec, plate, inner),
+        reliefs=tuple(relief_block(ear, r, inner) for ear in ears for r in ear.reliefs)
+        + _at_edge(spec, plate, window, inner),
         screw=screw.name,
         screw_d_mm=screw.major_mm,
         hole_d_mm=small_hole(screw.hole_medium_mm, spec.printer),
@@ -168,13 +182,18 @@ def _sketched(
         {up: _grooves(holes, face) for up, face in ((True, inner[1]), (False, -inner[0]))},
     )
     thick = {up: max(EAR_MM + taller_mm, _deepest(grooves[up]) + EAR_LEAST_MM) for up in grooves}
+    if not holes:  # flush with the plate, see _as_thick
+        half = max(plan.frame.yoke_high / 2, _half_high_mm(_window(plan, spec), [], holes, inner))
+        thick = {up: max(thick[up], half - face) for up, face in ((True, inner[1]), (False, -inner[0]))}
     if kind == "saddle":
         return []
     if kind == "screws":
         ears = screw_ears(plan, spec, slot, inner)
     else:
         gap = (inner[1] - inner[0] - spec.gate.body.thickness_mm) / 2
-        ears = clamp_ears(spec, max(thick.values()), gap, plan.frame.yoke_y0, clamp_screws)
+        ways = [high + spec.wall_mm + OVERLAP_MM for side in grooves.values() for (_, high), _ in side]
+        clear = max(ways, default=0.0)
+        ears = clamp_ears(spec, max(thick.values()), gap, plan.frame.yoke_y0, clear, clamp_screws)
     ears = [relieved(_over_grooves(ear, grooves[ear.up]), keep_outs(spec), spec) for ear in ears]
     return [replace(ear, thick_mm=max(thick[ear.up], ear.relief_mm + EAR_LEAST_MM)) for ear in ears]
 
@@ -202,15 +221,18 @@ def _over_grooves(ear: Ear, grooves: list[tuple[Span, float]]) -> Ear:
     return ear
 
 
-def _as_thick(ear: Ear, half_high: float, inner: Span, window: Block, spec: GateBracketSpec) -> Ear:
-    """Flush with the plate where it would else hang on too little, or a washer would foul the plate's edge."""
+def _as_thick(ear: Ear, half_high: float, inner: Span, window: Block, spec: GateBracketSpec, rods: bool) -> Ear:
+    """Flush with the plate where it would else hang on too little, or a washer would foul the plate's edge.
+
+    Without rods always: a yoke with rails fused on lies flat on the bed.
+    """
     flush = half_high - (inner[1] if ear.up else -inner[0])
     row = fastener(spec.gate.mount.screws.size if spec.gate.mount.screws else spec.gate.mount.size)
     reach = (row.washer_d2_mm or row.head_d_mm) / 2 + WASHER_EDGE_MM
     washer_clear = max(y for _, y in ear.holes) + reach <= 0.0
     root = max(0.0, ear.x[1] - max(ear.x[0], window.x[1])) + max(0.0, min(ear.x[1], window.x[0]) - ear.x[0])
     held = root >= (ear.x[1] - ear.x[0]) / 2 or half_high - flush + ear.thick_mm >= window.z[1] + EAR_LEAST_MM
-    return ear if washer_clear and held and flush - ear.thick_mm >= FLUSH_MM else replace(ear, thick_mm=flush)
+    return ear if rods and washer_clear and held and flush - ear.thick_mm >= FLUSH_MM else replace(ear, thick_mm=flush)
 
 
 def faces_z(spec: GateBracketSpec) -> Span:
@@ -253,16 +275,15 @@ def _ends_mm(plan: GatePlan, spec: GateBracketSpec, holes: tuple[RodHole, ...]) 
     return plan.frame.rail_x + RAIL_WIDE_MM / 2
 
 
-def _at_edge(spec: GateBracketSpec, plate: Block, inner: Span) -> tuple[Block, ...]:
-    """Shallow pockets in the plate's rear face for what stands proud right at the body's edge."""
+def _at_edge(spec: GateBracketSpec, plate: Block, window: Block, inner: Span) -> tuple[Block, ...]:
+    """Shallow pockets in the plate's rear face, open to the window, for what stands proud right at the body's edge."""
     found = []
     for keep in keep_outs(spec):
-        z = (
-            (inner[1] - OVERLAP_MM, inner[1] + keep.high_mm)
-            if keep.up
-            else (inner[0] - keep.high_mm, inner[0] + OVERLAP_MM)
-        )
-        block = Block(keep.x, (plate.y[0] - OVERLAP_MM, keep.y[1]), z)
-        if keep.y[1] > plate.y[0] and block.meets(plate):
+        side = 1.0 if keep.up else -1.0
+        face = inner[1] if keep.up else -inner[0]
+        z = sorted((side * (min(face, window.z[1]) - OVERLAP_MM), side * (face + keep.high_mm)))
+        block = Block(keep.x, (plate.y[0] - OVERLAP_MM, keep.y[1]), (z[0], z[1]))
+        within = window.x[0] <= keep.x[0] and keep.x[1] <= window.x[1] and face + keep.high_mm <= window.z[1]
+        if keep.y[1] > plate.y[0] and block.meets(plate) and not within:
             found.append(block)
     return tuple(found)

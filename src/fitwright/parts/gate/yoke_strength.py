@@ -19,7 +19,9 @@ from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
 from fitwright.spec.models import GateBracketSpec
 
 GIVES_MM = 0.1
-"""At stall, of the 0.5 mm that the whole frame may move."""
+"""Aimed at, at stall, of the 0.5 mm that the whole frame may move."""
+NEARLY = 1.1
+"""Where that is out of reach: the least material that comes so near to the best."""
 SHARE = 0.25
 """Of the material's strength, at stall: load that comes again and again (common practice, no source)."""
 TALLEST_MM, STEP_MM = 24.0, 2.0
@@ -43,10 +45,12 @@ def stall_n(spec: GateBracketSpec) -> float:
 
 
 def yoke_plan(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
-    """The yoke with bars as high as stall asks for; RefusalError where it would not hold."""
+    """The yoke as it is built, with rods its bars as high as stall asks for; RefusalError where it would not hold."""
     force, screws = stall_n(spec), 1
     if spec.gate.mount.kind == "clamp":
         screws = _clamp_screws(plan, spec, rods, force)
+    if not rods:
+        return _as_it_is(plan, spec, screws, force)
     steps = [k * STEP_MM for k in range(int(TALLEST_MM / STEP_MM) + 1)]
     found = [yoke_numbers(plan, spec, rods, steps[0], screws)]
     for taller in steps[1:]:
@@ -56,7 +60,16 @@ def yoke_plan(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
     strong = [one for one in found if _strong(stressed(one, plan, spec, force), spec)]
     if not strong:
         raise _too_weak(found[-1], plan, spec, force)
-    return min(strong, key=lambda one: stressed(one, plan, spec, force).gives_mm)
+    gives = [stressed(one, plan, spec, force).gives_mm for one in strong]
+    return next(one for one, mm in zip(strong, gives, strict=True) if mm <= NEARLY * min(gives))
+
+
+def _as_it_is(plan: GatePlan, spec: GateBracketSpec, screws: int, force: float) -> YokePlan:
+    """Where rails are fused on: they, not the bars, carry the thrust to the ears."""
+    numbers = yoke_numbers(plan, spec, False, 0.0, screws)
+    if not _strong(stressed(numbers, plan, spec, force), spec):
+        raise _too_weak(numbers, plan, spec, force)
+    return numbers
 
 
 def sound(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> bool:
@@ -66,13 +79,20 @@ def sound(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: flo
 
 
 def yoke_gives_mm(plan: GatePlan, spec: GateBracketSpec, force_n: float, rods: bool = True) -> float:
-    """How far the yoke gives way along the thrust line, from the gate's body to rods or rails [mm]."""
+    """How far the yoke gives way along the thrust line, from the gate's body to rods or rails [mm].
+
+    Without rods only what its ends do between upper and lower ears: rails lead the thrust to them.
+    """
     return stressed(yoke_plan(plan, spec, rods), plan, spec, force_n).gives_mm
 
 
 def stressed(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Stressed:
     """Movement and stresses of this yoke under this force."""
-    rail, grip, modulus = plan.frame.rail_x, grip_x(numbers, spec), spec.material.modulus_mpa
+    modulus = spec.material.modulus_mpa
+    across_z, end_mpa, ear_mpa = _end(numbers, force_n)
+    if not numbers.rods:
+        return Stressed(across_z / modulus, end_mpa, ear_mpa)
+    rail, grip = plan.frame.rail_x, grip_x(numbers, spec)
     arm, inside = abs(rail - grip), min(rail, grip)
     moment = force_n / 2 * arm
     window, bars = numbers.window.x[1], _bars_mm4(numbers)
@@ -81,9 +101,8 @@ def stressed(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: 
     bent = moment * arm * _over_stiffness(inside, grip, window, middle, bars, ends)
     bent += moment * arm * arm / 3 / min(bars if grip < window else ends, ends)
     weak = bars if inside < window or grip < window else ends
-    across_z, end_mpa, ear_mpa = _end(numbers, force_n)
     return Stressed(
-        (bent + across_z) / modulus if arm else across_z / modulus,
+        (bent + across_z) / modulus,
         max(moment * numbers.deep_mm / 2 / weak, end_mpa),
         ear_mpa,
     )

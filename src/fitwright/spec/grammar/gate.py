@@ -17,6 +17,7 @@ from fitwright.spec.grammar.values import Context, Length, Number, Text, Words
 from fitwright.units import format_length
 
 LEAST_TRAVEL_MM = 10.0
+_AT_THE_TOP = ("cylinder", "layout", "frame", "mounted", "guard", "support", "hold", "stop", "setting", "units")
 MOUNTS = ("screws", "clamp", "saddle")
 
 
@@ -185,11 +186,12 @@ class GateKeys(Grammar):
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("travel", "stroke", "opening"), "write sticks_out: {shut: ..., open: ...}"),
         **dict.fromkeys(("slide", "plate", "shutter", "knife"), "write blade"),
-        **dict.fromkeys(("housing", "frame", "case"), "write body"),
+        **dict.fromkeys(("housing", "case"), "write body"),
         **dict.fromkeys(("diameter", "bore", "hole"), "write port: {diameter: ...}, or blade: {hole: ...}"),
         **dict.fromkeys(("mount", "bolts", "holes"), "write screws, clamp or saddle"),
-        **dict.fromkeys(("vacuum", "pressure"), "write suction"),
+        **dict.fromkeys(("vacuum", "pressure"), "write suction; the air supply's pressure stands at the top"),
         **dict.fromkeys(("force", "pull"), "write drag"),
+        **dict.fromkeys(_AT_THE_TOP, "this key stands at the top, beside gate"),
         **dict.fromkeys(("obstacles", "stands_proud", "keep_clear"), "write proud: a list"),
     }
     sticks_out: SticksOutKeys = Field(

@@ -158,6 +158,7 @@ class CylinderKeys(Grammar):
         **dict.fromkeys(("weight",), "write mass"),
         **dict.fromkeys(("single_acting", "return"), "write spring: {drives: in, least: 8 N, greatest: 20 N}"),
         **dict.fromkeys(("ports_face", "ports_up", "air"), "write ports: up, down, left or right"),
+        **dict.fromkeys(("hold", "pressure", "stop", "frame", "layout", "mounted"), "this key stands at the top"),
         **dict.fromkeys(("round", "barrel"), "write body: {round: ...}"),
     }
     code: Annotated[str | None, Text("a cylinder of the tables", 80)] = Field(
