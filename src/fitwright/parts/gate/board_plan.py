@@ -129,12 +129,12 @@ def board_plan(plan: GatePlan, spec: GateBracketSpec, far_y: float = 0.0) -> Boa
 
     RefusalError where its screws could not hold the thrust.
     """
+    _held(plan, spec)
     gate, nose = _gate_foot(plan, spec), _nose_foot(plan, spec)
     near, screw = plan.frame.yoke_y0, board_screw()
     reach = max(far_y, nose.middle_y + nose.half_y + nose.slot_mm + STEP_MM)
     edge = BOARD_EDGE * screw.major_mm
     half = max(gate.yoke.plate.x[1], nose.wing_x[1], gate.screws[-1][0] + edge) + 1.0
-    _held(plan, spec)
     printer = spec.printer
     return BoardPlan(
         up_mm=plan.frame.board_up,
@@ -162,16 +162,26 @@ def gate_yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
     """
     frame, up = plan.frame, plan.frame.board_up
     shallow = replace(frame, yoke_y1=min(frame.yoke_y1, frame.yoke_y0 + BAR_DEEP_MM))
-    yoke = yoke_plan(replace(plan, frame=shallow), spec, rods=False)
+    low = replace(plan, frame=shallow)
+    yoke = yoke_plan(low, spec, rods=False)
     if yoke.half_high_mm > up - LEAST_LEG_MM:
-        most = spec.pressure_mpa * 10 * (up - LEAST_LEG_MM) / yoke.half_high_mm
-        why = "the bars that this thrust asks for would reach down to the board"
-        raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", f"{most:.1f} bar or less", why)
+        raise _too_low(low, spec)
     wide = max(yoke.plate.x[1], yoke.window.x[1] + leg_wide_mm())
     y = (frame.yoke_y0, frame.yoke_y1)
     plate = Block((-wide, wide), y, yoke.plate.z)
     window = Block(yoke.window.x, (y[0] - OVERLAP_MM, y[1] + OVERLAP_MM), yoke.window.z)
     return replace(yoke, plate=plate, window=window)
+
+
+def _too_low(plan: GatePlan, spec: GateBracketSpec) -> RefusalError:
+    """Names the highest pressure, in steps of half a bar, whose yoke leaves room for legs."""
+    found = f"{spec.pressure_mpa * 10:.1f} bar"
+    why = "the yoke that this thrust asks for would reach down to the board"
+    for bar in (k / 2 for k in range(math.ceil(spec.pressure_mpa * 20) - 1, 1, -1)):
+        less = spec.model_copy(update={"pressure_mpa": bar / 10})
+        if yoke_plan(plan, less, rods=False).half_high_mm <= plan.frame.board_up - LEAST_LEG_MM:
+            return RefusalError("pressure", found, f"{bar:.1f} bar or less, or frame: rods", why)
+    return RefusalError("frame", "board", "rods", why)
 
 
 def _gate_foot(plan: GatePlan, spec: GateBracketSpec) -> GateFoot:

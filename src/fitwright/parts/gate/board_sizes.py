@@ -11,7 +11,7 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import SPANNER_WIDE, clamp_hold, square_hold, thread_hold
-from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan
+from fitwright.parts.gate.nose_plan import PASS_MM, NoseEnds, NosePlan
 from fitwright.parts.gate.running import running
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.gaps import FINGER_MM
@@ -87,7 +87,7 @@ def board_up_mm(spec: GateBracketSpec, coupling: CouplingPlan, nose: NosePlan, y
     )
 
 
-def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float) -> NoseEnds:
+def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float, coupling: CouplingPlan) -> NoseEnds:
     """The nose plate is no wider than what holds the cylinder: it stands on the board all along.
 
     RefusalError where the ports look down, where the board is.
@@ -96,6 +96,8 @@ def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float) -> Nose
         why = "its fittings and tubes would stand in the board: turn the cylinder in its hold"
         raise RefusalError("cylinder.ports_face", "down", "up, left or right", why)
     inner = _middle_mm(spec, thrust_n)
+    if spec.hold == "nose":
+        inner = max(inner, coupling.wide_mm / 2 + PASS_MM)
     return NoseEnds(inner + WALL_MM / 2, inner, inner + WALL_MM, LEAST_HIGH_MM, rod_in_mm)
 
 

@@ -115,7 +115,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
     ends = _nose_ends(at, coupling, row, rail_x, rods, spec)
-    nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec)) if board else ends, coupling)
+    nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec), coupling) if board else ends, coupling)
     up = board_up_mm(spec, coupling, nose, high) if board else 0.0
     return FramePlan(
         kind=kind,

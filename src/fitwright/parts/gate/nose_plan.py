@@ -183,8 +183,9 @@ def _threaded(spec: GateBracketSpec, ends: NoseEnds, coupling: CouplingPlan) -> 
                 continue
             opening = _opening(spec, coupling, hold, passes)
             least = max(ends.high_mm, hold.bears_mm + 4.0, 2 * opening[1] + 2 * WALL_MM)
-            for wall, windows in _window_rows(middle, ends.inner_x, bay_wall=True):
-                yield NosePlan(hold, least, hold.web_mm, chord, deep, middle, *opening, wall, windows, ends)
+            bay = max(middle, opening[0])
+            for wall, windows in _window_rows(bay, ends.inner_x, bay_wall=True):
+                yield NosePlan(hold, least, hold.web_mm, chord, deep, bay, *opening, wall, windows, ends)
 
 
 def _opening(spec: GateBracketSpec, coupling: CouplingPlan, hold: ThreadHold, passes: bool) -> tuple[float, float]:

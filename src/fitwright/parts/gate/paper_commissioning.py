@@ -98,8 +98,8 @@ def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]
         return
     yield (
         f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut "
-        f"and the nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. It must "
-        "stop the rod before the blade meets anything."
+        f"and the nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. "
+        "It must stop the rod before the blade meets anything."
     )
 
 
