@@ -159,7 +159,7 @@ def _stack_up(at: Driven, spec: GateBracketSpec) -> Finding:
     worst = stacks[off.index(max(off))]
     least = largest(worst.contributions)
     words = f"before it is set the blade may stand {mm(max(off))} off at worst, {mm(rule)} as a rule; "
-    words += f"the nuts set {mm(spec.setting_mm)} either way"
+    words += f"{mm(spec.setting_mm)} either way can be set"
     numbers = Measured(max(off), spec.setting_mm, "setting")
     left = max(off) - spec.setting_mm
     if left <= 0.0:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from fitwright.checks.motion_load import Load
 from fitwright.checks.motion_say import Measured, bar, say
+from fitwright.checks.motion_supply import supply
 from fitwright.finding import Finding
 from fitwright.physics.slide.buckling import FACTOR, least_thickness_mm
 from fitwright.physics.slide.drag import weight_left_n
@@ -26,6 +27,7 @@ def forces(on: Load, spec: GateBracketSpec) -> Iterator[Finding]:
     yield from _thrust(on, spec)
     yield from _spring(on, spec)
     yield from _stall(on)
+    yield from supply(on)
     yield _buckling(on, spec)
     yield from _air_loss(on, spec)
 
@@ -76,7 +78,7 @@ def _spring(on: Load, spec: GateBracketSpec) -> Iterator[Finding]:
     if given >= need:
         yield say("spring", "pass", words, of=Measured(given, need, "cylinder.spring", "N"))
         return
-    advice = f"A double-acting cylinder, or a spring of {need / EFFICIENCY:.0f} N or more."
+    advice = f"A double-acting cylinder, or a spring of {math.ceil(need / EFFICIENCY)} N or more."
     yield say("spring", "fail", words, advice, of=Measured(given, need, "cylinder.spring", "N"))
 
 

@@ -18,7 +18,7 @@ CAUTIONS = (
     "Moving parts pinch, and the blade shears: shut the air off and let it out before a hand goes near. Air that is "
     "left in the cylinder moves the blade when a fitting is opened.",
     "First strokes by hand, then at 1 bar, nobody near; then set the regulator and the flow controls.",
-    "A slide gate is not airtight: it leaks, and another machine's fan may blow dust out of it.",
+    "A slide gate is not sealed and not airtight: it leaks, and another machine's fan may blow dust out of it.",
     "Fine wood dust is combustible: follow local codes. Mains at a valve are a licensed electrician's work.",
 )
 
@@ -45,7 +45,17 @@ def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[
     if plan.frame.kind == "rods" and spec.layout == "in_line":
         begin, end = rod_span_mm(plan, spec)
         yield "threaded rods", f"2 x {plan.frame.rod}, cut to {end - begin:.0f} mm"
-    yield "setting", f"{spec.setting_mm:.1f} mm either way, by the nuts at the nose plate"
+    yield "setting", f"{spec.setting_mm:.1f} mm either way, {_set_by(plan)}"
+
+
+def _set_by(plan: GatePlan) -> str:
+    if plan.way < 0.0:
+        return "by turning the rod in its nut"
+    return {
+        "rods": "by the nuts at the nose plate",
+        "one_piece": "along the slots at the gate",
+        "board": "along the slots of the nose foot",
+    }[plan.frame.kind]
 
 
 def _frame(plan: GatePlan) -> str:
