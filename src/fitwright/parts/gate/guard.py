@@ -58,8 +58,9 @@ def _piece(name: str, numbers: GuardPlan, sign: float) -> Piece:
     tools = [_solid(_through(block), sign) for block in holes]
     features = []
     if numbers.slots:
-        features.append(Feature(f"{name} slots", "cut", Compound.makeCompound(tools[: len(numbers.slots)])))
-    features.append(Feature(f"{name} tie slots", "cut", Compound.makeCompound(tools[len(numbers.slots) :])))
+        features.append(Feature(f"{name} slots", "cut", Compound.makeCompound(tools[: len(numbers.slots)]), by_mesh=True))
+    ties = Compound.makeCompound(tools[len(numbers.slots) :])
+    features.append(Feature(f"{name} tie slots", "cut", ties, by_mesh=True))
     return Piece(
         name=name,
         solid=cut(fused(solids, name), tools, name),
