@@ -23,7 +23,7 @@ def paper_txt(paper: Paper, units: Units) -> bytes:
 
 
 def bought_line(one: Bought, units: Units) -> str:
-    """`2 x threaded rod M8, cut to 212 mm (note)`; a metric screw is called by its mm wherever it is sold: `M5 x 45`."""
+    """`2 x threaded rod M8, cut to 212 mm (note)`; a metric screw is called by its mm everywhere: `M5 x 45`."""
     long = ""
     if one.long_mm is not None and not one.cut and _METRIC.search(one.what):
         long = f" x {one.long_mm:g}"
