@@ -44,8 +44,8 @@ class Feature:
     kind: Literal["cut", "boss"]
     tool: Shape
     by_mesh: bool = False
-    """Judged on the finished mesh, where the kernel's booleans fail (on a ridge, which winds). The tool is drawn in by
-    more than the mesh strays."""
+    """Judged on the finished mesh: where the kernel's booleans fail (a ridge, which winds: the tool is drawn in by more
+    than the mesh strays), or take seconds over what is all flat (a guard's hundred slots: there the mesh is exact)."""
 
 
 @dataclass(frozen=True)

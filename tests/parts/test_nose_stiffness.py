@@ -5,19 +5,20 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from tests.gate_specs import BORE_32, GATE_4, gate_4in, gate_6in, gate_bracket
+from tests.gate_specs import BORE_16, BORE_32, GATE_4, gate_4in, gate_6in, gate_bracket
 from tests.plane_stress import Grid, Plate, moved
 
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.nose import nose_gives_mm
 from fitwright.parts.gate.nose_hold import SquareHold, ThreadHold
-from fitwright.parts.gate.nose_plan import NosePlan, thrust_n
+from fitwright.parts.gate.nose_plan import NosePlan, nose_plan, thrust_n
 from fitwright.parts.gate.nose_stiffness import AIM_MM, LIMIT_MM, Beam, Run, gives, two_chords_mm4
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.spec.gate import GateBracketSpec
 from fitwright.spec.grammar.profiles import read_material
 from fitwright.spec.grammar.values import Context
 
+SIDEWAYS_16 = BORE_16.model_copy(update={"ports_face": "left"})
 SIDE_MM, STEEL_MPA = 0.5, 200_000.0
 
 
@@ -45,7 +46,7 @@ def test_two_chords_are_the_theorem_of_parallel_axes() -> None:
         gate_4in(frame="one_piece"),
         gate_6in(frame="rods"),
         gate_bracket(GATE_4, BORE_32, frame="rods"),
-        gate_4in(frame="rods", hold="clamp"),
+        gate_bracket(GATE_4, SIDEWAYS_16, frame="rods", hold="clamp"),
     ],
     ids=["4 in rods", "4 in one piece", "6 in", "bore 32", "clamp"],
 )
@@ -72,15 +73,22 @@ def test_a_plate_without_ribs_bends_too_far() -> None:
 
 
 def test_more_thrust_than_any_plate_holds_names_the_pressure_that_works() -> None:
+    """The plate alone: a pin would be too thin long before."""
+    plain = gate_plan(gate_bracket(GATE_4, BORE_32, frame="rods"))
     strong = BORE_32.model_copy(update={"bore_mm": 125.0})
+
+    def plate(mpa: float) -> NosePlan:
+        spec = gate_bracket(GATE_4, strong, frame="rods", pressure_mpa=mpa)
+        return nose_plan(spec, plain.frame.nose.ends, plain.coupling)
+
     with pytest.raises(RefusalError) as refusal:
-        gate_plan(gate_bracket(GATE_4, strong, frame="rods"))
+        plate(0.6)
     assert refusal.value.key == "pressure"
     bar = float(refusal.value.allowed.split(" bar")[0])
     assert 0.5 < bar < 6.0
-    gate_plan(gate_bracket(GATE_4, strong, frame="rods", pressure_mpa=bar / 10))
+    plate(bar / 10)
     with pytest.raises(RefusalError):
-        gate_plan(gate_bracket(GATE_4, strong, frame="rods", pressure_mpa=bar / 10 + 0.03))
+        plate(bar / 10 + 0.03)
 
 
 def test_a_rubbery_material_is_refused_by_name() -> None:

@@ -4,25 +4,26 @@ from __future__ import annotations
 
 import pytest
 from cadquery import Solid, Vector
-from tests.gate_specs import BORE_32, GATE_4, METAL_100, gate_4in, gate_6in, gate_bracket
+from tests.gate_specs import BORE_16, BORE_32, GATE_4, METAL_100, gate_4in, gate_6in, gate_bracket
 
 from fitwright.checks import features, fit_built, printing, solid, wall
 from fitwright.errors import RefusalError
 from fitwright.mesh import mesh_body
 from fitwright.part import Part
 from fitwright.parts.gate.frame_one_piece import one_piece_bodies
-from fitwright.parts.gate.frame_plan import LIMIT_MM, fits_bed, one_piece_gives, one_piece_outline
+from fitwright.parts.gate.frame_plan import fits_bed, not_at_all, one_piece_gives, one_piece_outline
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.pose import choose_pose
-from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.gate import GateBracketSpec, GateMount
 from fitwright.spec.grammar.own_printers import table_printer
 
+SIDEWAYS_16 = BORE_16.model_copy(update={"ports_face": "left"})
 BIG = table_printer("generic_300")
 ONE = {
     "4 in": gate_4in(frame="one_piece"),
     "6 in on a large bed": gate_6in(frame="one_piece", printer=BIG),
     "bore 32": gate_bracket(GATE_4, BORE_32, frame="one_piece", printer=BIG),
-    "clamp": gate_4in(frame="one_piece", hold="clamp", printer=BIG),
+    "clamp": gate_bracket(GATE_4, SIDEWAYS_16, frame="one_piece", hold="clamp", printer=BIG),
     "metal": gate_bracket(METAL_100, frame="one_piece", printer=BIG),
 }
 
@@ -105,10 +106,21 @@ def test_it_is_stiff_enough_at_full_thrust() -> None:
         assert one_piece_gives(gate_plan(spec).frame, spec).within()
 
 
-def test_too_much_thrust_is_refused_with_a_key_that_helps() -> None:
-    """At 40 bar: whichever gives way, the message names a key that helps."""
+def test_a_mount_that_needs_bars_is_refused_in_one_piece_and_auto_takes_rods() -> None:
+    gate = METAL_100.model_copy(update={"mount": GateMount(kind="saddle")})
+    spec = gate_bracket(gate, frame="one_piece")
     with pytest.raises(RefusalError) as refusal:
-        spec = gate_bracket(GATE_4, BORE_32, frame="one_piece", printer=BIG, pressure_mpa=4.0)
         one_piece_bodies(gate_plan(spec), spec)
-    assert refusal.value.key in ("frame", "pressure")
-    assert f"{LIMIT_MM:g}" in refusal.value.why or "give" in refusal.value.why
+    assert (refusal.value.key, refusal.value.allowed) == ("frame", "rods")
+    frame = gate_plan(gate_bracket(gate, printer=BIG)).frame
+    assert frame.kind == "rods" and "bars" in frame.frame_why
+
+
+def test_one_that_would_bend_is_refused_with_rods_as_the_cure() -> None:
+    """The same frame under forty times the thrust."""
+    spec = gate_4in(frame="one_piece")
+    plan = gate_plan(spec)
+    harder = spec.model_copy(update={"pressure_mpa": 24.0})
+    assert "0.5 mm allowed" in not_at_all(plan.frame, harder)
+    with pytest.raises(RefusalError, match="frame"):
+        one_piece_bodies(plan, harder)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 import pytest
-from tests.random_gate_yaml import random_gate
+from tests.random_gates import random_gate
 
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.plan import GatePlan, gate_plan

@@ -27,6 +27,7 @@ from fitwright.tolerances import TOLERANCES
 CODE = "features"
 KERNEL_FAILURES = (Standard_Failure, StdFail_NotDone, ValueError)
 """What a boolean raises when it gives up; the kernel's exceptions have no common parent of their own."""
+MISSING, LEFT = "is not there in full: part of it is missing", "was not cut in full: material is left in it"
 REBUILD = "This is a fault of the build, not of your numbers; report it."
 
 
@@ -48,15 +49,15 @@ def _judge(body: Body, feature: Feature, finished: Finished, mesh: BodyMesh | No
     try:
         if feature.by_mesh:
             left = _left_of_mesh(feature, mesh)
-            message = "is not there in full: part of it is missing"
+            message = MISSING if feature.kind == "boss" else LEFT
         elif feature.kind == "boss":
             inside = finished.side(feature.tool) == "inside"
             left = 0.0 if inside else _volume_mm3(feature.tool.cut(body.solid))
-            message = "is not there in full: part of it is missing"
+            message = MISSING
         else:
             outside = finished.side(feature.tool) == "outside"
             left = 0.0 if outside else _volume_mm3(body.solid.intersect(feature.tool))
-            message = "was not cut in full: material is left in it"
+            message = LEFT
     except KERNEL_FAILURES as error:
         return _fail(body, feature, f"not checked: the kernel failed on it ({error})")
     except BuildError as error:
@@ -69,11 +70,12 @@ def _judge(body: Body, feature: Feature, finished: Finished, mesh: BodyMesh | No
 
 
 def _left_of_mesh(feature: Feature, finished: BodyMesh | None) -> float:
-    """Volume [mm3] of a boss's tool outside the finished mesh."""
+    """Volume [mm3] of a boss's tool outside the finished mesh, of a cut's inside it."""
     if finished is None:
         raise BuildError("it has no mesh")
     tool = mesh_shape(feature.tool, TOLERANCES.mesh_chord_mm, TOLERANCES.mesh_angle_rad)
-    return float((to_manifold(tool) - to_manifold(finished.mesh)).volume())
+    asked, there = to_manifold(tool), to_manifold(finished.mesh)
+    return float((asked - there if feature.kind == "boss" else asked ^ there).volume())
 
 
 def _volume_mm3(shape: Shape) -> float:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from fitwright.checks.things import Thing
 from fitwright.data.spanners import spanner
 from fitwright.errors import DataError
-from fitwright.mesh_distance import common
+from fitwright.mesh_distance import box_gap_mm, common
 from fitwright.part import Fastening, Turned
 
 Points = NDArray[np.float64]
@@ -71,7 +71,9 @@ def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
     shape = _spanner(turned.af_mm, row.head_usual_mm, row.head_thick_mm, row.length_mm)
     angles = np.arange(0.0, 360.0, STEP_DEG)
     free, middle = [], turned.from_mm + turned.way * (row.head_thick_mm / 2 + OFF_FACE_MM)
+    reach = _placed(manifold3d.Manifold.cylinder(row.head_thick_mm, row.length_mm, -1.0, 24, True), one, middle)
     met = [thing for thing in things if not thing.name.startswith((GUARD, *turned.without))]
+    met = [thing for thing in met if box_gap_mm(thing.solid, reach) == 0.0 and not (thing.solid ^ reach).is_empty()]
     for angle in angles:
         tool = _placed(shape, one, middle, math.radians(float(angle)))
         free.append(all(common(thing.solid, tool) is None for thing in met))

@@ -75,7 +75,9 @@ def _pinch(at: Driven, part: Part, meshes: Mapping[str, BodyMesh], spec: GateBra
     if any(body.name.startswith("guard") for body in part.bodies):
         return say("pinch", "pass", f"a guard covers what would pinch: {named}", of=Measured(None, None, "guard"))
     least = min(max(0.0, min(gap.shut_mm, gap.open_mm)) for gap in pinching)
-    advice = "guard: yes, or mount it out of reach: a finger is caught in a gap between 4 and 25 mm."
+    printed = spec.layout == "in_line" and not any(body.name == "gate_foot" for body in part.bodies)
+    cure = "Print its guard (guard: auto)" if printed else "Cover it with wire mesh or a board"
+    advice = f"{cure}, or mount it out of reach: a finger is caught in a gap between 4 and 25 mm."
     return say("pinch", "warn", f"a finger can be caught: {named}", advice, of=Measured(least, FINGER_MM, "guard"))
 
 

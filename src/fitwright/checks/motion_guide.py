@@ -1,4 +1,4 @@
-"""Findings on the second guide beside a gate: does its bush jam, what thrust does it cost, how far does its rod give."""
+"""Findings on the second guide beside a gate: does its bush jam, what does it cost, how far does its rod give."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Finding on what the supply could do to the gate, were the regulator turned up: stalled at the pressure there is."""
+"""Finding on what the supply could do to the gate were the regulator turned up: stalled, at the pressure of the YAML."""
 
 from __future__ import annotations
 

@@ -136,7 +136,8 @@ def _overhang(body: Body, group: list[Overhang], printer: Printer) -> Finding:
         message, advice = f"{said}: it needs support{more}", f"Switch support on for this place, or {smaller}."
     else:
         message, advice = f"{said}: it prints, a little rough{more}", f"For a clean underside {smaller}."
-    return _finding("overhang", "warn", body, worst.value, limit, unit, place, message, advice)
+    value = worst.value if math.isfinite(worst.value) else None
+    return _finding("overhang", "warn", body, value, limit, unit, place, message, advice)
 
 
 def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
@@ -144,6 +145,9 @@ def _said(overhang: Overhang, printer: Printer) -> tuple[str, float, str, str]:
     if overhang.form == "bridge":
         said = f"a roof bridges {overhang.value:.1f} mm between two supports"
         return "mm", BRIDGE_MM[0], said, "choose a smaller opening there"
+    if overhang.form == "ledge" and not math.isfinite(overhang.value):
+        said = "an underside hangs free, none of its edges held from below"
+        return "mm", LEDGE_MM[0], said, "let it grow from below"
     if overhang.form == "ledge":
         said = f"an underside stands out {overhang.value:.2f} mm, held on one side only"
         return "mm", LEDGE_MM[0], said, "make the step there smaller"

@@ -1,4 +1,4 @@
-"""How far the yoke of a cylinder beside its gate turns, from sections of the finished body (physics/slide/beside.py)."""
+"""How far the yoke of a cylinder beside its gate turns, from sections of the body (physics/slide/beside.py)."""
 
 from __future__ import annotations
 

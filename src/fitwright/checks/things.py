@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import manifold3d
 import numpy as np
@@ -140,7 +141,9 @@ def stand_ins_of(part: Part, findings: list[Finding]) -> list[Thing]:
     return found
 
 
+@lru_cache(maxsize=256)
 def _meshed(stand_in: StandIn, chord_mm: float) -> Thing:
+    """Kept, since two checks ask for the same; its mesh is not to be moved."""
     mesh = mesh_shape(stand_in.solid, chord_mm, TOLERANCES.stand_in_angle_rad)
     return Thing(stand_in.name, mesh, to_manifold(mesh), chord_mm, stand_in)
 
@@ -154,9 +157,9 @@ def finer(thing: Thing) -> Thing:
     fine = _meshed(thing.source, TOLERANCES.mesh_chord_mm)
     if thing.moved_by is None:
         return fine
-    fine.mesh.apply_translation(thing.moved_by)
-    solid = fine.solid.translate(thing.moved_by)
-    return replace(fine, solid=solid, when=thing.when, moved_by=thing.moved_by)
+    mesh, solid = fine.mesh.copy(), fine.solid.translate(thing.moved_by)
+    mesh.apply_translation(thing.moved_by)
+    return replace(fine, mesh=mesh, solid=solid, when=thing.when, moved_by=thing.moved_by)
 
 
 def unseated(thing: Thing) -> manifold3d.Manifold:

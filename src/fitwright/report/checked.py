@@ -35,6 +35,7 @@ WORDS = {
     "motion.hole": "blade's hole",
     "motion.screws": "gate's screws",
     "motion.thrust": "thrust",
+    "motion.guide": "second guide",
     "motion.spring": "spring",
     "motion.stall": "stalled",
     "motion.buckling": "blade as a strut",

@@ -36,10 +36,9 @@ def motion_sheet(bodies: Sequence[Surface], bought: Sequence[Surface], words: di
         seen = [one for one, covers in zip(printed, motion["covers"], strict=True) if not covers]
         axes = draw_shaded(image, seen, TOWARDS, area, others, shown)
         draw_frame(pen, axes, (74.0, bottom - 50.0))
-        own = [d for d in words["dimensions"] if d.get("only_at", "begin") == end]
         labels = words["labels"] if end == "begin" else []
         section = Area(_SECTION[0], top, _SECTION[1], bottom)
-        draw_section(image, printed, {**words, "dimensions": own, "labels": labels}, section, others, shown)
+        draw_section(image, printed, {**words, "labels": labels, "drawn_at": end}, section, others, shown)
         pen.text((_SHADED[0] + 8, top + 22), name, 24, INK)
     return image.reduce(FINER)
 

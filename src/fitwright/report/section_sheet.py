@@ -94,6 +94,9 @@ def draw_section(
     low, high = (tuple(limit[:2].tolist()) for limit in (flat.min(axis=0), flat.max(axis=0)))
     lines = [_line(d, axes, low, high) for d in words["dimensions"]]
     frame = _frame(axes, lines, low, high, area)
+    if "drawn_at" in words:  # room is left for the dimensions of both ends of a movement, so that the scale is the same
+        said = zip(words["dimensions"], lines, strict=True)
+        lines = [line for d, line in said if d["only_at"] == words["drawn_at"]]
     image.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
     _draw_cut(image, bought, frame, hatched=False)
     _draw_cut(image, bodies, frame)

@@ -15,7 +15,7 @@ from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.compensation import small_hole
 from fitwright.parts.gate.alongside_bolt import BOLT
-from fitwright.parts.gate.alongside_guide import GuidePlan
+from fitwright.parts.gate.alongside_guide import GuidePlan, bush_bore_mm
 from fitwright.parts.gate.blocks import Block, Span
 from fitwright.parts.gate.coupling import coupling_shift_mm
 from fitwright.parts.gate.coupling_plan import AROUND_MM, NUT_ROOM_MM, WALL_MM, CouplingPlan, pocket_af_mm
@@ -88,7 +88,7 @@ def bridge_plan(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None) 
     near = shoulder + JAM_ROOM_MM + washer + thin.m_mm
     wall = _wall_mm(spec, captive, shoulder + spec.cylinder.rod_thread_long_mm - near, guide is not None)
     pocket = pocket_af_mm(captive, spec)
-    high = _high_mm(coupling, pocket, guide)
+    high = high_mm(coupling, spec)
     deep = deep_mm(plan, spec, guide, high)
     arm_y = max(near, plan.ends.blade_shut_mm + BLADE_CLEAR_MM)
     back = coupling.back_y + late
@@ -109,7 +109,7 @@ def bridge_plan(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None) 
         rod_block=Block((axis - half, axis + half), (near, outer), z),
         arm=Block((axis + half, split), (arm_y, outer), z),
         head=Block((split, coupling.wide_mm / 2), (back, outer), z),
-        housing=guide and _housing(guide, arm_y, outer, z),
+        housing=None if guide is None else _housing(guide, arm_y, outer, z),
         near_y=near,
         outer_y=outer,
         wall_mm=wall,
@@ -153,11 +153,12 @@ def _wall_mm(spec: GateBracketSpec, captive: NutRow, room: float, floats: bool) 
     return min(left, MOST_WALL_MM)
 
 
-def _high_mm(coupling: CouplingPlan, pocket: float, guide: GuidePlan | None) -> float:
+def high_mm(coupling: CouplingPlan, spec: GateBracketSpec) -> float:
     """The coupling's height; under the nut's corner, and over the roof of the bush's bore, AROUND_MM and a wall."""
+    pocket = pocket_af_mm(rod_nut(spec, spec.second_guide), spec)
     least = [coupling.box_mm, 2 * (pocket / math.sqrt(3.0) + AROUND_MM)]
-    if guide is not None:
-        least.append(2 * (guide.bore_mm / math.sqrt(2.0) + WALL_MM))
+    if spec.second_guide:
+        least.append(2 * (bush_bore_mm(spec) / math.sqrt(2.0) + WALL_MM))
     return max(least)
 
 
@@ -170,7 +171,7 @@ def deep_mm(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None, high
     if guide is not None:
         force = Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm).stuck_drag_n(force)
         long = -guide.x_mm
-    gives = (4.0 * force * long**3 / (spec.material.modulus_mpa * b * GIVES_MM)) ** (1.0 / 3.0)
+    gives: float = (4.0 * force * long**3 / (spec.material.modulus_mpa * b * GIVES_MM)) ** (1.0 / 3.0)
     stress = math.sqrt(6.0 * force * long / (b * SHARE * spec.material.strength_mpa))
     return max(LEAST_DEEP_MM, gives, stress)
 

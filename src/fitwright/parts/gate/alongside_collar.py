@@ -45,7 +45,11 @@ class Collar:
     @property
     def slot_mm3(self) -> float:
         """What the slot takes beyond the pocket: its box, less what of the circle lies in it."""
-        spans = {"up": (self.slot.z, self.slot.x), "down": (self.slot.z, self.slot.x), "left": (self.slot.x, self.slot.z)}
+        spans = {
+            "up": (self.slot.z, self.slot.x),
+            "down": (self.slot.z, self.slot.x),
+            "left": (self.slot.x, self.slot.z),
+        }
         long, wide = (high - low for low, high in spans[self.way])
         return (long * wide - half_disc_mm2(self.r, wide / 2)) * self.deep_mm
 

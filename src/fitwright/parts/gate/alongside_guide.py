@@ -120,7 +120,12 @@ def apart_mm(spec: GateBracketSpec, hold: Hold) -> float:
 
 def housing_half_mm(spec: GateBracketSpec) -> float:
     """Half the width of the bridge where it holds the bush."""
-    return modelled(_bush_out_mm(spec) + GLUE_MM, "hole", spec.printer) / 2 + HOUSING_MM
+    return bush_bore_mm(spec) / 2 + HOUSING_MM
+
+
+def bush_bore_mm(spec: GateBracketSpec) -> float:
+    """The bridge's bore for the bush, as modelled."""
+    return modelled(_bush_out_mm(spec) + GLUE_MM, "hole", spec.printer)
 
 
 def _bush_out_mm(spec: GateBracketSpec) -> float:
@@ -176,7 +181,7 @@ def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> G
         bush_in_mm=modelled(spec.guide_d_mm + BUSH_LOOSE_MM, "hole", printer),
         bush_out_mm=modelled(_bush_out_mm(spec), "outside", printer),
         housing_mm=housing_half_mm(spec),
-        bore_mm=modelled(_bush_out_mm(spec) + GLUE_MM, "hole", printer),
+        bore_mm=bush_bore_mm(spec),
         offset_mm=offset,
         apart_mm=apart,
         screw=row,
@@ -190,17 +195,18 @@ def guide_plan(plan: GatePlan, spec: GateBracketSpec, x: float, hold: Hold) -> G
 
 
 def seat_outline(x: float, r: float, half: float) -> tuple[Point, ...]:
-    """A house upside down in (x, z): its V touches a bar of radius r about (x, 0)."""
-    tip = -r * math.sqrt(2.0)
-    return ((x - half, half), (x - half, half + tip), (x, tip), (x + half, half + tip), (x + half, half))
+    """A house upside down in (x, z), its ridge cut off: its V touches a bar of radius r about (x, 0)."""
+    low = -r - LOOSE_MM
+    side, foot = half - r * math.sqrt(2.0), r * math.sqrt(2.0) + low
+    return ((x - half, half), (x - half, side), (x - foot, low), (x + foot, low), (x + half, side), (x + half, half))
 
 
 def _bush_y(plan: GatePlan, spec: GateBracketSpec, hold: Hold, apart: float) -> float:
-    """Where the bush begins, shut: before the nose nut or the screws' heads, or beside them where there is room."""
-    front = plan.frame.yoke_y1
+    """Where the bush begins, shut: before the blade's edge and the nose nut or screws' heads, or beside the nut."""
+    least = max(plan.frame.yoke_y1 + 2.0, plan.ends.blade_shut_mm + 2.0)
     if isinstance(hold, ThreadHold):
         if apart >= housing_half_mm(spec) + hold.bears_mm / 2 + CLEAR_MM:
-            return front + 2.0
-        return front + hold.washer_h_mm + hold.nut_m_mm + CLEAR_MM
+            return least
+        return max(least, plan.frame.yoke_y1 + hold.washer_h_mm + hold.nut_m_mm + CLEAR_MM)
     assert isinstance(hold, SquareHold)
-    return front + hold.head_k_mm + hold.washer_h_mm + CLEAR_MM
+    return max(least, plan.frame.yoke_y1 + hold.head_k_mm + hold.washer_h_mm + CLEAR_MM)

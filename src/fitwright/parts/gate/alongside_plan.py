@@ -7,16 +7,18 @@ nose face | web | nose nut | sleeve | shoulder, jam nut | the bridge's near face
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from fitwright.data.cylinders import cylinder_row
 from fitwright.errors import DataError, RefusalError
-from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan
+from fitwright.parts.gate.alongside_bridge_plan import BridgePlan, bridge_plan, high_mm
 from fitwright.parts.gate.alongside_collar import Collar, collar, collar_half_mm, pocket_r_mm
 from fitwright.parts.gate.alongside_guide import GuidePlan, apart_mm, guide_plan, seat_half_mm, seat_long_mm
 from fitwright.parts.gate.alongside_statics import Statics, refuse_bare_rod, refuse_bent_guide, statics, will_do
 from fitwright.parts.gate.blocks import Block, Span, volume_mm3
-from fitwright.parts.gate.frame_plan import RAIL_WIDE_MM
+from fitwright.parts.gate.coupling import coupling_shift_mm
+from fitwright.parts.gate.frame_plan import COUPLING_ROOM_MM, RAIL_WIDE_MM
 from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold, square_hold, thread_hold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan, yoke_numbers
@@ -33,11 +35,13 @@ SEAT_WALL_MM = 4.0
 """Between the yoke's window and the guide rod's seat."""
 SQUARE_WEB_MM = (12, 13, 14, 15, 16, 18, 20)
 """Thicknesses of the web that a front cover is screwed to: the first for which a screw is sold."""
+FACE_MM = 0.3
+"""Between the seat and the ears' inner faces."""
 SLIVER_MM = 2.0
 """No block is thinner: the web then begins at the plate."""
 DEEPER_MM, TALLER_MM = tuple(2.0 * k for k in range(13)), (0.0, 3.0, 6.0, 9.0)
 ROOT_DEG, NOSE_DEG, NOSE_MM = 0.25, 0.4, 0.4
-"""The yoke is made deeper and its bars higher until it turns by no more at running force (of 0.5 deg and 0.5 mm in all)."""
+"""The yoke is made deeper and its bars higher until it turns by no more at running force (of 0.5 deg and mm in all)."""
 
 
 @dataclass(frozen=True)
@@ -142,6 +146,9 @@ def _placed(plan: GatePlan, spec: GateBracketSpec, hold: Hold, deep: float, tall
     nose = replace(frame.nose, hold=hold, web=web, deep=web)
     rail = frame.window_wide / 2 + RAIL_WIDE_MM / 2
     frame = replace(frame, yoke_y1=front, rail_x=rail, web=web, nose=nose, nose_face=front - web)
+    if plan.coupling.back_y + coupling_shift_mm(plan) < front + BESIDE_MM:  # then the bridge stands in the window, shut
+        least = high_mm(plan.coupling, spec) + 2 * COUPLING_ROOM_MM
+        frame = replace(frame, window_high=max(frame.window_high, least))
     plan = replace(plan, frame=frame)
     yoke = _yoke(plan, spec, taller)
     axis = _axis_mm(spec, yoke, hold)
@@ -172,13 +179,15 @@ def _yoke(plan: GatePlan, spec: GateBracketSpec, taller: float) -> YokePlan:
     if holds >= need:
         return two
     why = f"hand-tight screws on plastic hold {holds:.0f} N where {HOLDS:g} x the thrust is {need:.0f} N"
-    most = f"{holds / need * spec.pressure_mpa * 10:.1f} bar or less, or screws in place of clamp"
+    most = f"{math.floor(holds / need * spec.pressure_mpa * 100) / 10:.1f} bar or less, or screws in place of clamp"
     raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", most, why)
 
 
 def guide_x_mm(yoke: YokePlan, spec: GateBracketSpec) -> float:
-    """x of the guide rod: beside the window, in the yoke's plate."""
-    return yoke.window.x[0] - SEAT_WALL_MM - seat_half_mm(spec)
+    """x of the guide rod: beside the window, in the yoke's plate; beside the ears where these would close its seat."""
+    half = seat_half_mm(spec)
+    inside = min(yoke.faces_z[1], -yoke.faces_z[0]) - FACE_MM >= half
+    return yoke.window.x[0] - SEAT_WALL_MM - half if inside else yoke.plate.x[0] - SEAT_WALL_MM - half
 
 
 def _axis_mm(spec: GateBracketSpec, yoke: YokePlan, hold: Hold) -> float:

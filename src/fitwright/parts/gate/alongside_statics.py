@@ -1,4 +1,4 @@
-"""The statics of a cylinder beside the gate: what thrust, guide rod, piston rod and yoke do at running force and stall."""
+"""The statics of a cylinder beside the gate: thrust, guide rod, piston rod and yoke at running force and stall."""
 
 from __future__ import annotations
 
@@ -55,10 +55,12 @@ class Statics:
         return self.thrust_n / self.drag_n
 
 
-def statics(plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None, collar: Collar | None) -> Statics:
+def statics(
+    plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None, collar: Collar | None
+) -> Statics:
     """All of it; the yoke's modulus is taken as LASTING of the material's."""
     drag, out = running_drag_n(plan, spec), spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
-    bridge = guide and Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
+    bridge = None if guide is None else Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
     thrust = drag * (bridge.thrust_over_drag if bridge else 1.0)
     yoke = Yoke(**{**vars(yoke), "modulus_mpa": LASTING * yoke.modulus_mpa})
     moved, root = yoke_gives(yoke, drag, thrust)

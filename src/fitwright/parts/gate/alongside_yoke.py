@@ -29,7 +29,7 @@ OVER = TOLERANCES.overshoot_mm
 
 
 def arm_piece(plan: AlongsidePlan, axis_x: float, spec: GateBracketSpec) -> Piece:
-    """The yoke, its arm and what is cut from it; RefusalError where something on the body stands in the seat's place."""
+    """The yoke, its arm and what is cut from it; RefusalError where something stands in the seat's place."""
     base = yoke_of(plan.arm.yoke, spec)
     holes = _nose_holes(plan.arm, axis_x, spec)
     cuts = [*_collar_cuts(plan.arm.collar), *(_drilled(hole) for hole in holes)]
@@ -99,7 +99,7 @@ def _drilled(hole: HoleFit) -> Cut:
 
 def _seat_cuts(guide: GuidePlan, arm: ArmPlan, spec: GateBracketSpec) -> list[Cut]:
     """The V along the plate, the slot for both nuts, and the screws' holes."""
-    plate, left = arm.yoke.plate, cells(arm.yoke.steps)
+    plate, left = arm.yoke.plate, cells([*arm.yoke.steps, *((one, True) for one in arm.blocks)])
     seat = prism(guide.seat, ALONG, plate.y[0], plate.y[1] + OVER)  # behind the plate there may be an ear
     deep = (guide.slot_x[1] - guide.slot_x[0]) * (guide.slot_z[1] - guide.slot_z[0])
     slot = box(guide.slot_x, (guide.slot_y[0], guide.slot_y[1] + OVER), guide.slot_z)

@@ -20,7 +20,8 @@ from fitwright.parts.gate.board_sizes import BOARD_EDGE, PRINT_EDGE, board_screw
 from fitwright.parts.gate.nose_hold import PRELOAD_MPA
 from fitwright.parts.gate.nose_plan import thrust_n
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, OVERLAP_MM, YokePlan
+from fitwright.parts.gate.yoke_ears import OVERLAP_MM
+from fitwright.parts.gate.yoke_plan import NUT_PLAY_MM, YokePlan
 from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
 
@@ -128,12 +129,12 @@ def board_plan(plan: GatePlan, spec: GateBracketSpec, far_y: float = 0.0) -> Boa
 
     RefusalError where its screws could not hold the thrust.
     """
+    _held(plan, spec)
     gate, nose = _gate_foot(plan, spec), _nose_foot(plan, spec)
     near, screw = plan.frame.yoke_y0, board_screw()
     reach = max(far_y, nose.middle_y + nose.half_y + nose.slot_mm + STEP_MM)
     edge = BOARD_EDGE * screw.major_mm
     half = max(gate.yoke.plate.x[1], nose.wing_x[1], gate.screws[-1][0] + edge) + 1.0
-    _held(plan, spec)
     printer = spec.printer
     return BoardPlan(
         up_mm=plan.frame.board_up,
@@ -161,16 +162,26 @@ def gate_yoke(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
     """
     frame, up = plan.frame, plan.frame.board_up
     shallow = replace(frame, yoke_y1=min(frame.yoke_y1, frame.yoke_y0 + BAR_DEEP_MM))
-    yoke = yoke_plan(replace(plan, frame=shallow), spec, rods=False)
+    low = replace(plan, frame=shallow)
+    yoke = yoke_plan(low, spec, rods=False)
     if yoke.half_high_mm > up - LEAST_LEG_MM:
-        most = spec.pressure_mpa * 10 * (up - LEAST_LEG_MM) / yoke.half_high_mm
-        why = "the bars that this thrust asks for would reach down to the board"
-        raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", f"{most:.1f} bar or less", why)
+        raise _too_low(low, spec)
     wide = max(yoke.plate.x[1], yoke.window.x[1] + leg_wide_mm())
     y = (frame.yoke_y0, frame.yoke_y1)
     plate = Block((-wide, wide), y, yoke.plate.z)
     window = Block(yoke.window.x, (y[0] - OVERLAP_MM, y[1] + OVERLAP_MM), yoke.window.z)
     return replace(yoke, plate=plate, window=window)
+
+
+def _too_low(plan: GatePlan, spec: GateBracketSpec) -> RefusalError:
+    """Names the highest pressure, in steps of half a bar, whose yoke leaves room for legs."""
+    found = f"{spec.pressure_mpa * 10:.1f} bar"
+    why = "the yoke that this thrust asks for would reach down to the board"
+    for bar in (k / 2 for k in range(math.ceil(spec.pressure_mpa * 20) - 1, 1, -1)):
+        less = spec.model_copy(update={"pressure_mpa": bar / 10})
+        if yoke_plan(plan, less, rods=False).half_high_mm <= plan.frame.board_up - LEAST_LEG_MM:
+            return RefusalError("pressure", found, f"{bar:.1f} bar or less, or frame: rods", why)
+    return RefusalError("frame", "board", "rods", why)
 
 
 def _gate_foot(plan: GatePlan, spec: GateBracketSpec) -> GateFoot:
@@ -224,14 +235,15 @@ def _nose_foot(plan: GatePlan, spec: GateBracketSpec) -> NoseFoot:
 def _held(plan: GatePlan, spec: GateBracketSpec) -> None:
     """The gate foot's screws hold what the stalled thrust at full pressure turns it by: F h, over both legs.
 
-    A leg turns about its front edge; its screws share by their distance from it. What a caught nut may press on the
-    print for good: PRELOAD_MPA under its hexagon.
+    A leg turns about its rear edge (push) or its front edge (pull); its screws share by their distance from it. What a
+    caught nut may press on the print for good: PRELOAD_MPA under its hexagon.
     """
     screw = board_screw()
     af = screw.nut_af_mm or 2 * screw.major_mm
-    y1, ys = plan.frame.yoke_y1, leg_screws_y(plan.frame.yoke_y0, plan.frame.yoke_y1)
-    arms = [y1 - y for y in ys]
-    pull = thrust_n(spec) * plan.frame.board_up / 2 * max(arms) / sum(arm**2 for arm in arms)
+    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
+    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
+    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
+    pull = thrust_n(spec) * plan.frame.board_up / 2 * worst
     may = PRELOAD_MPA * (math.sqrt(3.0) / 2 * af**2 - math.pi / 4 * screw.hole_medium_mm**2)
     if pull > may:
         most = spec.pressure_mpa * 10 * may / pull

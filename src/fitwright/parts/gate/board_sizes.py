@@ -11,10 +11,10 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import SPANNER_WIDE, clamp_hold, square_hold, thread_hold
-from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan
-from fitwright.parts.gate.running import running
+from fitwright.parts.gate.nose_plan import PASS_MM, NoseEnds, NosePlan
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.gaps import FINGER_MM
+from fitwright.spec.gate_load import gate_load
 from fitwright.spec.models import GateBracketSpec
 
 SCREW = "M6"
@@ -56,7 +56,7 @@ def foot_deep_mm(spec: GateBracketSpec, at: Ends, up_mm: float, coupling: Coupli
     Two legs of depth D and width w turn by F h^2 / 2EI, I = 2 w D^3 / 12, and the nose at L goes up by L times that.
     """
     blade = spec.gate.blade.length_mm or at.blade_open_mm + LEAST_APART_MM
-    force = running(spec, at, blade, USUAL_COUPLING_KG).force_n
+    force = gate_load(spec, at.blade_open_mm, blade, USUAL_COUPLING_KG).force_n
     modulus = LASTING * spec.material.modulus_mpa
     cube = 3.0 * force * up_mm**2 * at.nose_face_mm / (modulus * leg_wide_mm() * LEG_AIM_MM)
     jam_nut = at.blade_shut_mm - coupling.edge_y + coupling.back_y - JAM_ROOM_MM
@@ -73,7 +73,7 @@ def leg_screws_y(y0: float, y1: float) -> tuple[float, ...]:
     """Where a leg's screws are: two, or one where it is too short for two."""
     d = board_screw().major_mm
     first, last = y0 + BOARD_EDGE * d, y1 - PRINT_EDGE * d
-    return (first, last) if last - first >= LEAST_APART_MM - 1e-6 else (first,)
+    return (first, last) if last - first >= LEAST_APART_MM - 1e-6 else (max(first, (y0 + y1) / 2),)
 
 
 def board_up_mm(spec: GateBracketSpec, coupling: CouplingPlan, nose: NosePlan, yoke_high: float) -> float:
@@ -87,7 +87,7 @@ def board_up_mm(spec: GateBracketSpec, coupling: CouplingPlan, nose: NosePlan, y
     )
 
 
-def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float) -> NoseEnds:
+def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float, coupling: CouplingPlan) -> NoseEnds:
     """The nose plate is no wider than what holds the cylinder: it stands on the board all along.
 
     RefusalError where the ports look down, where the board is.
@@ -96,6 +96,8 @@ def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float) -> Nose
         why = "its fittings and tubes would stand in the board: turn the cylinder in its hold"
         raise RefusalError("cylinder.ports_face", "down", "up, left or right", why)
     inner = _middle_mm(spec, thrust_n)
+    if spec.hold == "nose":
+        inner = max(inner, coupling.wide_mm / 2 + PASS_MM)
     return NoseEnds(inner + WALL_MM / 2, inner, inner + WALL_MM, LEAST_HIGH_MM, rod_in_mm)
 
 

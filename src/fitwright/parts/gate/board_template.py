@@ -60,18 +60,19 @@ def gate_face(plan: GatePlan, spec: GateBracketSpec) -> Face | None:
         FaceLine("gate body", points=outline, style="edge"),
         FaceLine("port", port.d_mm, centre=(0.0, -port.to_edge_mm), style="hidden"),
     )
-    says = ("Lay it on the gate, its upper edge on the body's edge where the blade comes out.",)
-    says += ("Screws and bore must lie under their marks, or the readings are off: read again before you print.",)
+    says = (
+        "Lay it on the gate, its upper edge on the body's edge where the blade comes out.",
+        "Screws and bore must lie under their marks, or the readings are off: read again before you print.",
+    )
     return Face("gate", "the gate's screws", lines, holes, says, "as you look at its upper face", BELOW)
 
 
 def _feet(board: BoardPlan) -> list[tuple[str, Span, Span]]:
     """Where the feet stand."""
     foot, nose = board.gate, board.nose
-    inner, outer = foot.yoke.window.x[1], foot.yoke.plate.x[1]
+    outer = foot.yoke.plate.x[1]
     y = (nose.middle_y - nose.half_y, nose.middle_y + nose.half_y)
-    found = [("gate foot", x, foot.yoke.plate.y) for x in ((-outer, -inner), (inner, outer))]
-    return [*found, ("nose foot", (-nose.wing_x[1], nose.wing_x[1]), y)]
+    return [("gate foot", (-outer, outer), foot.yoke.plate.y), ("nose foot", (-nose.wing_x[1], nose.wing_x[1]), y)]
 
 
 def _pilots(support: SupportPlan) -> list[Point]:

@@ -1,4 +1,4 @@
-"""Screw joints and bought parts that are there only alongside: the coupling's bolt, the rod's nuts, the guide's screws."""
+"""Screw joints and bought parts only alongside: the coupling's bolt, the rod's nuts, the guide rod and its screws."""
 
 from __future__ import annotations
 
@@ -105,7 +105,8 @@ def alongside_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     if plan.beside is None:
         return
     beside, thread = plan.beside, spec.cylinder.rod_thread
-    yield from bought_of([_bolt(plan, beside)], "joins coupling and bridge")
+    bolt = bought_of([_bolt(plan, beside)], "joins coupling and bridge")
+    yield from (line for line in bolt if not line.what.startswith("nut"))  # the coupling's list has it
     locks = beside.bridge.nut.m_mm != nut(thread, "full").m_mm
     kind = "nut with plastic insert" if locks else "nut"
     glue = "" if locks or not beside.bridge.floats else "; thread locker on it"

@@ -12,7 +12,7 @@ from fitwright.parts.compensation import placed
 from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.parts.gate.fastening_yoke import RODS_EDGE, thread_of
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
-from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold, SquareHold, ThreadHold
+from fitwright.parts.gate.nose_hold import ClampHold, SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.models import GateBracketSpec
 
@@ -47,7 +47,7 @@ def _held(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Fastening]:
 def _by_nose(hold: ThreadHold, plan: GatePlan, spec: GateBracketSpec) -> Fastening:
     """The cylinder's nose as a screw whose head is the cylinder itself."""
     face, ring = plan.nose_face_mm, hold.washer_d_mm or hold.nut_af_mm
-    before = ("cylinder nose nut",)
+    before: tuple[str, ...] = ("cylinder nose nut",)
     if plan.beside is not None:  # behind the web only the cylinder's own face bears; the nut is turned before all else
         ring = min(ring, hold.clamped_mm)
         before += ("bridge", "bush", "guide", "coupling", "sleeve")
@@ -102,7 +102,7 @@ def _by_clamp(hold: ClampHold, plan: GatePlan, spec: GateBracketSpec) -> Iterato
     row, body = fastener(hold.size), nose_body(plan, spec)
     grip = 2 * hold.half_mm
     for number, v in enumerate(hold.screw_v_mm, start=1):
-        y = plan.nose_face_mm + plan.way * (CLAMP_OFF_MM + v)
+        y = plan.nose_face_mm + plan.way * (hold.off_mm + v)
         yield Fastening(
             name=f"clamp screw {number}",
             size=row.name,

@@ -14,7 +14,7 @@ from cadquery import Shape
 from fitwright.errors import RefusalError
 from fitwright.part import Body, Feature
 from fitwright.parts.gate.blocks import Block, cells, volume_mm3
-from fitwright.parts.gate.frame_plan import NO_SADDLE, against_one_piece
+from fitwright.parts.gate.frame_plan import not_at_all
 from fitwright.parts.gate.nose import POSES, nose_piece
 from fitwright.parts.gate.piece import Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
@@ -30,10 +30,7 @@ OVER = TOLERANCES.overshoot_mm
 
 def one_piece_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
     """The bracket; RefusalError where it is asked for and would bend too far."""
-    against = against_one_piece(plan.frame, spec)
-    if spec.gate.mount.kind == "saddle":
-        raise RefusalError("frame", "one_piece", "rods, or screws or clamp in place of saddle", NO_SADDLE)
-    if "give" in against:
+    if against := not_at_all(plan.frame, spec):
         raise RefusalError("frame", "one_piece", "rods", against)
     return (body_of(bracket_piece(plan, spec), spec.wall_mm, POSES),)
 

@@ -10,7 +10,7 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
-from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, ClampHold
+from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
@@ -115,7 +115,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
     ends = _nose_ends(at, coupling, row, rail_x, rods, spec)
-    nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec)) if board else ends, coupling)
+    nose = nose_plan(spec, tower_ends(spec, ends.rod_in_mm, thrust_n(spec), coupling) if board else ends, coupling)
     up = board_up_mm(spec, coupling, nose, high) if board else 0.0
     return FramePlan(
         kind=kind,
@@ -183,14 +183,19 @@ def _nose_ends(
 
 def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     """What speaks against one piece, in words; empty: nothing does."""
-    if spec.gate.mount.kind == "saddle":
-        return NO_SADDLE
     corners = one_piece_outline(plan, spec)
     if not fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
         long = max(y for _, y in corners) - min(y for _, y in corners)
         wide = 2 * max(x for x, _ in corners)
         bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
         return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
+    return not_at_all(plan, spec)
+
+
+def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
+    """What speaks against one piece on any printer, in words."""
+    if spec.gate.mount.kind == "saddle":
+        return NO_SADDLE
     moved = one_piece_gives(plan, spec)
     if not moved.within():
         return f"it would give {moved.moves_mm:.2f} mm at full thrust ({LIMIT_MM:g} mm allowed)"
@@ -207,7 +212,7 @@ def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[floa
     tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
     stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
     if isinstance(hold, ClampHold):
-        stretch.append((hold.half_mm, plan.nose_face + CLAMP_OFF_MM + hold.band_mm))
+        stretch.append((hold.half_mm, plan.nose_face + hold.off_mm + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from cadquery import Compound, Solid
 
+from fitwright.errors import RefusalError
 from fitwright.part import Body, Bought, Feature, Pose
 from fitwright.parts.gate.blocks import Block
 from fitwright.parts.gate.guard_plan import GuardPlan, guard_plan
@@ -31,8 +32,15 @@ def guard_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
 
 
 def guarded(plan: GatePlan, spec: GateBracketSpec) -> bool:
-    """Whether a guard is made. In line the sleeve always closes on the cylinder's nose: `auto` means yes."""
-    return spec.guard != "no" and spec.layout == "in_line" and plan.frame.kind != "board"
+    """Whether a guard is made. In line the sleeve always closes on the cylinder's nose: `auto` means yes.
+
+    RefusalError where one is asked for and there are no rails that it could rest on.
+    """
+    rails = spec.layout == "in_line" and plan.frame.kind != "board"
+    if spec.guard == "yes" and not rails:
+        why = "a printed guard rests on rails or rods: beside the gate and over a board there are none"
+        raise RefusalError("guard", "yes", "auto, or frame: rods or one_piece in line", why)
+    return spec.guard != "no" and rails
 
 
 def guard_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
@@ -50,8 +58,10 @@ def _piece(name: str, numbers: GuardPlan, sign: float) -> Piece:
     tools = [_solid(_through(block), sign) for block in holes]
     features = []
     if numbers.slots:
-        features.append(Feature(f"{name} slots", "cut", Compound.makeCompound(tools[: len(numbers.slots)])))
-    features.append(Feature(f"{name} tie slots", "cut", Compound.makeCompound(tools[len(numbers.slots) :])))
+        slots = Compound.makeCompound(tools[: len(numbers.slots)])
+        features.append(Feature(f"{name} slots", "cut", slots, by_mesh=True))
+    ties = Compound.makeCompound(tools[len(numbers.slots) :])
+    features.append(Feature(f"{name} tie slots", "cut", ties, by_mesh=True))
     return Piece(
         name=name,
         solid=cut(fused(solids, name), tools, name),

@@ -53,10 +53,18 @@ def guard_plan(plan: GatePlan, spec: GateBracketSpec) -> GuardPlan:
     low = max(yoke, nose, plan.coupling.high_mm / 2 + ABOVE_COUPLING_MM) + OVER_MM
     beside = frame.rail_x + (frame.rod_d_mm / 2 if rods else frame.rail_wide / 2)
     half = beside + TIE_OFF_MM + TIE_MM[1] + TIE_EDGE_MM
-    y = (frame.yoke_y1 - LAP_MM, plan.nose_face_mm)
+    y = (frame.yoke_y1 - LAP_MM, _far_y(plan, spec))
     plate = Block((-half, half), y, (low, low + spec.wall_mm))
-    walls = (*(_side_walls(plan, low) if rods else ()), *_end_walls(plan, spec, yoke, nose, low))
-    return GuardPlan(plate, walls, _slots(frame.rail_x - RIM_MM, _slotted(plan, y), plate.z), _ties(beside, y, plate.z))
+    walls = (*(_side_walls(plan, low) if rods else ()), *_end_walls(plan, y[1], yoke, nose, low))
+    slotted = (y[0] + LAP_MM + RIM_MM, y[1] - LAP_MM - RIM_MM)
+    slots = _slots(frame.rail_x - RIM_MM, slotted, plate.z)
+    return GuardPlan(plate, walls, slots, _ties(beside, y, plate.z))
+
+
+def _far_y(plan: GatePlan, spec: GateBracketSpec) -> float:
+    """So far over the nose plate that it still laps over it when that is set furthest out."""
+    face = plan.nose_face_mm
+    return min(face, face - plan.frame.nose.deep + spec.setting_mm + LAP_MM)
 
 
 def _side_walls(plan: GatePlan, low: float) -> tuple[Block, ...]:
@@ -70,22 +78,16 @@ def _side_walls(plan: GatePlan, low: float) -> tuple[Block, ...]:
     return tuple(Block((x - SIDE_MM / 2, x + SIDE_MM / 2), y, z) for x in (-frame.rail_x, frame.rail_x))
 
 
-def _end_walls(plan: GatePlan, spec: GateBracketSpec, yoke: float, nose: float, low: float) -> tuple[Block, ...]:
+def _end_walls(plan: GatePlan, far_y: float, yoke: float, nose: float, low: float) -> tuple[Block, ...]:
     """Where the plate stands more than a finger's tip above what it laps over."""
     frame, found = plan.frame, []
     x = (-(frame.rail_x - RIM_MM / 2), frame.rail_x - RIM_MM / 2)
     if low - yoke > TIP_MM:
         y0 = frame.yoke_y1 - LAP_MM
         found.append(Block(x, (y0, y0 + END_WALL_MM), (yoke + OVER_MM, low + 0.5)))
-    if low - nose > TIP_MM and frame.nose.deep / 2 > spec.setting_mm + END_WALL_MM:
-        y0 = plan.nose_face_mm - frame.nose.deep / 2 - END_WALL_MM / 2
-        found.append(Block(x, (y0, y0 + END_WALL_MM), (nose + OVER_MM, low + 0.5)))
+    if low - nose > TIP_MM:
+        found.append(Block(x, (far_y - END_WALL_MM, far_y), (nose + OVER_MM, low + 0.5)))
     return tuple(found)
-
-
-def _slotted(plan: GatePlan, y: Span) -> Span:
-    """Between what lies over yoke and nose plate, clear of the end walls."""
-    return y[0] + LAP_MM + RIM_MM, y[1] - max(2 * RIM_MM, plan.frame.nose.deep / 2 + END_WALL_MM + 2.0)
 
 
 def _slots(half: float, y: Span, z: Span) -> tuple[Block, ...]:
@@ -111,6 +113,6 @@ def _ties(beside: float, y: Span, z: Span) -> tuple[Block, ...]:
     found = []
     for side in (-1.0, 1.0):
         x = sorted((side * (beside + TIE_OFF_MM), side * (beside + TIE_OFF_MM + TIE_MM[1])))
-        for middle in (y[0] + LAP_MM + 20.0, y[1] - 36.0):
+        for middle in (y[0] + LAP_MM + 20.0, y[1] - LAP_MM - 20.0):
             found.append(Block((x[0], x[1]), (middle - TIE_MM[0] / 2, middle + TIE_MM[0] / 2), z))
     return tuple(found)

@@ -10,7 +10,7 @@ from cadquery import Shape, Solid
 from fitwright.frame import Frame
 from fitwright.part import Feature, HoleFit
 from fitwright.parts.compensation import modelled, small_hole
-from fitwright.parts.gate.nose_hold import CLAMP_OFF_MM, SLIT_MM, ClampHold
+from fitwright.parts.gate.nose_hold import SLIT_MM, ClampHold
 from fitwright.parts.gate.piece import box
 from fitwright.shapes.solids import bar, fused, outline_prism, prism
 from fitwright.spec.models import GateBracketSpec
@@ -33,29 +33,45 @@ class ClampBlock:
 def clamp_block(hold: ClampHold, at: tuple[float, float, float], spec: GateBracketSpec) -> ClampBlock:
     """The block on the plate's face; `at`: x of the axis, y of the mounting face, which way the body lies."""
     x, face, way = at
-    half, long = hold.half_mm, CLAMP_OFF_MM + hold.band_mm
+    half, off, long = hold.half_mm, hold.off_mm, hold.off_mm + hold.band_mm
     r = modelled(hold.bore_mm, "hole", spec.printer) / 2
-    lower = box((x - half, x + half), _along(at, 0.0, long), (-hold.down_mm, 0.0))
-    upper = box((x - half, x + half), _along(at, CLAMP_OFF_MM, long), (0.0, hold.up_mm))
-    y0, y1 = _along(at, 0.0, long + OVER)
+    cover = modelled(hold.cover_mm, "hole", spec.printer) / 2
+    block = box((x - half, x + half), _along(at, off, long), (-hold.down_mm, hold.up_mm))
+    neck = box((x - half, x + half), _along(at, 0.0, off), (-hold.down_mm, -hold.side_mm))
+    y0, y1 = _along(at, off, long + OVER)
     frame = Frame((x, y0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-    below, above, apex = _areas(hold.round, r)
+    area, apex = _bore_area(hold.round, r)
     slit = box((x - SLIT_MM / 2, x + SLIT_MM / 2), (y0, y1), (0.0, hold.up_mm + OVER))
+    room = _room(hold.round, cover, x, _along(at, 0.0, off))
     d = small_hole(hold.screw_hole_mm, spec.printer)
-    screws = [
-        _screw(k, face + way * (CLAMP_OFF_MM + v), hold.screw_z_mm, x, half, d) for k, v in enumerate(hold.screw_v_mm)
-    ]
-    tools = (("clamp bore", _bore(hold.round, r, frame, y1 - y0)), ("clamp slit", slit))
-    free = above + SLIT_MM * (hold.up_mm - apex + SLIT_MM / 4)
-    taken = below * long + free * hold.band_mm + 2 * math.pi * d * d / 4 * (2 * half - SLIT_MM)
-    whole = 2 * half * (hold.down_mm * long + hold.up_mm * hold.band_mm)
+    screws = [_screw(k, face + way * (off + v), hold.screw_z_mm, x, half, d) for k, v in enumerate(hold.screw_v_mm)]
+    tools = (("clamp bore", _bore(hold.round, r, frame, y1 - y0)), ("clamp slit", slit), ("room for the cover", room))
+    taken = (area + SLIT_MM * (hold.up_mm - apex + SLIT_MM / 4)) * hold.band_mm
+    taken += 2 * math.pi * d * d / 4 * (2 * half - SLIT_MM) + _room_mm2(hold, cover) * off
+    whole = 2 * half * ((hold.down_mm + hold.up_mm) * hold.band_mm + (hold.down_mm - hold.side_mm) * off)
     return ClampBlock(
-        fused([lower, upper], "clamp block"),
+        fused([neck, block], "clamp block"),
         tuple(Feature(name, "cut", tool) for name, tool in (*tools, *((hole.name, tool) for hole, tool in screws))),
         tuple(hole for hole, _ in screws),
         whole - taken,
         4,
     )
+
+
+def _room_mm2(hold: ClampHold, r: float) -> float:
+    """Of the room for the cover, what lies below the neck's upper face: a segment, or a rectangle."""
+    side = hold.side_mm
+    if side >= r:
+        return 0.0
+    return r * r * math.acos(side / r) - side * math.sqrt(r * r - side * side) if hold.round else 2 * r * (r - side)
+
+
+def _room(is_round: bool, r: float, x: float, y: tuple[float, float]) -> Solid:
+    """What the front cover needs in the neck."""
+    if is_round:
+        frame = Frame((x, y[0], 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
+        return outline_prism([((-r, 0.0), (0.0, -r), (r, 0.0)), ((r, 0.0), None, (-r, 0.0))], frame, 0.0, y[1] - y[0])
+    return box((x - r, x + r), y, (-r, 0.0))
 
 
 def _along(at: tuple[float, float, float], v0: float, v1: float) -> tuple[float, float]:
@@ -64,11 +80,9 @@ def _along(at: tuple[float, float, float], v0: float, v1: float) -> tuple[float,
     return min(a, b), max(a, b)
 
 
-def _areas(is_round: bool, r: float) -> tuple[float, float, float]:
-    """Of the bore below and above the axis [mm2], and its apex above the axis [mm]."""
-    if is_round:
-        return math.pi * r * r / 2, math.pi * r * r / 4 + r * r, math.sqrt(2.0) * r
-    return 2 * r * r, 3 * r * r, 2 * r
+def _bore_area(is_round: bool, r: float) -> tuple[float, float]:
+    """Of the bore with its roof [mm2], and its apex above the axis [mm]."""
+    return (0.75 * math.pi * r * r + r * r, math.sqrt(2.0) * r) if is_round else (5.0 * r * r, 2.0 * r)
 
 
 def _bore(is_round: bool, r: float, frame: Frame, long: float) -> Solid:

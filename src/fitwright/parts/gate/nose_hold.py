@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from fitwright.data.air import fitting
+from fitwright.data.cylinders import cylinder_row
 from fitwright.data.fasteners import FastenerRow, fastener
-from fitwright.errors import RefusalError
+from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.bought import thread_d_mm
+from fitwright.spec.gate import Cylinder
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import Units, format_length
 
@@ -40,9 +43,14 @@ FRICTION = 0.2
 """Plastic on metal, dry (facts of the trade give 0.1 to 0.5; common practice)."""
 OVER_STALL = 1.5
 CLAMP_SIZES = ("M4", "M5", "M6", "M8")
-CLAMP_OFF_MM = 2.0
-"""Above the axis the clamp's cheeks stand so far off the plate, or they could not close on the body."""
-CLAMP_WALL_MM, ABOVE_MM, SLIT_MM = 8.0, 3.0, 1.0
+PORT_IN_REL, COVER_ROOM_MM, PORT_HALF_MM = 0.4, 1.0, 10.0
+"""Where no table says where the front port is: so far behind the mounting face, in widths of the body. Room round the
+front cover, and half of what a fitting takes along the body (common practice, no source)."""
+NECK_MM = tuple(8.0 + 2.0 * k for k in range(14))
+"""Thickness of the neck below the front cover that carries the clamp."""
+NECK_DEG = 0.15
+"""So much the neck may tilt under the thrust, of the 0.5 deg allowed to the whole frame."""
+CLAMP_WALL_MM, ABOVE_MM, SLIT_MM = 5.5, 3.0, 1.0
 
 
 @dataclass(frozen=True)
@@ -89,11 +97,16 @@ class SquareHold:
 class ClampHold:
     """A split block round the body. The slit is above; two screws across it, `screw_z_mm` above the axis.
 
-    `bore_mm`: diameter (round) or width (square) with room. `apex_mm`: the bore's roof, where the slit begins.
+    It stands `off_mm` off the plate, behind the front cover (`cover_mm` wide with room) and its port, which looks to a
+    side, on a neck from `side_mm` to `down_mm` below the axis. `bore_mm`: diameter (round) or width (square) with room.
+    `apex_mm`: the bore's roof, where the slit begins.
     """
 
     hole_mm: float
     round: bool
+    off_mm: float
+    cover_mm: float
+    side_mm: float
     bore_mm: float
     apex_mm: float
     band_mm: float
@@ -107,6 +120,16 @@ class ClampHold:
     preload_n: float
     """Of one screw: what its washer may press on the plastic for good."""
     grips_n: float
+
+    def neck(self, force_n: float, modulus_mpa: float) -> tuple[float, float]:
+        """How far the neck lets the thrust line go along [mm], and how far it tilts [deg]: F e L / EI, e times that.
+
+        Only what lies below the cover is counted.
+        """
+        thick = self.down_mm - self.cover_mm / 2
+        off_line, deep = self.down_mm - thick / 2, 2 * self.half_mm * thick**3 / 12.0
+        turn = force_n * off_line * self.off_mm / (modulus_mpa * deep)
+        return off_line * turn, math.degrees(turn)
 
 
 Hold = ThreadHold | SquareHold | ClampHold
@@ -203,29 +226,63 @@ def preload_n(row: FastenerRow) -> float:
 
 
 def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow) -> ClampHold:
+    cylinder, force = spec.cylinder, math.pi / 4 * spec.cylinder.bore_mm**2 * spec.pressure_mpa
+    if cylinder.ports_face not in ("left", "right"):
+        why = "the clamp's screws are above the body and its neck below: turn the cylinder"
+        raise RefusalError("cylinder.ports", cylinder.ports_face, "left or right", why)
+    off, cover, side = front_cover_mm(cylinder)
     bore = wide + BODY_ROOM_MM
     apex = bore / 2 * math.sqrt(2.0) if is_round else bore
     screw_z = apex + ABOVE_MM + row.hole_mm() / 2
     inset = 1.5 * row.major_mm + 1.0
-    band = max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0)
-    boss = spec.cylinder.boss_d_mm
-    hole = boss + BOSS_ROOM_MM if boss else max(spec.cylinder.rod_mm + ROD_ROOM_MM, 0.7 * wide)
-    return ClampHold(
-        hole,
-        is_round,
-        bore,
-        apex,
-        band,
-        row.name,
-        row.hole_mm(),
-        screw_z,
-        (inset, band - inset),
-        bore / 2 + CLAMP_WALL_MM,
-        bore / 2 + CLAMP_WALL_MM,
-        screw_z + 1.5 * row.major_mm,
-        preload_n(row),
-        clamp_grips_n(row),
-    )
+    for neck in NECK_MM:
+        found = ClampHold(
+            hole_mm=_front_d_mm(cylinder) + ROD_ROOM_MM,
+            round=is_round,
+            off_mm=off,
+            cover_mm=cover,
+            side_mm=side,
+            bore_mm=bore,
+            apex_mm=apex,
+            band_mm=max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0),
+            size=row.name,
+            screw_hole_mm=row.hole_mm(),
+            screw_z_mm=screw_z,
+            screw_v_mm=(inset, max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0) - inset),
+            half_mm=bore / 2 + CLAMP_WALL_MM,
+            down_mm=max(cover / 2 + neck, bore / 2 + CLAMP_WALL_MM),
+            up_mm=screw_z + 1.5 * row.major_mm,
+            preload_n=preload_n(row),
+            grips_n=clamp_grips_n(row),
+        )
+        if found.neck(force, spec.material.modulus_mpa)[1] <= NECK_DEG:
+            return found
+    why = "the clamp's neck below the front cover would bend too far under the thrust"
+    raise RefusalError("hold", "clamp", "nose or front_square, or less pressure", why)
+
+
+def _front_d_mm(cylinder: Cylinder) -> float:
+    """What stands out of the mounting face: nose thread or boss; twice the rod where neither was given."""
+    if cylinder.nose_thread:
+        return thread_d_mm(cylinder.nose_thread)
+    return cylinder.boss_d_mm or 2 * cylinder.rod_mm
+
+
+def front_cover_mm(cylinder: Cylinder) -> tuple[float, float, float]:
+    """How far the front cover with its port's fitting reaches behind the mounting face; how wide it is, with room; and
+    half of what the fitting takes."""
+    try:
+        row = cylinder_row(f"{cylinder.standard} {cylinder.bore_mm:g}")
+        port, head = row.port_from_face_mm or 0.0, row.head_round_mm or 0.0
+    except DataError:
+        port, head = 0.0, 0.0
+    try:
+        half = fitting(cylinder.port).body_mm / 2 + COVER_ROOM_MM
+    except DataError:
+        half = PORT_HALF_MM
+    port = port or PORT_IN_REL * cylinder.body_mm
+    deep = max(2 * port if head > cylinder.body_mm else 0.0, port + half)
+    return deep + COVER_ROOM_MM, max(head, cylinder.body_mm) + 2 * COVER_ROOM_MM, half
 
 
 def spanner_swings_deg(bay_half_mm: float, high_mm: float, af_mm: float) -> float:

@@ -121,8 +121,12 @@ class NosePlan:
         return Run(x0, x1, high * self.deep**3 / 12.0, high * self.deep)
 
     def gives(self, force_n: float, modulus_mpa: float) -> Gives:
-        """Both bounds of its movement."""
-        return gives(self.beam, force_n, modulus_mpa)
+        """Both bounds of its movement, a clamp's neck with it."""
+        moved = gives(self.beam, force_n, modulus_mpa)
+        if not isinstance(self.hold, ClampHold):
+            return moved
+        along, tilt = self.hold.neck(force_n, modulus_mpa)
+        return Gives(moved.pinned_mm + along, moved.built_in_mm + along, moved.tilt_deg + tilt)
 
 
 def thrust_n(spec: GateBracketSpec) -> float:
@@ -179,8 +183,9 @@ def _threaded(spec: GateBracketSpec, ends: NoseEnds, coupling: CouplingPlan) -> 
                 continue
             opening = _opening(spec, coupling, hold, passes)
             least = max(ends.high_mm, hold.bears_mm + 4.0, 2 * opening[1] + 2 * WALL_MM)
-            for wall, windows in _window_rows(middle, ends.inner_x, bay_wall=True):
-                yield NosePlan(hold, least, hold.web_mm, chord, deep, middle, *opening, wall, windows, ends)
+            bay = max(middle, opening[0])
+            for wall, windows in _window_rows(bay, ends.inner_x, bay_wall=True):
+                yield NosePlan(hold, least, hold.web_mm, chord, deep, bay, *opening, wall, windows, ends)
 
 
 def _opening(spec: GateBracketSpec, coupling: CouplingPlan, hold: ThreadHold, passes: bool) -> tuple[float, float]:

@@ -8,9 +8,9 @@ from fitwright.data.air import TubeRow, fitting, tube
 from fitwright.data.thread_words import thread_name
 from fitwright.errors import DataError
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.running import Running
 from fitwright.physics.slide.drag import weight_left_n
 from fitwright.physics.slide.thrust import MPA_PER_BAR, tube_litres
+from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 
 PSI_PER_BAR = 14.503774
@@ -35,7 +35,7 @@ def free_air(litres: float, spec: GateBracketSpec) -> str:
     return f"{litres:.2g} litres{feet}"
 
 
-def air_lines(on: Running, plan: GatePlan, spec: GateBracketSpec, pressure: float) -> Iterator[str]:
+def air_lines(on: Load, plan: GatePlan, spec: GateBracketSpec, pressure: float) -> Iterator[str]:
     """Litres at this pressure [bar], valve, tube, sealing."""
     pipe = usual_tube(spec)
     lines = 1 if on.cylinder.spring_n else 2
@@ -43,14 +43,14 @@ def air_lines(on: Running, plan: GatePlan, spec: GateBracketSpec, pressure: floa
     litres += lines * tube_litres(pipe.inside_mm, 1000 * TUBE_LONG_M, pressure) if pipe else 0.0
     share = 100.0 * litres / SMALL_COMPRESSOR_L_MIN
     yield (
-        f"About {free_air(litres, spec)} of free air a cycle (open and shut, {TUBE_LONG_M:g} m of tube to each port): one "
-        f"a minute is {share:.1g} % of a small compressor's {SMALL_COMPRESSOR_L_MIN:.0f} litres a minute."
+        f"About {free_air(litres, spec)} of free air a cycle (open and shut, {TUBE_LONG_M:g} m of tube to each port): "
+        f"one a minute is {share:.1g} % of a small compressor's {SMALL_COMPRESSOR_L_MIN:.0f} litres a minute."
     )
     yield _valve(on)
     if pipe is not None:
         yield (
-            f"Tube: polyurethane, {pipe.tube_mm:g} x {pipe.inside_mm:g} millimetres (outside, inside); no bend tighter than "
-            f"{pipe.bend_radius_mm:g} mm in radius; cut square; tied down clear of the blade's way."
+            f"Tube: polyurethane, {pipe.tube_mm:g} x {pipe.inside_mm:g} millimetres (outside, inside); no bend tighter "
+            f"than {pipe.bend_radius_mm:g} mm in radius; cut square; tied down clear of the blade's way."
         )
     yield _sealing(spec.cylinder.port)
 
@@ -63,7 +63,7 @@ def usual_tube(spec: GateBracketSpec) -> TubeRow | None:
         return None
 
 
-def _valve(on: Running) -> str:
+def _valve(on: Load) -> str:
     if on.cylinder.spring_n is not None:
         return "Valve: 3/2, normally closed, with a silencer; one port is used, the other breathes through a filter."
     return (
@@ -78,7 +78,7 @@ def _sealing(port: str) -> str:
     return f"Ports {port}: tapered threads, two turns of PTFE tape, the first thread left free."
 
 
-def stays(on: Running, spec: GateBracketSpec) -> Iterator[str]:
+def stays(on: Load, spec: GateBracketSpec) -> Iterator[str]:
     """What the gate does when the air fails."""
     if on.cylinder.spring_n is not None:
         yield f"WITHOUT AIR the spring {'opens' if on.cylinder.spring_moves == on.opens else 'shuts'} the gate."

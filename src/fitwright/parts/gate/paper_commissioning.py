@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from fitwright.part import Paper
 from fitwright.parts.gate.paper_air import air_lines, bar, free_air, stays
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.running import Running, running
 from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.physics.slide.drag import GRAVITY
+from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 
 USUAL_CLOSING_S = 2.0
@@ -21,9 +21,8 @@ START_TURNS = 1
 FILL = "__________"
 
 
-def commissioning(plan: GatePlan, spec: GateBracketSpec, printed_kg: float) -> Paper:
-    """The sheet; `printed_kg`: what of the print moves."""
-    on = running(spec, plan.ends, plan.blade_long_mm, printed_kg)
+def commissioning(plan: GatePlan, spec: GateBracketSpec, on: Load) -> Paper:
+    """The sheet; `on`: the gate's forces, with what of the print moves."""
     sections = (
         ("Before you start", _before(spec)),
         ("1. By hand, air off", tuple(_by_hand(plan, spec))),
@@ -68,8 +67,9 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     out, rod_in = ("shut", "open") if plan.way > 0 else ("open", "shut")
     at_out = plan.ends.blade_shut_mm if plan.way > 0 else plan.ends.blade_open_mm
     yield (
-        f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, {_by_what(plan)} "
-        f"until the blade's edge stands {at_out:.1f} mm out (+-{setting:.1f} mm can be set), and tighten."
+        f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, "
+        f"{_by_what(plan)} until the blade's edge stands {at_out:.1f} mm out "
+        f"(+-{setting:.1f} mm can be set), and tighten."
     )
     yield from _sleeve(plan, spec, rod_in)
     yield (
@@ -96,13 +96,13 @@ def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]
         yield f"[ ] Then {rod_in}: rod in, the blade stands {at_in:.1f} mm out. There {by} stops it, never the blade."
         return
     yield (
-        f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut and the "
-        f"nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. It must stop the "
-        "rod before the blade meets anything."
+        f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut "
+        f"and the nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. "
+        "It must stop the rod before the blade meets anything."
     )
 
 
-def _regulator(on: Running, spec: GateBracketSpec) -> Iterator[str]:
+def _regulator(on: Load, spec: GateBracketSpec) -> Iterator[str]:
     found, opening, shutting = on.range, max(on.drag.opening_n, 0.0), max(on.drag.shutting_n, 0.0)
     top = min(found.buckling_bar, found.supply_bar)
     if found.setting_bar is None:
@@ -121,7 +121,7 @@ def _regulator(on: Running, spec: GateBracketSpec) -> Iterator[str]:
     )
 
 
-def try_bar(on: Running, spec: GateBracketSpec) -> float | None:
+def try_bar(on: Load, spec: GateBracketSpec) -> float | None:
     """What to set: the setting; where none keeps both margins, the most that is safe if it moves the blade at all."""
     found = on.range
     if found.setting_bar is not None:
@@ -130,7 +130,7 @@ def try_bar(on: Running, spec: GateBracketSpec) -> float | None:
     return top if top >= found.least_bar / spec.margin else None
 
 
-def _no_setting(on: Running, top: float, spec: GateBracketSpec) -> Iterator[str]:
+def _no_setting(on: Load, top: float, spec: GateBracketSpec) -> Iterator[str]:
     least, tried = on.range.least_bar, try_bar(on, spec)
     why = "the blade may bow out" if on.range.buckling_bar < on.range.supply_bar else "there is no more pressure"
     if tried is None:
@@ -144,12 +144,12 @@ def _no_setting(on: Running, top: float, spec: GateBracketSpec) -> Iterator[str]
         f"{bar(top, spec)} {why}."
     )
     yield (
-        f"[ ] Set it to {bar(tried, spec)} and no higher. Try it twenty times, and again when it is dirty: where it ever "
-        "stops on its way, the gate wants less drag, a thicker blade or another bore."
+        f"[ ] Set it to {bar(tried, spec)} and no higher. Try it twenty times, and again when it is dirty: where it "
+        "ever stops on its way, the gate wants less drag, a thicker blade or another bore."
     )
 
 
-def _first_stroke(on: Running, plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
+def _first_stroke(on: Load, plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     seconds, setting = spec.close_in_s or USUAL_CLOSING_S, try_bar(on, spec)
     if setting is None:
         yield "Not before a setting is found (3)."
@@ -161,8 +161,8 @@ def _first_stroke(on: Running, plan: GatePlan, spec: GateBracketSpec) -> Iterato
     )
     litres = on.cylinder.flow_l_min(on.shuts, setting, seconds, plan.moved_mm)
     yield (
-        f"[ ] By quarter turns until shutting takes {seconds:g} s (about {free_air(litres, spec)} of free air a minute) "
-        "and opening no less. At both ends it must arrive without a bang."
+        f"[ ] By quarter turns until shutting takes {seconds:g} s (about {free_air(litres, spec)} of free air a "
+        "minute) and opening no less. At both ends it must arrive without a bang."
     )
     ends = plan.ends
     lost = " Where the sleeve stops it the cushion is out of reach: slow that end." if ends.sleeve_mm > 0.0 else ""
@@ -178,8 +178,8 @@ def _plain(by: str) -> str:
 def _afterwards(plan: GatePlan) -> Iterator[str]:
     yield "[ ] After a day: all screws and nuts on plastic once more, by hand (plastic creeps). After a month: again."
     yield (
-        "Each month: cracks at ears, nose and coupling; slack in the coupling over 1 mm; dust packed behind the blade or "
-        "under it; tubes that rub; water in the filter. A cracked print is replaced, not glued."
+        "Each month: cracks at ears, nose and coupling; slack in the coupling over 1 mm; dust packed behind the blade "
+        "or under it; tubes that rub; water in the filter. A cracked print is replaced, not glued."
     )
     yield (
         "Blade and guides: dry PTFE spray or hard wax, sparingly. No oil or grease: dust cakes in it. The cylinder is "

@@ -40,8 +40,8 @@ def _cuts(lines: tuple[Bought, ...], plan: GatePlan, spec: GateBracketSpec) -> I
     sizes = sleeve_sizes(plan, spec)
     if sizes is not None:
         yield (
-            f"[ ] The printed sleeve, {sizes.long_mm:.1f} mm long, last of all: to the gap found (see the commissioning "
-            "sheet). Saw it square and file it flat, or make up what it lacks with washers."
+            f"[ ] The printed sleeve, {sizes.long_mm:.1f} mm long, last of all: to the gap found (see the "
+            "commissioning sheet). Saw it square and file it flat, or make up what it lacks with washers."
         )
 
 
@@ -83,8 +83,8 @@ def _from_edge(points: tuple[Point, ...], board: BoardPlan) -> str:
 def _pilots(support: SupportPlan, board: BoardPlan, spec: GateBracketSpec) -> str:
     points = tuple((support.axis_x + side * support.bolt_x, support.middle_y) for side in (-1.0, 1.0))
     return (
-        f"[ ] 2 pilots {_drill_size(PILOT_MM, spec)} for the support's wood screws, best through the support as it lies under the "
-        f"cylinder: {_from_edge(points, board)}."
+        f"[ ] 2 pilots {_drill_size(PILOT_MM, spec)} for the support's wood screws, best through the support as "
+        f"it lies under the cylinder: {_from_edge(points, board)}."
     )
 
 

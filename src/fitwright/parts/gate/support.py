@@ -64,9 +64,8 @@ def _tunnel(at: SupportPlan) -> Shape:
 def _holes(at: SupportPlan, spec: GateBracketSpec) -> tuple[HoleFit, ...]:
     d, x = small_hole(at.screw.hole_medium_mm, spec.printer), placed(at.bolt_x, spec.printer)
     starts = {name: (at.axis_x + side * x, at.middle_y, at.foot_z) for name, side in (("left", -1.0), ("right", 1.0))}
-    return tuple(
-        HoleFit(f"{name} support screw", start, (0.0, 0.0, 1.0), WING_MM, d, "support") for name, start in starts.items()
-    )
+    up = (0.0, 0.0, 1.0)
+    return tuple(HoleFit(f"{name} support screw", at, up, WING_MM, d, "support") for name, at in starts.items())
 
 
 def _drill(hole: HoleFit) -> Shape:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fitwright.part import Dimension
+from fitwright.parts.gate.alongside_words import alongside_facts
+from fitwright.parts.gate.coupling_words import coupling_facts
 from fitwright.parts.gate.fastening_nose import rod_span_mm
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.words_assumed import assumed_words
@@ -23,7 +25,8 @@ CAUTIONS = (
 
 def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
     """Lines for the report, lengths in mm."""
-    return dict(_facts(plan, spec, gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm)))
+    own = dict(_facts(plan, spec, gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm)))
+    return {**own, **coupling_facts(plan, spec), **alongside_facts(plan, spec)}
 
 
 def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[str, str]]:
