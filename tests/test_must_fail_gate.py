@@ -332,6 +332,6 @@ def test_a_hole_too_near_the_edge() -> None:
 
 def test_no_guard_where_it_pinches() -> None:
     pinch = the(judged(RODS, "motion"), "motion.pinch", severity="warn")
-    assert "guard: yes" in pinch.advice and "finger" in pinch.message and pinch.limit == 25.0
-    guarded = judged(told(RODS, ("guard: no", "guard: yes")), "motion")
+    assert "guard: auto" in pinch.advice and "finger" in pinch.message and pinch.limit == 25.0
+    guarded = judged(told(RODS, ("guard: no", "guard: auto")), "motion")
     assert "motion.pinch" not in bad(guarded, "warn")
