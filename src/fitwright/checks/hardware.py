@@ -132,7 +132,7 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
             yield _finding("warn", one.name, message, "Put a washer under it.", body=name)
         if not one.washer_d_mm:
             continue
-        share = bearing_share(bodies[name].mesh, one, at, sign) * _larger(one)
+        share = bearing_share(bodies[name].mesh, one, at, sign)
         if share < (BEARS_SLOT if one.slotted else BEARS):
             message = f"the washer under the {what} of the {one.size} rests on the {name} with {share:.0%} of its ring"
             yield _finding(
@@ -145,12 +145,6 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
                 "",
                 name,
             )
-
-
-def _larger(one: Fastening) -> float:
-    """A large washer over a slot: how much more ring it has than the ordinary one, twice the screw's diameter wide."""
-    inner = (1.24 * one.d_mm) ** 2
-    return (one.washer_d_mm**2 - inner) / ((2.0 * one.d_mm) ** 2 - inner) if one.slotted else 1.0
 
 
 def _pocket(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:

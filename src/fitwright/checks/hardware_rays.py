@@ -33,7 +33,8 @@ def edge_mm(mesh: trimesh.Trimesh, one: Fastening) -> float | None:
     near = (first <= reach) & np.isfinite(second)
     sides = near.reshape(len(depths), AROUND)
     per_depth = (sides & np.roll(sides, AROUND // 2, axis=1)).mean(axis=1)
-    in_hole = np.repeat(_within(per_depth > (0.2 if one.slotted else 0.5)), AROUND)
+    closed = np.isfinite(second).reshape(len(depths), AROUND).all(axis=1)  # not where a slot for a blade crosses it
+    in_hole = np.repeat(_within(closed & (per_depth > 0.2) if one.slotted else per_depth > 0.5), AROUND)
     walls = in_hole & (np.isfinite(second) if one.slotted else near)
     if not walls.any():
         return None

@@ -6,13 +6,13 @@ import random
 from collections.abc import Iterator
 
 import pytest
+from tests.gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
 
 from fitwright.checks import clearance, features, fit_built, printing, solid, wall
 from fitwright.errors import RefusalError
 from fitwright.mesh import mesh_body
 from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.gate import Blade, Gate, GateBody, GateBracketSpec, GateMount, GatePort, GateScrews
-from tests.gate_specs import BORE_16, BORE_20, BORE_32, gate_bracket
 
 SEED, COUNT, LEAST_BUILT = 20_26, 40, 20
 

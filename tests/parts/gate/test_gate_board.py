@@ -259,11 +259,11 @@ def test_a_forgotten_slot_and_a_filled_pocket_are_found() -> None:
 
 
 def test_a_small_washer_over_a_slot_is_found() -> None:
-    """With the ordinary washer in place of the large one, `hardware` says that it rests on too little."""
+    """With one hardly wider than the slot in place of the large one, `hardware` says that it rests on too little."""
     spec = SPECS["4 in"]
     part = build_gate_bracket(spec)
     meshes = {body.name: mesh_body(body) for body in part.bodies}
     bolt = next(one for one in part.fastenings if "nose foot bolt" in one.name)
-    small = replace(part, fastenings=(replace(bolt, washer_d_mm=12.0, head_d_mm=10.0),))
+    small = replace(part, fastenings=(replace(bolt, washer_d_mm=8.5, head_d_mm=8.0),))
     assert any("rests on" in f.message for f in bad(hardware.check(small, meshes, spec)))
     assert not bad(hardware.check(replace(part, fastenings=(bolt,)), meshes, spec))

@@ -12,9 +12,9 @@ from fitwright.errors import RefusalError
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import SPANNER_WIDE, clamp_hold, square_hold, thread_hold
 from fitwright.parts.gate.nose_plan import PASS_MM, NoseEnds, NosePlan
-from fitwright.parts.gate.running import running
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.gaps import FINGER_MM
+from fitwright.spec.gate_load import gate_load
 from fitwright.spec.models import GateBracketSpec
 
 SCREW = "M6"
@@ -56,7 +56,7 @@ def foot_deep_mm(spec: GateBracketSpec, at: Ends, up_mm: float, coupling: Coupli
     Two legs of depth D and width w turn by F h^2 / 2EI, I = 2 w D^3 / 12, and the nose at L goes up by L times that.
     """
     blade = spec.gate.blade.length_mm or at.blade_open_mm + LEAST_APART_MM
-    force = running(spec, at, blade, USUAL_COUPLING_KG).force_n
+    force = gate_load(spec, at.blade_open_mm, blade, USUAL_COUPLING_KG).force_n
     modulus = LASTING * spec.material.modulus_mpa
     cube = 3.0 * force * up_mm**2 * at.nose_face_mm / (modulus * leg_wide_mm() * LEG_AIM_MM)
     jam_nut = at.blade_shut_mm - coupling.edge_y + coupling.back_y - JAM_ROOM_MM

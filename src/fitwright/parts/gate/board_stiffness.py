@@ -25,11 +25,11 @@ from fitwright.parts.gate.board_plan import BoardPlan, board_plan, wider
 from fitwright.parts.gate.board_sizes import LASTING
 from fitwright.parts.gate.nose_hold import ThreadHold
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.running import running
 from fitwright.parts.gate.support_plan import support_plan
 from fitwright.physics.slide.drag import GRAVITY
 from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, POISSON, SHEAR_SHARE, Movement
 from fitwright.physics.slide.sections import Rectangle, Section, composed
+from fitwright.spec.gate_load import gate_load
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
@@ -61,7 +61,8 @@ def settled_board(plan: GatePlan, spec: GateBracketSpec) -> BoardPlan:
     support = support_plan(plan, spec)
     far = support.y[1] + BEYOND_SUPPORT_MM if support is not None and support.on_board else 0.0
     narrow = board_plan(plan, spec, far)
-    force = running(spec, plan.ends, plan.blade_long_mm, _coupling_kg(plan, spec)).force_n
+    kg = _coupling_kg(plan, spec)
+    force = gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm, kg).force_n
     for margin, more in itertools.product((MARGIN, 1.0), WIDER_MM):
         if _within(moves(wider(narrow, more), plan, spec, force), margin):
             return wider(narrow, more)

@@ -8,9 +8,9 @@ from fitwright.data.air import TubeRow, fitting, tube
 from fitwright.data.thread_words import thread_name
 from fitwright.errors import DataError
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.running import Running
 from fitwright.physics.slide.drag import weight_left_n
 from fitwright.physics.slide.thrust import MPA_PER_BAR, tube_litres
+from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 
 PSI_PER_BAR = 14.503774
@@ -35,7 +35,7 @@ def free_air(litres: float, spec: GateBracketSpec) -> str:
     return f"{litres:.2g} litres{feet}"
 
 
-def air_lines(on: Running, plan: GatePlan, spec: GateBracketSpec, pressure: float) -> Iterator[str]:
+def air_lines(on: Load, plan: GatePlan, spec: GateBracketSpec, pressure: float) -> Iterator[str]:
     """Litres at this pressure [bar], valve, tube, sealing."""
     pipe = usual_tube(spec)
     lines = 1 if on.cylinder.spring_n else 2
@@ -63,7 +63,7 @@ def usual_tube(spec: GateBracketSpec) -> TubeRow | None:
         return None
 
 
-def _valve(on: Running) -> str:
+def _valve(on: Load) -> str:
     if on.cylinder.spring_n is not None:
         return "Valve: 3/2, normally closed, with a silencer; one port is used, the other breathes through a filter."
     return (
@@ -78,7 +78,7 @@ def _sealing(port: str) -> str:
     return f"Ports {port}: tapered threads, two turns of PTFE tape, the first thread left free."
 
 
-def stays(on: Running, spec: GateBracketSpec) -> Iterator[str]:
+def stays(on: Load, spec: GateBracketSpec) -> Iterator[str]:
     """What the gate does when the air fails."""
     if on.cylinder.spring_n is not None:
         yield f"WITHOUT AIR the spring {'opens' if on.cylinder.spring_moves == on.opens else 'shuts'} the gate."

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from fitwright.part import Paper
 from fitwright.parts.gate.paper_air import air_lines, bar, free_air, stays
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.running import Running, running
 from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.physics.slide.drag import GRAVITY
+from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 
 USUAL_CLOSING_S = 2.0
@@ -21,9 +21,8 @@ START_TURNS = 1
 FILL = "__________"
 
 
-def commissioning(plan: GatePlan, spec: GateBracketSpec, printed_kg: float) -> Paper:
-    """The sheet; `printed_kg`: what of the print moves."""
-    on = running(spec, plan.ends, plan.blade_long_mm, printed_kg)
+def commissioning(plan: GatePlan, spec: GateBracketSpec, on: Load) -> Paper:
+    """The sheet; `on`: the gate's forces, with what of the print moves."""
     sections = (
         ("Before you start", _before(spec)),
         ("1. By hand, air off", tuple(_by_hand(plan, spec))),
@@ -103,7 +102,7 @@ def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]
     )
 
 
-def _regulator(on: Running, spec: GateBracketSpec) -> Iterator[str]:
+def _regulator(on: Load, spec: GateBracketSpec) -> Iterator[str]:
     found, opening, shutting = on.range, max(on.drag.opening_n, 0.0), max(on.drag.shutting_n, 0.0)
     top = min(found.buckling_bar, found.supply_bar)
     if found.setting_bar is None:
@@ -122,7 +121,7 @@ def _regulator(on: Running, spec: GateBracketSpec) -> Iterator[str]:
     )
 
 
-def try_bar(on: Running, spec: GateBracketSpec) -> float | None:
+def try_bar(on: Load, spec: GateBracketSpec) -> float | None:
     """What to set: the setting; where none keeps both margins, the most that is safe if it moves the blade at all."""
     found = on.range
     if found.setting_bar is not None:
@@ -131,7 +130,7 @@ def try_bar(on: Running, spec: GateBracketSpec) -> float | None:
     return top if top >= found.least_bar / spec.margin else None
 
 
-def _no_setting(on: Running, top: float, spec: GateBracketSpec) -> Iterator[str]:
+def _no_setting(on: Load, top: float, spec: GateBracketSpec) -> Iterator[str]:
     least, tried = on.range.least_bar, try_bar(on, spec)
     why = "the blade may bow out" if on.range.buckling_bar < on.range.supply_bar else "there is no more pressure"
     if tried is None:
@@ -150,7 +149,7 @@ def _no_setting(on: Running, top: float, spec: GateBracketSpec) -> Iterator[str]
     )
 
 
-def _first_stroke(on: Running, plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
+def _first_stroke(on: Load, plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     seconds, setting = spec.close_in_s or USUAL_CLOSING_S, try_bar(on, spec)
     if setting is None:
         yield "Not before a setting is found (3)."
