@@ -76,8 +76,9 @@ def gate_plan(spec: GateBracketSpec) -> GatePlan:
     """The plan; RefusalError names the key and, where the stroke is at fault, the stroke to buy."""
     if spec.layout == "in_line":
         return _plan(spec, coupling_plan(spec))
-    from fitwright.parts.gate.alongside_plan import beside_gate  # its numbers need the yoke's, and these this plan
+    from fitwright.parts.gate.alongside_plan import beside_gate, refuse_unmade  # need the yoke, it needs this
 
+    refuse_unmade(spec)
     return beside_gate(_plan(spec, bolt_coupling(spec)), spec)
 
 
