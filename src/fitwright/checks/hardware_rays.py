@@ -46,7 +46,7 @@ def _within(in_hole: NDArray[np.bool_]) -> NDArray[np.bool_]:
     edged = np.concatenate([[False], in_hole, [False]])
     inner = in_hole & edged[:-2] & edged[2:]
     near_inner = np.concatenate([[False], inner, [False]])
-    return inner | (in_hole & ~near_inner[:-2] & ~near_inner[2:])
+    return np.asarray(inner | (in_hole & ~near_inner[:-2] & ~near_inner[2:]))
 
 
 def _two_hits(mesh: trimesh.Trimesh, starts: Points, ways: Points) -> tuple[Points, Points]:
