@@ -12,6 +12,7 @@ from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
+from fitwright.parts.gate.nose_stiffness import LASTING
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
 from fitwright.spec.models import GateBracketSpec
@@ -152,9 +153,10 @@ def _beside_screws(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> fl
     face, nut = body.thickness_mm / 2 - abs(spec.gate.blade.plane_mm), nut_af_mm / 2 + 0.25
     if screws is None or face >= nut:
         return rail_x
-    clear = (2 * nut - max(0.0, face)) / math.sqrt(3.0) + fastener(screws.size).hole_medium_mm / 2 + NUT_WALL_MM + 0.5
-    beside = abs(screws.across_mm / 2 - rail_x) >= clear
-    return rail_x if beside else screws.across_mm / 2 + clear
+    row = fastener(screws.size)
+    beside = max(row.hole_medium_mm / 2 + NUT_WALL_MM + 0.5, EAR_EDGE * row.major_mm + 0.2)
+    clear = (2 * nut - max(0.0, face)) / math.sqrt(3.0) + beside
+    return rail_x if abs(screws.across_mm / 2 - rail_x) >= clear else screws.across_mm / 2 + clear
 
 
 def _yoke_reach(spec: GateBracketSpec, outer: float) -> tuple[float, float]:
@@ -235,7 +237,7 @@ def one_piece_gives(plan: FramePlan, spec: GateBracketSpec) -> Movement:
 
     The screw in each ear lets a rail turn, so that the rails do not hold the plate's ends.
     """
-    force, modulus = thrust_n(spec), spec.material.modulus_mpa
+    force, modulus = thrust_n(spec), LASTING * spec.material.modulus_mpa
     long = plan.nose_face - plan.nose.deep - plan.ear_y
     rails = force * long / (2.0 * modulus * plan.rail_wide * one_piece_high(plan))
     plate = plan.nose.gives(force, modulus)

@@ -307,6 +307,7 @@ class CylinderKeys(Grammar):
             "long_mm": self.length,
             "port": self.port,
             "ports_face": self.ports,
+            "ports_said": "ports" in self.model_fields_set or None,
             "mass_kg": self.mass,
             "spring": self.spring.meant_as() if self.spring else None,
         }
