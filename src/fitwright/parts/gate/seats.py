@@ -56,7 +56,7 @@ def sleeve_seats(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Seat]:
 
 
 def nose_seat(plan: GatePlan, spec: GateBracketSpec) -> Seat:
-    """Where the cylinder's mounting face bears, beside the hole for its nose or boss (in a clamp, where its cover stands)."""
+    """Where the cylinder's mounting face bears: beside the hole for its nose or boss, in a clamp below its cover."""
     hold = plan.frame.nose.hold
     x = hold.hole_mm / 2 + BESIDE_MM
     if isinstance(hold, ClampHold):
