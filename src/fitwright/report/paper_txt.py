@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
 
@@ -22,10 +23,16 @@ def paper_txt(paper: Paper, units: Units) -> bytes:
 
 def bought_line(one: Bought, units: Units) -> str:
     """`2 x threaded rod M8, cut to 212 mm (note)`."""
-    long = "" if one.long_mm is None else f"{', cut to' if one.cut else ' x'} {format_length(one.long_mm, units)}"
+    long = "" if one.long_mm is None else f"{', cut to' if one.cut else ' x'} {_length(one, one.long_mm, units)}"
     there = "" if one.needed else "; it is there already"
     note = f" ({in_units(one.note, units)})" if one.note else ""
     return f"{one.count} x {in_units(one.what, units)}{long}{note}{there}"
+
+
+def _length(one: Bought, mm: float, units: Units) -> str:
+    """In the file's units; a metric screw's length is part of its name, and stays."""
+    metric = not one.cut and re.fullmatch(r"M\d+(\.\d+)?", one.what.split()[-1])
+    return f"{mm:g}" if metric and units == "in" else format_length(mm, units)
 
 
 def _wrapped(text: str) -> Iterator[str]:

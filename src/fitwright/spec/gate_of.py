@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fitwright.data.sheets import sheet
-from fitwright.spec.gate import Blade, Gate, GateBody, GateBracketSpec, GatePort, Proud
+from fitwright.spec.cylinder_of import CylinderRead
+from fitwright.spec.gate import Blade, Cylinder, Gate, GateBody, GateBracketSpec, GatePort, Proud
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.gate import GateKeys, ProudKeys
 from fitwright.spec.grammar.gate_blade import BladeKeys
@@ -25,7 +26,7 @@ def gate_of(keys: GateBracketKeys, shared: Mapping[str, object]) -> GateBracketS
     gate, read = _gate(keys.gate), keys.cylinder
     own: dict[str, object] = {
         "gate": gate,
-        "cylinder": read.cylinder,
+        "cylinder": _turned(read, keys.made_hold),
         "pressure_mpa": keys.pressure,
         "margin": keys.margin,
         "hold": keys.made_hold,
@@ -47,6 +48,13 @@ def gate_of(keys: GateBracketKeys, shared: Mapping[str, object]) -> GateBracketS
     if keys.board is not None:
         own |= {"board_thick_mm": keys.board.thickness, "board_material": keys.board.material}
     return GateBracketSpec.model_validate({**shared, **own})
+
+
+def _turned(read: CylinderRead, hold: str) -> Cylinder:
+    """Ports up where nothing is said; in a clamp, whose screws are there, to the left."""
+    if hold == "clamp" and "ports" in read.filled:
+        return read.cylinder.model_copy(update={"ports_face": "left"})
+    return read.cylinder
 
 
 def _gate(keys: GateKeys) -> Gate:
