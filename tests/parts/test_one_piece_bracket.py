@@ -124,3 +124,20 @@ def test_one_that_would_bend_is_refused_with_rods_as_the_cure() -> None:
     assert "0.5 mm and 0.5 deg allowed" in not_at_all(plan.frame, harder)
     with pytest.raises(RefusalError, match="frame"):
         one_piece_bodies(plan, harder)
+
+
+def test_auto_counts_a_clamps_long_ears_and_takes_rods_where_the_bed_is_too_small_for_them() -> None:
+    """A clamp's ears are as long as bending them asks: known only once the yoke is."""
+    gate = GATE_4.model_copy(update={"mount": GateMount(kind="clamp")})
+    frame = gate_plan(gate_bracket(gate)).frame
+    assert frame.kind == "rods" and "220 x 220 mm" in frame.frame_why
+    spec = gate_bracket(gate, printer=BIG)
+    assert gate_plan(spec).frame.kind == "one_piece"
+    body = bracket(spec).bodies[0]
+    assert choose_pose(body, mesh_body(body), spec.printer).plan.fits
+
+
+def test_in_one_piece_a_clamp_stands_off_the_body_by_its_setting() -> None:
+    """Else it could be set one way only."""
+    gate = GATE_4.model_copy(update={"mount": GateMount(kind="clamp")})
+    assert gate_plan(gate_bracket(gate, frame="one_piece", printer=BIG)).frame.yoke_y0 == pytest.approx(5.5)

@@ -65,10 +65,12 @@ def _two_hits(mesh: trimesh.Trimesh, starts: Points, ways: Points) -> tuple[Poin
 def bearing_share(mesh: trimesh.Trimesh, one: Fastening, at_mm: float, sign: float) -> float:
     """Share of a washer's ring, from the hole's clearance to its rim, that rests on the body `at_mm` along the axis.
 
+    A normal hole is up to 1.29 d wide (No. 6); what is meant by the ring begins beyond it.
+
     `sign`: +1 where the washer lies before that face (head), -1 where it lies behind it (nut).
     """
     along, across, up = _axes(one)
-    radii = np.linspace(0.62 * one.d_mm, one.washer_d_mm / 2 - 0.1, 4)
+    radii = np.linspace(0.66 * one.d_mm, one.washer_d_mm / 2 - 0.1, 4)
     angles = np.arange(AROUND) * 2 * np.pi / AROUND
     ring = (np.cos(angles)[:, None] * across + np.sin(angles)[:, None] * up)[None] * radii[:, None, None]
     face = np.array(one.head) + at_mm * along

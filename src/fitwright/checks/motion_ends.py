@@ -35,8 +35,9 @@ def _positions(at: Driven, spec: GateBracketSpec) -> Finding:
     """Is it shut where it is shut by hand, and open where it is open by hand?"""
     gate = spec.gate
     late, short = at.shut_mm - gate.shut_mm, gate.open_mm - at.open_mm
-    words = f"blade edge {mm(at.shut_mm)} out when shut, {mm(at.open_mm)} when open"
-    words += f" (by hand {mm(gate.shut_mm)} and {mm(gate.open_mm)})"
+    fine = 2 if spec.units == "in" else 1
+    words = f"blade edge {mm(at.shut_mm, fine)} out when shut, {mm(at.open_mm, fine)} when open"
+    words += f" (by hand {mm(gate.shut_mm, fine)} and {mm(gate.open_mm, fine)})"
     if late > POSITION_MM:
         return say(
             "positions",
@@ -75,7 +76,7 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
     beyond_shut, beyond_open = gate.shut_mm - at.shut_mm, at.open_mm - gate.open_mm
     words = f"shut it is stopped by {at.stopped_shut_by}, open by {at.stopped_open_by}"
     if at.sleeve_mm:
-        words += f" ({mm(at.sleeve_mm)} long; that end has no cushion)"
+        words += f" (the sleeve is {mm(at.sleeve_mm)} long; its end has no cushion)"
     if beyond_open > POSITION_MM and at.engaged_open_mm < least_engaged_mm(gate.travel_mm):
         advice = "stop: sleeve, or a cylinder with a shorter stroke: nothing else takes up what the stroke is too long."
         return say(

@@ -87,6 +87,8 @@ class Face:
     back: str = "as you look from behind, through the face"
     needed: bool = True
     """False for a plain round ring, which a build leaves out unless something else is drawn."""
+    upwards: str = "up"
+    """What the direction to the sheet's upper edge is called."""
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:

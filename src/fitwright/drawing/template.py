@@ -177,7 +177,7 @@ def _axes(side: Side) -> list[Mark]:
     boxes = [line.bounds_mm for line in side.face.lines] or [side.face.bounds_mm]
     reach = min(18.0, *(0.33 * (box[k + 2] - box[k]) for box in boxes for k in (0, 1)))
     marks: list[Mark] = []
-    for words, tip in (("up", (0.0, reach)), ("right", (reach, 0.0))):
+    for words, tip in ((side.face.upwards, (0.0, reach)), ("right", (reach, 0.0))):
         x, y = side.at(tip)
         back = side.at((-0.4 * tip[0], -0.4 * tip[1]))
         sheet = Sheet.of("A4")

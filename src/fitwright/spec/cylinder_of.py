@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from fitwright.data.cylinders import AmbiguousCylinderError, CylinderRow, all_cylinders, cylinder
 from fitwright.data.nuts import nut
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.gate import Cylinder
-from fitwright.units import format_number
+from fitwright.units import Units, format_length, format_number
 
 _FIELDS: Mapping[str, str] = {
     **{
@@ -24,7 +25,9 @@ _FIELDS: Mapping[str, str] = {
     **dict.fromkeys(("length_0_mm", "rear_over_mm"), "length_0_mm"),
 }
 """Column of the tables -> field of `spec.gate.Cylinder`. Mass and tolerances decide no fit: left out."""
-_ESTIMATED = ("mass_kg", "port")
+_ESTIMATED = ("mass_kg", "port", "ports_face")
+_KEYS: Mapping[str, str] = {"mass_kg": "mass", "ports_face": "ports"}
+"""Field of `spec.gate.Cylinder` -> key of the YAML, where they differ."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +65,7 @@ def from_table(words: str, read: Mapping[str, object]) -> CylinderRead:
         values |= _nose_nut(over)
     values["remembered"] = _remembered(row, over, values)
     values.setdefault("mass_kg", row.mass_kg(float(str(values["stroke_mm"]))))
-    return CylinderRead(Cylinder.model_validate(values), () if "mass_kg" in read else ("mass",))
+    return CylinderRead(Cylinder.model_validate(values), _filled(read, ("mass_kg", "ports_face")))
 
 
 def _with_length(read: Mapping[str, object], stroke: float) -> dict[str, object]:
@@ -77,18 +80,23 @@ def _remembered(row: CylinderRow, read: Mapping[str, object], values: Mapping[st
     return tuple(name for name in names if name not in read and values[name])
 
 
-def from_readings(read: Mapping[str, object]) -> CylinderRead:
+def from_readings(read: Mapping[str, object], units: Units = "mm") -> CylinderRead:
     """A cylinder of which every size was read; port and mass those of the nearest bore of the tables if need be."""
     bore, stroke = float(str(read["bore_mm"])), float(str(read["stroke_mm"]))
     like = min(all_cylinders(), key=lambda row: abs(row.bore_mm - bore))
-    filled = tuple(key for key in _ESTIMATED if key not in read)
     values: dict[str, object] = {"nose_mm": 0.0, "port": like.port, "mass_kg": round(like.mass_kg(stroke), 3)}
     values |= _with_length(read, stroke)
     if "nose_thread" in read and "nose_nut_af_mm" not in read:
         values |= {**_nose_nut(read), "remembered": ("nose_nut_af_mm", "nose_nut_m_mm")}
-    name = f"bore {format_number(bore, 2)} x {format_number(stroke, 2)}, as measured"
+    say = partial(format_length, units=units, fraction=False, unit=False)
+    name = f"bore {say(bore)} x {say(stroke)}{' in' if units == 'in' else ''}, as measured"
     values |= {"name": name, "standard": "readings"}
-    return CylinderRead(Cylinder.model_validate(values), tuple(key.removesuffix("_kg") for key in filled))
+    return CylinderRead(Cylinder.model_validate(values), _filled(read, _ESTIMATED))
+
+
+def _filled(read: Mapping[str, object], fields: tuple[str, ...]) -> tuple[str, ...]:
+    """The keys of those fields that were not read."""
+    return tuple(_KEYS.get(field, field) for field in fields if field not in read)
 
 
 def _nose_nut(read: Mapping[str, object]) -> dict[str, object]:

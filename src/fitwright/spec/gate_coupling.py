@@ -20,6 +20,7 @@ JAM_ROOM_MM = 0.4
 """The jam nut's outer face to the rod's shoulder: the thread runs out there (common practice, no source)."""
 ROD_LOOSE_MM = 0.3
 """A sleeve's bore over the rod, as printed."""
+SLEEVE_LEAST_WALL_MM, SLEEVE_WALL_MM = 2.5, 5.0
 WASHER_FACE = 0.95
 """A nut bears on so much of its width across flats (its chamfer; common practice, no source)."""
 
@@ -70,3 +71,17 @@ def rod_washer(spec: GateBracketSpec) -> tuple[float, float]:
     except DataError:
         return 3.0, 2.0 * d
     return row.washer_h_mm or 3.0, row.washer_d2_mm or 2.0 * d
+
+
+def sleeve_outside_mm(spec: GateBracketSpec) -> float:
+    """No wider than the nose that it strikes, where its wall then is thick enough."""
+    bore = spec.cylinder.rod_mm + ROD_LOOSE_MM
+    return min(max(nose_end_mm(spec), bore + 2 * SLEEVE_LEAST_WALL_MM), bore + 2 * SLEEVE_WALL_MM)
+
+
+def nose_end_mm(spec: GateBracketSpec) -> float:
+    """Outside of the nose's end: its thread's or its boss's; where neither is known, the wall alone decides."""
+    cylinder = spec.cylinder
+    if cylinder.nose_thread is not None:
+        return thread_named(cylinder.nose_thread).major_mm
+    return cylinder.boss_d_mm or cylinder.rod_mm + ROD_LOOSE_MM + 2 * SLEEVE_WALL_MM

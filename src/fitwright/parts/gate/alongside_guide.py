@@ -18,10 +18,10 @@ from fitwright.parts.compensation import modelled
 from fitwright.parts.gate.blocks import Point, Span
 from fitwright.parts.gate.nose_hold import Hold, SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.sleeve import sleeve_outside_mm
 from fitwright.physics.slide.bridge import JAM_MARGIN
 from fitwright.physics.slide.drag import blade_drag, blade_mass_kg
 from fitwright.physics.slide.thrust import Cylinder
+from fitwright.spec.gate_coupling import sleeve_outside_mm
 from fitwright.spec.models import GateBracketSpec
 
 if TYPE_CHECKING:

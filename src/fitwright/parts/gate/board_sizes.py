@@ -94,7 +94,7 @@ def tower_ends(spec: GateBracketSpec, rod_in_mm: float, thrust_n: float, couplin
     """
     if spec.cylinder.ports_face == "down":
         why = "its fittings and tubes would stand in the board: turn the cylinder in its hold"
-        raise RefusalError("cylinder.ports_face", "down", "up, left or right", why)
+        raise RefusalError("cylinder.ports", "down", "up, left or right", why)
     inner = _middle_mm(spec, thrust_n)
     if spec.hold == "nose":
         inner = max(inner, coupling.wide_mm / 2 + PASS_MM)

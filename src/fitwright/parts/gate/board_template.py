@@ -40,7 +40,7 @@ def board_face(plan: GatePlan, spec: GateBracketSpec) -> Face:
     if support is not None and support.on_board:
         lines.append(box("support", (-support.wing_x, support.wing_x), support.y))
         holes += [FaceHole(at(one), PILOT_MM, "wood screw, from above") for one in _pilots(support)]
-    return Face("board", "board", tuple(lines), tuple(holes), _board_says(board, spec), ABOVE, BELOW)
+    return Face("board", "board", tuple(lines), tuple(holes), _board_says(board, spec), ABOVE, BELOW, upwards="away")
 
 
 def gate_face(plan: GatePlan, spec: GateBracketSpec) -> Face | None:
@@ -64,7 +64,7 @@ def gate_face(plan: GatePlan, spec: GateBracketSpec) -> Face | None:
         "Lay it on the gate, its upper edge on the body's edge where the blade comes out.",
         "Screws and bore must lie under their marks, or the readings are off: read again before you print.",
     )
-    return Face("gate", "the gate's screws", lines, holes, says, "as you look at its upper face", BELOW)
+    return Face("gate", "the gate's screws", lines, holes, says, "as you look at its upper face", BELOW, upwards="away")
 
 
 def _feet(board: BoardPlan) -> list[tuple[str, Span, Span]]:

@@ -303,7 +303,8 @@ def _pin(spec: GateBracketSpec) -> _Pin:
             "gate.sticks_out.shut",
             format_length(edge, spec.units),
             or_more(need, spec.units),
-            "the fork round the blade's hole would reach into the gate's body",
+            "the fork round the blade's hole would reach into the gate's body: leave hole and hole_to_edge out, and "
+            "the blade is clamped; or drill a hole nearer to its edge",
         )
     jaw = _jaw_mm(spec, row, beyond)
     return _Pin(row, d, y, slot, tip, jaw)

@@ -160,7 +160,8 @@ def nose_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
         if hold.washer_d_mm:
             yield Bought(1, f"washer for {hold.thread}, {hold.washer_d_mm:.0f} mm wide")
     else:
-        yield from bought_of(_held(plan, spec))
+        note = "clamp the cylinder" if isinstance(hold, ClampHold) else "into the cylinder's front"
+        yield from bought_of(_held(plan, spec), note)
     if spec.layout == "alongside" or plan.frame.kind != "rods":
         return
     begin, end = rod_span_mm(plan, spec)

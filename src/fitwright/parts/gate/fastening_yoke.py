@@ -98,6 +98,7 @@ def yoke_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
     body, rods = yoke_body(plan, spec)
     if spec.gate.mount.kind == "saddle":
         outside = spec.gate.port.stub_outside_mm or spec.gate.port.d_mm
-        yield Bought(1, f"hose clamp for {outside:.0f} mm, {spec.gate.mount.band_mm:.0f} mm wide")
+        band = f"{spec.gate.mount.band_mm:.0f} mm wide (round the upper and the lower stub)"
+        yield Bought(2, f"hose clamp for {outside:.0f} mm, {band}")
     note = "longer, in place of the gate's own" if spec.gate.mount.kind == "screws" else ""
     yield from bought_of(_ears(_numbers(plan, spec, rods), spec, body), note)

@@ -100,6 +100,11 @@ def frame_plan(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan) -> Frame
         against = error.why
     if not against:
         return replace(one, frame_why="one piece: it fits the bed and is stiff enough")
+    return on_rods(spec, at, coupling, against)
+
+
+def on_rods(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, against: str) -> FramePlan:
+    """On rods, for what speaks against one piece."""
     return _frame(spec, at, coupling, "rods", f"rods, not one piece: {against}")
 
 
@@ -116,7 +121,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         rail_x = _beside_screws(spec, af, _spanner_room(spec, af, rail_x))
         rail_x = rail_x if board else max(rail_x, _beside_fitting(spec, af))
     outer = rail_x + (corner + beside + 0.5 if rods else RAIL_WIDE_MM / 2)
-    y0 = STAND_OFF_MM + (0.0 if rods or gate.mount.screws is None else spec.setting_mm)
+    y0 = STAND_OFF_MM + (0.0 if rods else spec.setting_mm)
     outer = window_wide / 2 + leg_wide_mm() if board else outer
     wide, ear_y = _yoke_reach(spec, outer)
     high = max(window_high + 2 * BAR_MM, gate.body.thickness_mm + 2 * abs(gate.blade.plane_mm) + 2 * EAR_MM)
@@ -216,13 +221,17 @@ def _nose_ends(
 
 def against_one_piece(plan: FramePlan, spec: GateBracketSpec) -> str:
     """What speaks against one piece, in words; empty: nothing does."""
-    corners = one_piece_outline(plan, spec)
-    if not fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
-        long = max(y for _, y in corners) - min(y for _, y in corners)
-        wide = 2 * max(x for x, _ in corners)
-        bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
-        return f"lying flat it is {wide:.0f} x {long:.0f} mm, more than the bed ({bed})"
-    return not_at_all(plan, spec)
+    return too_large(one_piece_outline(plan, spec), spec) or not_at_all(plan, spec)
+
+
+def too_large(corners: list[tuple[float, float]], spec: GateBracketSpec) -> str:
+    """In words, where this outline does not fit the bed; empty: it does."""
+    if fits_bed(corners, spec.printer.bed_x_mm, spec.printer.bed_y_mm):
+        return ""
+    long = max(y for _, y in corners) - min(y for _, y in corners)
+    wide = 2 * max(x for x, _ in corners)
+    bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g} mm"
+    return f"lying flat it is {wide:.1f} x {long:.1f} mm, more than the bed ({bed})"
 
 
 def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
@@ -236,15 +245,18 @@ def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
     return ""
 
 
-def one_piece_outline(plan: FramePlan, spec: GateBracketSpec) -> list[tuple[float, float]]:
-    """The corners of its outline as it lies on the bed: yoke with ears (slotted), nose plate, clamp."""
+def one_piece_outline(plan: FramePlan, spec: GateBracketSpec, ears_y: float = 0.0) -> list[tuple[float, float]]:
+    """The corners of its outline as it lies on the bed: yoke with ears (slotted), nose plate, clamp.
+
+    `ears_y`: how far the ears reach, where it is known better: a clamp's ears are as long as bending them asks.
+    """
     mount, hold = spec.gate.mount, plan.nose.hold
     row = fastener(mount.screws.size if mount.screws else mount.size)
     edge = max(EAR_EDGE * row.major_mm, (row.washer_d2_mm or row.head_d_mm) / 2 + 1.0)
     screws_x = mount.screws.across_mm / 2 + EAR_SPARE_MM if mount.screws else spec.gate.body.width_mm / 2 + row.major_mm
     yoke, nose = max(plan.yoke_wide / 2, screws_x + edge), plan.nose_wide / 2
     tip = plan.ear_y - (spec.setting_mm if mount.screws else EAR_EDGE * row.major_mm)
-    stretch = [(yoke, tip), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
+    stretch = [(yoke, min(tip, ears_y)), (yoke, plan.yoke_y1), (nose, plan.nose_face)]
     if isinstance(hold, ClampHold):
         stretch.append((hold.half_mm, plan.nose_face + hold.off_mm + hold.band_mm))
     return [*stretch, *((-x, y) for x, y in stretch)]

@@ -8,11 +8,17 @@ from collections.abc import Iterable, Iterator
 from fitwright.data.fasteners import FastenerRow
 from fitwright.errors import RefusalError
 from fitwright.part import Bought, Fastening
+from fitwright.spec.models import GateBracketSpec
 
 SOLD_MM = (10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120, 130, 140, 150)
 """Lengths that screws are sold in (ISO 4762, table of lengths)."""
 SOLD_IN = tuple(n / 8 for n in (3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24, 28, 32, 36, 40, 48))
 """The same of inch screws (common practice)."""
+
+
+def length_words(mm: float, spec: GateBracketSpec) -> str:
+    """`22.2 mm`; in files of inches `22.22 mm`, so that the report's 7/8 in is 0.875."""
+    return f"{mm:.2f} mm" if spec.units == "in" else f"{mm:.1f} mm"
 
 
 def sold_mm(row: FastenerRow, least_mm: float, key: str) -> float:

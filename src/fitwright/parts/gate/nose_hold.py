@@ -11,6 +11,7 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.spec.gate import Cylinder
+from fitwright.spec.gate_coupling import sleeve_outside_mm
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import Units, format_length
 
@@ -188,7 +189,7 @@ def square_hold(spec: GateBracketSpec, thick_mm: float) -> SquareHold | None:
     if not fits:
         return None
     long = float(max(fits))
-    hole = (cylinder.boss_d_mm + BOSS_ROOM_MM) if cylinder.boss_d_mm else cylinder.rod_mm + ROD_ROOM_MM
+    hole = (cylinder.boss_d_mm + BOSS_ROOM_MM) if cylinder.boss_d_mm else sleeve_outside_mm(spec) + ROD_ROOM_MM
     head = (row.head_d_mm, row.head_k_mm or row.major_mm)
     return SquareHold(
         hole, apart, size, row.major_mm, row.hole_mm(), *head, washer_d, washer_h, deep, long, long - grip
@@ -239,7 +240,7 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
     inset = 1.5 * row.major_mm + 1.0
     for neck in NECK_MM:
         found = ClampHold(
-            hole_mm=_front_d_mm(cylinder) + ROD_ROOM_MM,
+            hole_mm=max(_front_d_mm(cylinder), sleeve_outside_mm(spec)) + ROD_ROOM_MM,
             round=is_round,
             off_mm=off,
             cover_mm=cover,

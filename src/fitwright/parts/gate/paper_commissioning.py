@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 
 from fitwright.part import Paper
+from fitwright.parts.gate.lengths import length_words
 from fitwright.parts.gate.paper_air import air_lines, bar, free_air, stays
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.sleeve import sleeve_sizes
@@ -46,18 +48,18 @@ def _before(spec: GateBracketSpec) -> tuple[str, ...]:
 
 
 def _by_hand(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
-    gate = spec.gate
+    gate, say = spec.gate, partial(length_words, spec=spec)
     yield "[ ] Both ports open to the air. Push blade and rod through ten full strokes: nothing rubs, nothing binds."
     yield (
-        f"[ ] Blade edge beyond the body, shut: {FILL} (read before: {gate.shut_mm:.1f} mm); "
-        f"open: {FILL} ({gate.open_mm:.1f} mm)."
+        f"[ ] Blade edge beyond the body, shut: {FILL} (read before: {say(gate.shut_mm)}); "
+        f"open: {FILL} ({say(gate.open_mm)})."
     )
 
 
 def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
-    cylinder, setting = spec.cylinder, spec.setting_mm
+    cylinder, setting, say = spec.cylinder, spec.setting_mm, partial(length_words, spec=spec)
     yield (
-        f"[ ] Rod fully in: mounting face to the rod's shoulder {FILL} (reckoned with {cylinder.rod_stub_mm:.1f} mm; "
+        f"[ ] Rod fully in: mounting face to the rod's shoulder {FILL} (reckoned with {say(cylinder.rod_stub_mm)}; "
         "where it differs, the setting below takes it up)."
     )
     yield (
@@ -68,8 +70,8 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     at_out = plan.ends.blade_shut_mm if plan.way > 0 else plan.ends.blade_open_mm
     yield (
         f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, "
-        f"{_by_what(plan)} until the blade's edge stands {at_out:.1f} mm out "
-        f"(+-{setting:.1f} mm can be set), and tighten."
+        f"{_by_what(plan, spec)} until the blade's edge stands {say(at_out)} out "
+        f"(+-{say(setting)} can be set), and tighten."
     )
     yield from _sleeve(plan, spec, rod_in)
     yield (
@@ -78,9 +80,11 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     )
 
 
-def _by_what(plan: GatePlan) -> str:
+def _by_what(plan: GatePlan, spec: GateBracketSpec) -> str:
     if plan.way < 0:
         return "turn the rod in its nut"
+    if plan.frame.kind == "one_piece" and spec.gate.mount.kind == "clamp":
+        return "slide the bracket along the gate's body, its clamp screws loose,"
     return {
         "rods": "move the nose plate by the nuts on both its sides, both rods alike,",
         "one_piece": "slide the bracket along its slots at the gate",
@@ -89,16 +93,16 @@ def _by_what(plan: GatePlan) -> str:
 
 
 def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]:
-    sizes = sleeve_sizes(plan, spec)
+    sizes, say = sleeve_sizes(plan, spec), partial(length_words, spec=spec)
     at_in = plan.ends.blade_open_mm if plan.way > 0 else plan.ends.blade_shut_mm
     if sizes is None:
         by = "washers on the rod" if plan.stop == "sleeve" else "the cylinder's own end"
-        yield f"[ ] Then {rod_in}: rod in, the blade stands {at_in:.1f} mm out. There {by} stops it, never the blade."
+        yield f"[ ] Then {rod_in}: rod in, the blade stands {say(at_in)} out. There {by} stops it, never the blade."
         return
     yield (
-        f"[ ] Then {rod_in}: set the blade to {at_in:.1f} mm by hand and measure the gap on the rod between jam nut "
-        f"and the nose's end: {FILL}. The sleeve has {sizes.long_mm:.1f} mm: cut it to the gap, or add washers. "
-        "It must stop the rod before the blade meets anything."
+        f"[ ] Then {rod_in}: set the blade to {say(at_in)} by hand, no sleeve on the rod, and measure the gap between "
+        f"jam nut and the nose's end: {FILL}. The sleeve has {say(sizes.long_mm)}: cut it to the gap, or add washers, "
+        "and put it on. It must stop the rod before the blade meets anything."
     )
 
 

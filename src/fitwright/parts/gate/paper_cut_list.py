@@ -12,6 +12,7 @@ from fitwright.parts.gate.board_plan import COACH_DRILL_MM, DRILL_MM, BoardPlan
 from fitwright.parts.gate.board_stiffness import settled_board
 from fitwright.parts.gate.board_template import PILOT_MM
 from fitwright.parts.gate.hardware import gate_hardware
+from fitwright.parts.gate.lengths import length_words
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.parts.gate.support_plan import SupportPlan, support_plan
@@ -36,11 +37,11 @@ def _cuts(lines: tuple[Bought, ...], plan: GatePlan, spec: GateBracketSpec) -> I
     for one in lines:
         if one.cut and one.long_mm is not None:
             note = f" ({one.note})" if one.note else ""
-            yield f"[ ] {one.count} x {one.what}, cut to {one.long_mm:.1f} mm{note}. Break the edges."
+            yield f"[ ] {one.count} x {one.what}, cut to {length_words(one.long_mm, spec)}{note}. Break the edges."
     sizes = sleeve_sizes(plan, spec)
     if sizes is not None:
         yield (
-            f"[ ] The printed sleeve, {sizes.long_mm:.1f} mm long, last of all: to the gap found (see the "
+            f"[ ] The printed sleeve, {length_words(sizes.long_mm, spec)} long, last of all: to the gap found (see the "
             "commissioning sheet). Saw it square and file it flat, or make up what it lacks with washers."
         )
 

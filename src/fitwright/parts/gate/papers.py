@@ -1,4 +1,4 @@
-"""What goes with the part on paper: commissioning sheet, cut list, 1:1 templates."""
+"""What goes with the part on paper: assembly and commissioning sheets, cut list, 1:1 templates."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from fitwright.drawing.face import Face
 from fitwright.part import Body, Paper
 from fitwright.parts.gate.alongside import alongside_guide
 from fitwright.parts.gate.board_template import board_face, gate_face
+from fitwright.parts.gate.paper_assembly import assembly
 from fitwright.parts.gate.paper_commissioning import commissioning
 from fitwright.parts.gate.paper_cut_list import cut_list
 from fitwright.parts.gate.plan import GatePlan
@@ -21,7 +22,7 @@ def gate_papers(plan: GatePlan, spec: GateBracketSpec, bodies: tuple[Body, ...])
     moving = math.fsum(body.solid.Volume() for body in bodies if body.moving)
     printed = max(moving * spec.material.density_g_cm3 * 1e-6, PRINTED_KG)
     on = gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm, printed, _toll(plan))
-    return (commissioning(plan, spec, on), cut_list(plan, spec))
+    return (assembly(plan, spec, bodies), commissioning(plan, spec, on), cut_list(plan, spec))
 
 
 def _toll(plan: GatePlan) -> float:

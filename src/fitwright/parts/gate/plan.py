@@ -6,14 +6,14 @@ blade; z = 0 is the blade's middle plane and, in line, the thrust line.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.alongside_bolt import bolt_coupling
 from fitwright.parts.gate.bought import sold_strokes
 from fitwright.parts.gate.coupling_plan import CouplingPlan, coupling_plan
-from fitwright.parts.gate.frame_plan import FramePlan, frame_plan
+from fitwright.parts.gate.frame_plan import FramePlan, frame_plan, on_rods, one_piece_outline, too_large
 from fitwright.physics.slide.chain import (
     SHORT_MM,
     Chain,
@@ -98,7 +98,7 @@ def _plan(spec: GateBracketSpec, coupling: CouplingPlan) -> GatePlan:
     stop = _stop(spec, chain, engaged)
     at = ends(chain, stop)
     plane, half = gate.blade.plane_mm, gate.body.thickness_mm / 2
-    return GatePlan(
+    plan = GatePlan(
         chain=chain,
         ends=at,
         stop=stop,
@@ -110,6 +110,19 @@ def _plan(spec: GateBracketSpec, coupling: CouplingPlan) -> GatePlan:
         engaged_open_mm=engaged_mm(blade_long, at.blade_open_mm, gate.body.length_mm),
         way=1.0 if spec.layout == "in_line" else -1.0,
     )
+    against = _as_built(plan, spec) if spec.frame == "auto" and plan.frame.kind == "one_piece" else ""
+    return replace(plan, frame=on_rods(spec, at, coupling, against)) if against else plan
+
+
+def _as_built(plan: GatePlan, spec: GateBracketSpec) -> str:
+    """What speaks against one piece once its yoke is known: ears that hold too little, or reach beyond the bed."""
+    from fitwright.parts.gate.yoke_strength import yoke_plan  # its numbers need this plan
+
+    try:
+        ears = yoke_plan(plan, spec, rods=False).ears
+    except RefusalError as error:
+        return error.why
+    return too_large(one_piece_outline(plan.frame, spec, min(ear.tip_y for ear in ears)), spec)
 
 
 def _blade_long(spec: GateBracketSpec) -> tuple[float, bool]:

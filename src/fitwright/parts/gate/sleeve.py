@@ -8,19 +8,26 @@ from dataclasses import dataclass
 from cadquery import Solid, Vector
 
 from fitwright.data.nuts import nut
-from fitwright.data.thread_words import thread_named
 from fitwright.part import Body, Feature, HoleFit, Pose
 from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.gate.piece import Piece, body_of
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.physics.slide.coupling import ring_mm2
-from fitwright.spec.gate_coupling import JAM_ROOM_MM, ROD_LOOSE_MM, WASHER_FACE, rod_in_n, rod_washer
+from fitwright.spec.gate_coupling import (
+    JAM_ROOM_MM,
+    ROD_LOOSE_MM,
+    SLEEVE_LEAST_WALL_MM,
+    WASHER_FACE,
+    nose_end_mm,
+    rod_in_n,
+    rod_washer,
+    sleeve_outside_mm,
+)
 from fitwright.spec.models import GateBracketSpec
 from fitwright.tolerances import TOLERANCES
 
 LEAST_LONG_MM = 3.0
 """Shorter than this washers do better."""
-LEAST_WALL_MM, WALL_MM = 2.5, 5.0
 STANDING = (Pose("standing", (0.0, -1.0, 0.0)),)
 OVER = TOLERANCES.overshoot_mm
 
@@ -49,12 +56,6 @@ def sleeve_sizes(plan: GatePlan, spec: GateBracketSpec) -> SleeveSizes | None:
     return SleeveSizes(y0, long, spec.cylinder.rod_mm + ROD_LOOSE_MM, sleeve_outside_mm(spec))
 
 
-def sleeve_outside_mm(spec: GateBracketSpec) -> float:
-    """No wider than the nose that it strikes, where its wall then is thick enough."""
-    bore = spec.cylinder.rod_mm + ROD_LOOSE_MM
-    return min(max(_nose_mm(spec), bore + 2 * LEAST_WALL_MM), bore + 2 * WALL_MM)
-
-
 def sleeve_mpa(spec: GateBracketSpec) -> float:
     """Pressure [MPa] by the stalled cylinder on the sleeve's more loaded end: at the nose, or at jam nut or washer.
 
@@ -63,15 +64,7 @@ def sleeve_mpa(spec: GateBracketSpec) -> float:
     bore, outside = spec.cylinder.rod_mm + ROD_LOOSE_MM, sleeve_outside_mm(spec)
     washer_h, washer_d = rod_washer(spec)
     on_nut = washer_d if washer_h else WASHER_FACE * nut(spec.cylinder.rod_thread, "thin").af_mm
-    return rod_in_n(spec) / min(ring_mm2(min(outside, wide), bore) for wide in (_nose_mm(spec), on_nut))
-
-
-def _nose_mm(spec: GateBracketSpec) -> float:
-    """Outside of the nose's end: its thread's or its boss's; where neither is known, the wall alone decides."""
-    cylinder = spec.cylinder
-    if cylinder.nose_thread is not None:
-        return thread_named(cylinder.nose_thread).major_mm
-    return cylinder.boss_d_mm or cylinder.rod_mm + ROD_LOOSE_MM + 2 * WALL_MM
+    return rod_in_n(spec) / min(ring_mm2(min(outside, wide), bore) for wide in (nose_end_mm(spec), on_nut))
 
 
 def sleeve_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
@@ -92,4 +85,4 @@ def sleeve_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
         features=(Feature("sleeve bore", "cut", tool),),
         holes=(HoleFit("sleeve bore", start, (0.0, 1.0, 0.0), sizes.long_mm, bore, "cylinder.rod"),),
     )
-    return (body_of(piece, min(spec.wall_mm, LEAST_WALL_MM - 0.2), STANDING, moving=True),)
+    return (body_of(piece, min(spec.wall_mm, SLEEVE_LEAST_WALL_MM - 0.2), STANDING, moving=True),)

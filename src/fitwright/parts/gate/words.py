@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import partial
 
 from fitwright.part import Dimension
 from fitwright.parts.gate.alongside_words import alongside_facts
 from fitwright.parts.gate.coupling_words import coupling_facts
 from fitwright.parts.gate.fastening_nose import rod_span_mm
+from fitwright.parts.gate.lengths import length_words
+from fitwright.parts.gate.paper_air import bar
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.words_assumed import assumed_words
 from fitwright.spec.gate_load import Load, gate_load
@@ -34,26 +37,29 @@ def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
 
 def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[str, str]]:
     at = plan.ends
-    by_hand = f"by hand {spec.gate.shut_mm:.1f} mm and {spec.gate.open_mm:.1f} mm"
-    yield "blade edge beyond the body", f"shut {at.blade_shut_mm:.1f} mm, open {at.blade_open_mm:.1f} mm ({by_hand})"
+    say = partial(length_words, spec=spec)
+    by_hand = f"by hand {say(spec.gate.shut_mm)} and {say(spec.gate.open_mm)}"
+    yield "blade edge beyond the body", f"shut {say(at.blade_shut_mm)}, open {say(at.blade_open_mm)} ({by_hand})"
     c = plan.chain.coupling_mm
-    yield "rod's shoulder", f"shut {at.blade_shut_mm + c:.1f} mm, open {at.blade_open_mm + c:.1f} mm from the body edge"
-    yield "cylinder's mounting face", f"{plan.nose_face_mm:.1f} mm from the body edge"
+    yield "rod's shoulder", f"shut {say(at.blade_shut_mm + c)}, open {say(at.blade_open_mm + c)} from the body edge"
+    yield "cylinder's mounting face", f"{say(plan.nose_face_mm)} from the body edge"
     yield "stops", f"shut: {at.stopped_shut_by}; open: {at.stopped_open_by}"
     if at.sleeve_mm > 0.0:
         yield "sleeve", _sleeve(plan)
-    yield "left in the guides, open", f"{plan.engaged_open_mm:.1f} mm of the blade"
-    yield "air", _air(plan, load)
+    yield "left in the guides, open", f"{say(plan.engaged_open_mm)} of the blade"
+    yield "air", _air(plan, load, spec)
     yield "frame", _frame(plan)
     if plan.frame.kind == "rods" and spec.layout == "in_line":
         begin, end = rod_span_mm(plan, spec)
-        yield "threaded rods", f"2 x {plan.frame.rod}, cut to {end - begin:.0f} mm"
-    yield "setting", f"{spec.setting_mm:.1f} mm either way, {_set_by(plan)}"
+        yield "threaded rods", f"2 x {plan.frame.rod}, cut to {say(end - begin)}"
+    yield "setting", f"{say(spec.setting_mm)} either way, {_set_by(plan, spec)}"
 
 
-def _set_by(plan: GatePlan) -> str:
+def _set_by(plan: GatePlan, spec: GateBracketSpec) -> str:
     if plan.way < 0.0:
         return "by turning the rod in its nut"
+    if plan.frame.kind == "one_piece" and spec.gate.mount.kind == "clamp":
+        return "along the body's edges, between the clamp's ears"
     return {
         "rods": "by the nuts at the nose plate",
         "one_piece": "along the slots at the gate",
@@ -75,7 +81,7 @@ def _sleeve(plan: GatePlan) -> str:
     )
 
 
-def _air(plan: GatePlan, load: Load) -> str:
+def _air(plan: GatePlan, load: Load, spec: GateBracketSpec) -> str:
     """Where to set the regulator, what a cycle takes."""
     found, moved = load.range, plan.moved_mm
     litres = load.cylinder.air_litres(load.setting_bar, moved)
@@ -83,7 +89,9 @@ def _air(plan: GatePlan, load: Load) -> str:
     if found.setting_bar is None:
         return f"no setting has every margin (see motion); {takes} at {format_number(load.setting_bar, 1)} bar"
     most = min(found.buckling_bar, found.supply_bar)
-    return f"regulator at {format_number(found.setting_bar, 1)} bar ({found.least_bar:.1f} to {most:.1f} bar); {takes}"
+    return (
+        f"regulator at {bar(found.setting_bar, spec)} (from {bar(found.least_bar, spec)} to {bar(most, spec)}); {takes}"
+    )
 
 
 def gate_assumed(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:

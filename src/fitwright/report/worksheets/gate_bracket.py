@@ -36,8 +36,11 @@ cylinder:
   rod_thread: ________  # <rod_thread>
   rod_thread_length: ____  # <tip>
   rod_stub: [____, ____, ____]  # <stub>
+  nose: {thread: ____, length: ____,  # <nose> <nose_long>
+    nut: {across_flats: ____, height: ____}}  # <nut> <nut_high>
   body: {round: ____}  # <barrel>
   length: ____  # <long>
+  ports: ____  # <ports>: up, down, left, right
 """
 _FORM = f"""\
 part: gate_bracket
@@ -64,8 +67,9 @@ _OTHERS = (("in place of this cylinder: one of no table, by readings alone", _AL
 _ADDED = ("where it is known, add", "mounted: ________  # <mounted>\npressure: ____  # with its unit: 6 bar\n")
 _TITLE = "Type it in: fitwright new gate_bracket -o NAME.yaml writes a file to start from. It comes down to:"
 _NOTE = (
-    "Type a list of readings as it stands, [126.0, 126.5, 126.0]; leave a line out where its boxes are empty. No screw "
-    "near the edge: clamp: {size: M5} in place of screws. No hole in the blade: leave hole and hole_to_edge out."
+    "Type a list of readings as it stands: [126.0, 126.5]; leave a line out where its boxes are empty. No screw near "
+    "the edge: clamp: {size: M5} or, on pipe stubs, saddle: {band: 12}. No hole in the blade: leave hole and "
+    "hole_to_edge out."
 )
 _SCALE = 0.33
 _EDGE_MM = 62.0
@@ -79,7 +83,7 @@ _ACROSS, _FROM_EDGE, _HOLE_EDGE = 132.0, 12.0, 8.0
 def worksheet() -> Worksheet:
     """The sheet."""
     above = "the gate from above, shut; dashed: the blade pulled out"
-    side = "from its right-hand side (not to scale)"
+    side = "from its left-hand side (not to scale)"
     ram = "an air cylinder, rod pushed in; dashed: rod out"
     figures = (Figure(112.0, above, _above), Figure(58.0, side, _side))
     return Worksheet(

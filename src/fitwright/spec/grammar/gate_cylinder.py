@@ -18,7 +18,7 @@ from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.gate_values import MACHINE_SCREW, THREAD, Force, Mass, Readings
 from fitwright.spec.grammar.measured import Tolerance
 from fitwright.spec.grammar.values import Context, Length, Text, Words
-from fitwright.units import format_force, format_length
+from fitwright.units import Units, format_force, format_length
 
 NAMED = "a cylinder of the tables by standard, bore x stroke, such as ISO 6432 16 x 125 or ISO 15552 32 x 125"
 MEMORY_ALONE = "ISO 21287"
@@ -205,9 +205,12 @@ class CylinderKeys(Grammar):
         None, description="Thread of the air ports by name (the unit is in it): M5, G 1/8, 1/8-27 NPT."
     )
     ports: Annotated[
-        Literal["up", "down", "left", "right"],
+        Literal["up", "down", "left", "right"] | None,
         Words(("up", "down", "left", "right"), (("top", "up"), ("bottom", "down"))),
-    ] = Field("up", description="Where the air ports look: up, down, left or right; no unit.")
+    ] = Field(
+        None,
+        description="Where the air ports look: up, down, left or right; no unit. Up if absent, left in a clamp.",
+    )
     mass: Annotated[float | None, Mass(0.01, 30.0)] = Field(
         None, description="Its mass, with its unit: 0.15 kg or 5 oz; that of a like one if absent."
     )
@@ -229,7 +232,7 @@ class CylinderKeys(Grammar):
         faults = tuple(self._against_itself(row, stroke, context))
         yield from faults
         if row is not None and row.standard == MEMORY_ALONE and not faults:
-            made = self.cylinder().cylinder
+            made = self.cylinder(context.units).cylinder
             if made.remembered:
                 yield _to_be_read(made, ("code",))
 
@@ -272,11 +275,11 @@ class CylinderKeys(Grammar):
             hint = f"both from the mounting face; or add {key}: its length as you read it"
             yield Fault(("rod_stub",), found, f"{say(long)} or more", hint)
 
-    def cylinder(self) -> CylinderRead:
-        """What is meant; FaultError where no table has it."""
+    def cylinder(self, units: Units = "mm") -> CylinderRead:
+        """What is meant, its name in `units`; FaultError where no table has it."""
         values = self._values()
         if self.code is None:
-            return from_readings(values)
+            return from_readings(values, units)
         return from_table(self.code, values)
 
     def _values(self) -> dict[str, object]:
@@ -325,7 +328,7 @@ def _to_be_read(made: Cylinder, path: tuple[str, ...] = ()) -> Fault:
 def read_cylinder(value: object, context: Context) -> CylinderRead:
     """A name of the tables, or a map."""
     if isinstance(value, dict):
-        return CylinderKeys.read(value, context).cylinder()
+        return CylinderKeys.read(value, context).cylinder(context.units)
     if not isinstance(value, str):
         raise FaultError([Fault((), shown(value), f"{NAMED}, or a map such as {CylinderKeys.example}")])
     read = from_table(value, {})
