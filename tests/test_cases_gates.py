@@ -29,7 +29,7 @@ ROOT = Path(__file__).parents[1]
 CONFIGS = sorted((ROOT / "configs").glob("gate*.yaml"))
 
 
-def bounds(text: str, name: str) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+def bounds(text: str, name: str) -> tuple[np.ndarray, np.ndarray]:
     """Low and high corner of a bought thing or a room."""
     (thing,) = (one for one in part_of(text).stand_ins if one.name == name)
     at = thing.solid.BoundingBox()

@@ -80,7 +80,7 @@ def test_the_finished_meshes_drive_the_blade_there(text: str, opened: float) -> 
     """The pin's play along is 0.4 in all: pushed 0.2 short of shut, pulled 0.2 short of open."""
     found = the(judged(text, "motion"), "motion.positions", severity="pass")
     shut, out, *_ = numbers(found.message)
-    assert (shut, out) == (pytest.approx(20.2, abs=0.051), pytest.approx(opened - 0.2, abs=0.051))
+    assert (shut, out) == pytest.approx((20.2, opened - 0.2), abs=0.051)
 
 
 def test_without_a_sleeve_145_and_out_of_its_guides() -> None:
@@ -314,7 +314,7 @@ def test_a_plate_20_6_off_the_line_moves_9_5_mm_and_tilts_5_9_deg() -> None:
     force, moves, tilt, modulus = bracket_of(walls=False)
     assert force == 121
     expected = closed_form(120.6, 20.6, 60 * 8**3 / 12, modulus)
-    assert (moves, tilt) == (pytest.approx(expected[0], rel=0.03), pytest.approx(expected[1], rel=0.03))
+    assert (moves, tilt) == pytest.approx(expected, rel=0.03)
     assert moves == pytest.approx(9.7 * 1750 / modulus, rel=0.06) and tilt == pytest.approx(
         5.9 * 1750 / modulus, rel=0.06
     )
@@ -352,5 +352,5 @@ def test_iso_21287_is_refused_without_readings_and_taken_with_them() -> None:
     assert "only remembered" in str(caught.value) and "measure yours" in str(caught.value)
     read = "{code: ISO 21287 32 x 125, rod_thread: M10 x 1.25, rod_thread_length: 19, rod_stub: 7, rod_flats: 10, "
     read += "square: {apart: 32.5, screw: M6, deep: 14}, body: {square: 47}, length: 169, port: G 1/8}"
-    (spec,) = load_text(told(compact, ("ISO 21287 32 x 125", read)), "gate.yaml")
-    assert spec.cylinder.remembered == () and spec.cylinder.rod_stub_mm == 7.0  # type: ignore[attr-defined]
+    spec = spec_of(told(compact, ("ISO 21287 32 x 125", read)))
+    assert spec.cylinder.remembered == () and spec.cylinder.rod_stub_mm == 7.0

@@ -75,7 +75,7 @@ def test_too_little_left_in_the_guides() -> None:
     text = told(RODS, ("hole_to_edge: 8", "hole_to_edge: 8, length: 139"))
     found = the(judged(text, "motion"), "motion.engagement")
     assert found.value == pytest.approx(13.2) and found.limit == 15.0 and found.place == "gate.blade.length"
-    assert "only 13.2 mm" in found.message and "sticks_out.open" in found.advice
+    assert "only 13.2 mm" in found.message and "sticks_out.open" in found.advice and "longer blade" in found.advice
 
 
 def test_a_closed_far_end_packs_dust() -> None:
@@ -332,6 +332,6 @@ def test_a_hole_too_near_the_edge() -> None:
 
 def test_no_guard_where_it_pinches() -> None:
     pinch = the(judged(RODS, "motion"), "motion.pinch", severity="warn")
-    assert "guard: yes" in pinch.advice and "finger" in pinch.message and pinch.limit == 25.0
-    guarded = judged(told(RODS, ("guard: no", "guard: yes")), "motion")
+    assert "guard: auto" in pinch.advice and "finger" in pinch.message and pinch.limit == 25.0
+    guarded = judged(told(RODS, ("guard: no", "guard: auto")), "motion")
     assert "motion.pinch" not in bad(guarded, "warn")

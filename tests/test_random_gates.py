@@ -22,8 +22,9 @@ from .test_properties import tried
 
 PER_TEST = 5
 COUNT = int(os.environ.get("FITWRIGHT_RANDOM_GATE", "200"))
-OURS = ("solid", "features", "wall", "fit.built", "lettering", "printing.island")
-"""What the program itself has built wrong, whatever the YAML asked for."""
+OURS = ("solid", "features", "wall", "fit.built", "lettering", "printing.island", "clearance", "hardware")
+"""What the program itself has built or chosen wrong, whatever the YAML asked for: no envelope is asked for here, so a
+clash is one of printed bodies and bought things, and each screw joint is the plan's own choice."""
 
 
 def outcome(text: str) -> str:
@@ -45,7 +46,7 @@ def outcome(text: str) -> str:
 
 
 def _ours(finding: Finding) -> bool:
-    """A fault of the build; a clash of printed bodies or of the bracket's own hardware is one."""
+    """A fault of the build. What is left to block: motion, stiffness, a bed that is too small, what hangs free."""
     told = finding.message + finding.advice
     return finding.code in OURS or "could not be checked" in told or "fault of the build" in told
 

@@ -77,6 +77,8 @@ class Turned:
     way: float
     what: str
     without: tuple[str, ...] = ()
+    thin_mm: float = 0.0
+    """A thin spanner, no thicker than so much, will do; 0: the usual one is wanted."""
 
 
 @dataclass(frozen=True)

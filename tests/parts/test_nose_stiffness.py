@@ -51,12 +51,12 @@ def test_two_chords_are_the_theorem_of_parallel_axes() -> None:
     ids=["4 in rods", "4 in one piece", "6 in", "bore 32", "clamp"],
 )
 def test_finite_elements_give_no_more_than_the_upper_bound(spec: GateBracketSpec) -> None:
-    """And no less than three quarters of it: the plate is no heavier than it must be."""
+    """And no less than two thirds of it: the plate is no heavier than it must be."""
     plan = gate_plan(spec)
     force = thrust_n(spec)
     said = nose_gives_mm(plan, spec, force).pinned_mm
     found = _finite_elements_mm(plan.frame.nose, spec.material.modulus_mpa, force)
-    assert 0.75 * said < found < 1.02 * said <= 1.02 * AIM_MM
+    assert 0.66 * said < found < 1.02 * said <= 1.02 * AIM_MM
 
 
 def test_the_thrust_is_the_piston_area_at_the_set_pressure() -> None:

@@ -22,9 +22,10 @@ def test_long_lines_are_wrapped_and_keep_every_word() -> None:
 def test_bought_lines() -> None:
     assert bought_line(Bought(2, "threaded rod M8", 212.0, cut=True), "mm") == "2 x threaded rod M8, cut to 212 mm"
     assert bought_line(Bought(4, "screw M5", 45.0, note="in place of the old ones"), "mm") == (
-        "4 x screw M5 x 45 mm (in place of the old ones)"
+        "4 x screw M5 x 45 (in place of the old ones)"
     )
     assert bought_line(Bought(1, "cylinder 16 x 125", needed=False), "mm") == (
         "1 x cylinder 16 x 125; it is there already"
     )
+    assert bought_line(Bought(4, "screw M5", 45.0), "in") == "4 x screw M5 x 45"
     assert bought_line(Bought(1, "rod", 254.0, cut=True), "in") == "1 x rod, cut to 10 in"

@@ -36,6 +36,8 @@ BEARS_SLOT = 0.4
 SWING_DEG, FLIPPED_DEG = 60.0, 30.0
 """Free swing of an open spanner that turns a hexagon on; half of it where the spanner is turned over each time."""
 EDGE_SLACK = 0.03
+THIN_MM = 0.3
+"""A thin spanner is so much thinner than the nut that it turns."""
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase | None = None) -> list[Finding]:
@@ -179,6 +181,11 @@ def _swing(one: Fastening, turned: Turned, at_ends: list[list[Thing]]) -> Findin
     if free >= FLIPPED_DEG:
         message = f"the spanner on the {turned.what} swings {free:.0f} deg: turn it over after each stroke"
         return _finding("pass", one.name, message, "", free, FLIPPED_DEG, "deg")
+    if turned.thin_mm > 0.0 and any(
+        swing_deg(one, turned, at, turned.thin_mm - THIN_MM) >= FLIPPED_DEG for at in at_ends
+    ):
+        message = f"only a thin spanner turns the {turned.what}: {turned.thin_mm - THIN_MM:.1f} mm thick at the most"
+        return _finding("warn", one.name, message, "Have one at hand: the usual one meets the washer beside it.")
     message = f"the spanner on the {turned.what} swings only {free:.0f} deg: it cannot turn it on"
     advice = f"Give it room ({one.key}), or use a socket where one goes on."
     return _finding("fail", one.name, message, advice, free, FLIPPED_DEG, "deg")

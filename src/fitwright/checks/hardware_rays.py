@@ -18,8 +18,9 @@ ON_FACE_MM = 0.3
 def edge_mm(mesh: trimesh.Trimesh, one: Fastening) -> float | None:
     """Least distance [mm] from the hole's middle to an outer edge of the body, over its depth and all directions.
 
-    Along the axis, where the wall of the hole is not nearer than 0.8 d (a pocket, a gap), nothing is measured. None
-    where there is no hole. A slot counts from the end of its own wall.
+    Along the axis, where the wall of the hole is not nearer than 0.8 d (a pocket, a gap) on opposite sides, nothing is
+    measured: in a fork's slot the blade's stop may be as near, but on one side alone. None where there is no hole. A
+    slot counts from the end of its own wall.
     """
     along, across, up = _axes(one)
     depths = np.arange(DEPTH_STEP_MM / 2, one.grip_mm, DEPTH_STEP_MM)
@@ -30,12 +31,22 @@ def edge_mm(mesh: trimesh.Trimesh, one: Fastening) -> float | None:
     first, second = _two_hits(mesh, starts, ways)
     reach = 0.8 * one.d_mm
     near = (first <= reach) & np.isfinite(second)
-    per_depth = near.reshape(len(depths), AROUND).mean(axis=1)
-    in_hole = np.repeat(per_depth > (0.2 if one.slotted else 0.5), AROUND)
+    sides = near.reshape(len(depths), AROUND)
+    per_depth = (sides & np.roll(sides, AROUND // 2, axis=1)).mean(axis=1)
+    closed = np.isfinite(second).reshape(len(depths), AROUND).all(axis=1)  # not where a slot for a blade crosses it
+    in_hole = np.repeat(_within(closed & (per_depth > 0.2) if one.slotted else per_depth > 0.5), AROUND)
     walls = in_hole & (np.isfinite(second) if one.slotted else near)
     if not walls.any():
         return None
     return float((second[walls] - first[walls]).min()) + float(first[walls].min())
+
+
+def _within(in_hole: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Without the first and last place of each run of three or more: a chamfer or a slot that flares is no edge."""
+    edged = np.concatenate([[False], in_hole, [False]])
+    inner = in_hole & edged[:-2] & edged[2:]
+    near_inner = np.concatenate([[False], inner, [False]])
+    return np.asarray(inner | (in_hole & ~near_inner[:-2] & ~near_inner[2:]))
 
 
 def _two_hits(mesh: trimesh.Trimesh, starts: Points, ways: Points) -> tuple[Points, Points]:

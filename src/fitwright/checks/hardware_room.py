@@ -58,8 +58,8 @@ def _pocket_turn(
     return None
 
 
-def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
-    """The longest free swing [deg] of an open spanner on a hexagon.
+def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing], most_thick_mm: float = math.inf) -> float:
+    """The longest free swing [deg] of an open spanner on a hexagon; `most_thick_mm`: of a thin one.
 
     Every 5 degrees the spanner (head, handle) is held against everything but the hexagon itself: what lies within the
     jaws' mouth is not met. 360 where nothing is in the way anywhere; 0 where no spanner is sold for it.
@@ -68,10 +68,11 @@ def swing_deg(one: Fastening, turned: Turned, things: Sequence[Thing]) -> float:
         row = spanner(turned.af_mm)
     except DataError:
         return 0.0
-    shape = _spanner(turned.af_mm, row.head_usual_mm, row.head_thick_mm, row.length_mm)
+    thick = min(row.head_thick_mm, most_thick_mm)
+    shape = _spanner(turned.af_mm, row.head_usual_mm, thick, row.length_mm)
     angles = np.arange(0.0, 360.0, STEP_DEG)
-    free, middle = [], turned.from_mm + turned.way * (row.head_thick_mm / 2 + OFF_FACE_MM)
-    reach = _placed(manifold3d.Manifold.cylinder(row.head_thick_mm, row.length_mm, -1.0, 24, True), one, middle)
+    free, middle = [], turned.from_mm + turned.way * (thick / 2 + OFF_FACE_MM)
+    reach = _placed(manifold3d.Manifold.cylinder(thick, row.length_mm, -1.0, 24, True), one, middle)
     met = [thing for thing in things if not thing.name.startswith((GUARD, *turned.without))]
     met = [thing for thing in met if box_gap_mm(thing.solid, reach) == 0.0 and not (thing.solid ^ reach).is_empty()]
     for angle in angles:

@@ -109,9 +109,9 @@ def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
         words += " (the blade's length is taken from the port: measure it)"
     numbers = Measured(at.engaged_open_mm, least, "gate.blade.length")
     if at.engaged_open_mm < least:
-        return say(
-            "engagement", "fail", f"only {words}", "Open it less far (sticks_out.open), or stop: sleeve.", of=numbers
-        )
+        other = "stop: sleeve" if at.open_mm > spec.gate.open_mm + POSITION_MM else "a longer blade"
+        advice = f"Open it less far (sticks_out.open), or {other}."
+        return say("engagement", "fail", f"only {words}", advice, of=numbers)
     return say("engagement", "pass", words, of=numbers)
 
 

@@ -1,4 +1,4 @@
-"""Finding on what the supply could do to the gate, were the regulator turned up: stalled, at the pressure of the YAML."""
+"""Finding on what the supply could do to the gate were the regulator turned up: stalled, at the YAML's pressure."""
 
 from __future__ import annotations
 

@@ -11,6 +11,7 @@ from fitwright.report.wording import in_units
 from fitwright.units import Units, format_length
 
 _WIDTH = 88
+_METRIC = re.compile(r"\bM\d")
 
 
 def paper_txt(paper: Paper, units: Units) -> bytes:
@@ -22,17 +23,15 @@ def paper_txt(paper: Paper, units: Units) -> bytes:
 
 
 def bought_line(one: Bought, units: Units) -> str:
-    """`2 x threaded rod M8, cut to 212 mm (note)`."""
-    long = "" if one.long_mm is None else f"{', cut to' if one.cut else ' x'} {_length(one, one.long_mm, units)}"
+    """`2 x threaded rod M8, cut to 212 mm (note)`; a metric screw is called by its mm everywhere: `M5 x 45`."""
+    long = ""
+    if one.long_mm is not None and not one.cut and _METRIC.search(one.what):
+        long = f" x {one.long_mm:g}"
+    elif one.long_mm is not None:
+        long = f"{', cut to' if one.cut else ' x'} {format_length(one.long_mm, units)}"
     there = "" if one.needed else "; it is there already"
     note = f" ({in_units(one.note, units)})" if one.note else ""
     return f"{one.count} x {in_units(one.what, units)}{long}{note}{there}"
-
-
-def _length(one: Bought, mm: float, units: Units) -> str:
-    """In the file's units; a metric screw's length is part of its name, and stays."""
-    metric = not one.cut and re.fullmatch(r"M\d+(\.\d+)?", one.what.split()[-1])
-    return f"{mm:g}" if metric and units == "in" else format_length(mm, units)
 
 
 def _wrapped(text: str) -> Iterator[str]:

@@ -182,6 +182,8 @@ class Cylinder(Meant):
     length_0_mm: float = Field(gt=0)
     port: str = "M5"
     ports_face: Direction = "up"
+    ports_said: bool = False
+    """False: nobody said where the ports look; the cylinder may be turned in its hold."""
     mass_kg: float = Field(ge=0)
     spring: Spring | None = None
     stroke_low_mm: float = 0.0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fitwright.data.sheets import sheet
-from fitwright.spec.cylinder_of import CylinderRead
 from fitwright.spec.gate import Blade, Cylinder, Gate, GateBody, GateBracketSpec, GatePort, Proud
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.gate import GateKeys, ProudKeys
@@ -23,10 +22,10 @@ ODD_TRAVEL_MM = 12.0
 
 def gate_of(keys: GateBracketKeys, shared: Mapping[str, object]) -> GateBracketSpec:
     """The spec; `shared` is what all families have."""
-    gate, read = _gate(keys.gate), keys.cylinder
+    gate, cylinder = _gate(keys.gate), _turned(keys)
     own: dict[str, object] = {
         "gate": gate,
-        "cylinder": _turned(read, keys.made_hold),
+        "cylinder": cylinder,
         "pressure_mpa": keys.pressure,
         "margin": keys.margin,
         "hold": keys.made_hold,
@@ -50,11 +49,11 @@ def gate_of(keys: GateBracketKeys, shared: Mapping[str, object]) -> GateBracketS
     return GateBracketSpec.model_validate({**shared, **own})
 
 
-def _turned(read: CylinderRead, hold: str) -> Cylinder:
-    """Ports up where nothing is said; in a clamp, whose screws are there, to the left."""
-    if hold == "clamp" and "ports" in read.filled:
-        return read.cylinder.model_copy(update={"ports_face": "left"})
-    return read.cylinder
+def _turned(keys: GateBracketKeys) -> Cylinder:
+    """The cylinder, its ports to the left where nobody said and what holds it stands above and below: a clamp."""
+    cylinder = keys.cylinder.cylinder
+    turn = keys.made_hold == "clamp" and not cylinder.ports_said
+    return cylinder.model_copy(update={"ports_face": "left"}) if turn else cylinder
 
 
 def _gate(keys: GateKeys) -> Gate:
@@ -136,6 +135,8 @@ def _defaulted(keys: GateBracketKeys, shared: Mapping[str, object]) -> Iterator[
     if keys.gate.drag is None:
         yield from (f"gate.{key}" for key in ("friction", "dirt") if getattr(keys.gate, key) is None)
     yield from (f"cylinder.{key}" for key in keys.cylinder.filled)
+    if keys.made_hold == "clamp" and not keys.cylinder.cylinder.ports_said:
+        yield "cylinder.ports"
     if keys.board is not None:
         yield from _below("board", keys.board)
 

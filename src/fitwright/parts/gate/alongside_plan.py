@@ -77,7 +77,7 @@ class AlongsidePlan:
 
 def beside_gate(plan: GatePlan, spec: GateBracketSpec) -> GatePlan:
     """The plan with the cylinder beside the gate; RefusalError where it cannot be held, or would jam or bend."""
-    _refuse(spec)
+    refuse_unmade(spec)
     hold = _hold(spec)
     least = seat_long_mm(spec) if spec.second_guide else plan.frame.yoke_y1 - plan.frame.yoke_y0
     tried = [_placed(plan, spec, hold, least + deeper, taller) for deeper in DEEPER_MM for taller in TALLER_MM]
@@ -107,7 +107,7 @@ def _plate_mm3(plan: GatePlan) -> float:
     return volume_mm3([yoke.plate]) - yoke.deep_mm * 4 * yoke.window.x[1] * yoke.window.z[1]
 
 
-def _refuse(spec: GateBracketSpec) -> None:
+def refuse_unmade(spec: GateBracketSpec) -> None:
     """What is not made alongside."""
     if spec.frame in ("rods", "board"):
         why = "beside the gate the cylinder is held by an arm of the yoke; there is no frame"

@@ -97,7 +97,7 @@ def _rod(at: CouplingPlan, late: float) -> Fastening:
         nut_af_mm=full.af_mm,
         washers=0,
         pocket=Pocket("coupling", (0.0, 0.0, -1.0) if at.jaw else (-1.0, 0.0, 0.0), at.wide_mm),
-        turned=(Turned(thin.af_mm, 0.0, -1.0, "jam nut", without=("sleeve", "coupling jam")),),
+        turned=(Turned(thin.af_mm, 0.0, -1.0, "jam nut", without=("sleeve", "coupling jam"), thin_mm=thin.m_mm),),
         washer_d_mm=thin.af_mm,
         moving=True,
         edge_limit=0.0,

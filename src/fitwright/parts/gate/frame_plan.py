@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from fitwright.data.fasteners import FastenerRow, fastener
-from fitwright.errors import RefusalError
+from fitwright.data.spanners import spanner
+from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
+from fitwright.parts.gate.nose_stiffness import LASTING
 from fitwright.physics.slide.chain import Ends
 from fitwright.physics.slide.frames import LIMIT_MM, Movement
 from fitwright.spec.models import GateBracketSpec
@@ -34,6 +36,9 @@ FLOOR_MM = 6.0
 """Material under a captive nut."""
 NUT_WALL_MM = 3.0
 """Material beside a captive nut."""
+
+LEAST_SWING_DEG = 40.0
+"""A spanner that is turned over each time needs 30, in steps of 5 (common practice, no source)."""
 
 NO_SADDLE = "a saddle's arms stand on bars over the blade, which one piece has not"
 
@@ -113,7 +118,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     beside = max(NUT_WALL_MM, spec.wall_mm + 0.5)
     rail_x = window_wide / 2 + (beside + corner if rods else RAIL_WIDE_MM / 2)
     if rods:
-        rail_x = _beside_screws(spec, af, rail_x)
+        rail_x = _beside_screws(spec, af, _spanner_room(spec, af, rail_x))
     outer = rail_x + (corner + beside + 0.5 if rods else RAIL_WIDE_MM / 2)
     y0 = STAND_OFF_MM + (0.0 if rods else spec.setting_mm)
     outer = window_wide / 2 + leg_wide_mm() if board else outer
@@ -151,15 +156,31 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     )
 
 
+def _spanner_room(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> float:
+    """The rods' x: a spanner on the nut before the yoke swings past the blade, which may reach into its mouth."""
+    try:
+        head = spanner(nut_af_mm).head_usual_mm / 2
+    except DataError:
+        return rail_x
+    blade, beside = spec.gate.blade, rail_x - spec.gate.blade.width_mm / 2
+    if beside >= head:
+        return rail_x
+    mouth = math.asin(nut_af_mm / 2 / head)
+    taken = min(math.atan2(blade.thickness_mm / 2, beside), math.acos(beside / head))
+    swings = mouth - taken >= math.radians(LEAST_SWING_DEG / 2)
+    return rail_x if swings else blade.width_mm / 2 + head + BLADE_ROOM_MM
+
+
 def _beside_screws(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> float:
     """The rods' x: on a thin body a nut's way runs along the ears' inner faces, clear of the gate's screws."""
     screws, body = spec.gate.mount.screws, spec.gate.body
     face, nut = body.thickness_mm / 2 - abs(spec.gate.blade.plane_mm), nut_af_mm / 2 + 0.25
     if screws is None or face >= nut:
         return rail_x
-    clear = (2 * nut - max(0.0, face)) / math.sqrt(3.0) + fastener(screws.size).hole_medium_mm / 2 + NUT_WALL_MM + 0.5
-    beside = abs(screws.across_mm / 2 - rail_x) >= clear
-    return rail_x if beside else screws.across_mm / 2 + clear
+    row = fastener(screws.size)
+    beside = max(row.hole_medium_mm / 2 + NUT_WALL_MM + 0.5, EAR_EDGE * row.major_mm + 0.2)
+    clear = (2 * nut - max(0.0, face)) / math.sqrt(3.0) + beside
+    return rail_x if abs(screws.across_mm / 2 - rail_x) >= clear else screws.across_mm / 2 + clear
 
 
 def _yoke_reach(spec: GateBracketSpec, outer: float) -> tuple[float, float]:
@@ -247,7 +268,7 @@ def one_piece_gives(plan: FramePlan, spec: GateBracketSpec) -> Movement:
 
     The screw in each ear lets a rail turn, so that the rails do not hold the plate's ends.
     """
-    force, modulus = thrust_n(spec), spec.material.modulus_mpa
+    force, modulus = thrust_n(spec), LASTING * spec.material.modulus_mpa
     long = plan.nose_face - plan.nose.deep - plan.ear_y
     rails = force * long / (2.0 * modulus * plan.rail_wide * one_piece_high(plan))
     plate = plan.nose.gives(force, modulus)

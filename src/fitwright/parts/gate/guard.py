@@ -58,7 +58,8 @@ def _piece(name: str, numbers: GuardPlan, sign: float) -> Piece:
     tools = [_solid(_through(block), sign) for block in holes]
     features = []
     if numbers.slots:
-        features.append(Feature(f"{name} slots", "cut", Compound.makeCompound(tools[: len(numbers.slots)]), by_mesh=True))
+        slots = Compound.makeCompound(tools[: len(numbers.slots)])
+        features.append(Feature(f"{name} slots", "cut", slots, by_mesh=True))
     ties = Compound.makeCompound(tools[len(numbers.slots) :])
     features.append(Feature(f"{name} tie slots", "cut", ties, by_mesh=True))
     return Piece(

@@ -103,7 +103,7 @@ def _with_screw(
     washer, h = row.washer_d2_mm or 2 * row.major_mm, row.washer_h_mm or 1.0
     lug = washer + 2 * LUG_MM
     screw_y = edge + max(washer / 2 + 1.0, EDGE * row.major_mm)
-    heel_y = screw_y + washer / 2 + HEEL_MM
+    heel_y = screw_y + max(washer / 2 + HEEL_MM, EDGE * row.major_mm + 0.2)
     to_heel, to_toe = heel_y - HEEL_MM / 2 - screw_y, screw_y - (edge - TOE_MM / 2)
     preload = strength.washer_preload_n(washer, row.hole_medium_mm, material.strength_mpa)
     holds = strength.jaw_holds_n(preload, 2, to_heel, to_toe)

@@ -24,7 +24,7 @@ from fitwright.parts.gate.nose_hold import (
     square_hold,
     thread_hold,
 )
-from fitwright.parts.gate.nose_stiffness import AIM_MM, LIMIT_MM, Beam, Gives, Panel, Run, gives, two_chords_mm4
+from fitwright.parts.gate.nose_stiffness import AIM_MM, LASTING, MOST_MM, Beam, Gives, Panel, Run, gives, two_chords_mm4
 from fitwright.spec.models import GateBracketSpec
 
 WALL_MM = 5.0
@@ -135,7 +135,7 @@ def thrust_n(spec: GateBracketSpec) -> float:
 
 
 def nose_plan(spec: GateBracketSpec, ends: NoseEnds, coupling: CouplingPlan) -> NosePlan:
-    """The lightest plate that gives no more than AIM_MM; else LIMIT_MM; RefusalError where none does."""
+    """The lightest plate that gives no more than AIM_MM; else MOST_MM; RefusalError where none does."""
     if spec.material.soft:
         raise RefusalError(
             "material", spec.material.name, "a stiff material (PLA, PETG)", "a soft plate only stretches"
@@ -143,12 +143,12 @@ def nose_plan(spec: GateBracketSpec, ends: NoseEnds, coupling: CouplingPlan) -> 
     shapes = list(_shapes(spec, ends, coupling))
     if not shapes:
         raise _no_room(spec, ends)
-    for limit in (AIM_MM, LIMIT_MM):
+    for limit in (AIM_MM, MOST_MM):
         if (best := _lightest(shapes, spec, limit)) is not None:
             return best
     force, modulus = thrust_n(spec), spec.material.modulus_mpa
     highest = (replace(plan, high=plan.high + HIGHER_MM[-1]) for plan in shapes)
-    raise _too_soft(spec, min(plan.gives(force, modulus).pinned_mm for plan in highest) / LIMIT_MM)
+    raise _too_soft(spec, min(plan.gives(force, modulus).pinned_mm for plan in highest) / MOST_MM)
 
 
 def _lightest(shapes: list[NosePlan], spec: GateBracketSpec, limit_mm: float) -> NosePlan | None:
@@ -250,6 +250,6 @@ def _no_room(spec: GateBracketSpec, ends: NoseEnds) -> RefusalError:
 
 
 def _too_soft(spec: GateBracketSpec, times: float) -> RefusalError:
-    why = f"the nose plate would give {LIMIT_MM * times:.2f} mm under the full thrust ({thrust_n(spec):.0f} N)"
+    why = f"the nose plate would give {MOST_MM * times / LASTING:.2f} mm under the full thrust ({thrust_n(spec):.0f} N)"
     found, most = spec.pressure_mpa * 10, math.floor(spec.pressure_mpa * 100 / times) / 10
     return RefusalError("pressure", f"{found:.1f} bar", f"{most:.1f} bar or less, or a smaller bore", why)

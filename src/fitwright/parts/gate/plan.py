@@ -76,8 +76,9 @@ def gate_plan(spec: GateBracketSpec) -> GatePlan:
     """The plan; RefusalError names the key and, where the stroke is at fault, the stroke to buy."""
     if spec.layout == "in_line":
         return _plan(spec, coupling_plan(spec))
-    from fitwright.parts.gate.alongside_plan import beside_gate  # its numbers need the yoke's, and these this plan
+    from fitwright.parts.gate.alongside_plan import beside_gate, refuse_unmade  # need the yoke, it needs this
 
+    refuse_unmade(spec)
     return beside_gate(_plan(spec, bolt_coupling(spec)), spec)
 
 
@@ -141,6 +142,8 @@ def _stop(spec: GateBracketSpec, chain: Chain, engaged_open: float) -> Stop:
     if chain.excess_mm < -SHORT_MM:
         why = f"the blade would stay {format_length(-chain.excess_mm, spec.units)} short of open"
         raise RefusalError("cylinder", found, f"a stroke of {bought}", why)
+    if spec.stop == "over_shut":
+        _room_beyond_shut(spec, chain)
     if spec.stop != "auto":
         return spec.stop if chain.excess_mm > 0.5 else _by_itself(chain, gate.body.far_end == "open", engaged_open)
     stop = choose_stop(chain, gate.body.far_end == "open", engaged_open, gate.body.far_room_mm)
@@ -148,6 +151,16 @@ def _stop(spec: GateBracketSpec, chain: Chain, engaged_open: float) -> Stop:
         why = "nothing can take up what the stroke is longer than the travel"
         raise RefusalError("cylinder", found, f"a stroke of {bought}", why)
     return stop
+
+
+def _room_beyond_shut(spec: GateBracketSpec, chain: Chain) -> None:
+    """Refuses `over_shut` where the slot is closed and ends sooner."""
+    body, over = spec.gate.body, chain.excess_mm
+    if body.far_end == "closed" and body.far_room_mm < over:
+        found = f"over_shut by {format_length(over, spec.units)} where far_end: closed leaves "
+        found += format_length(body.far_room_mm, spec.units)
+        allowed = f"sleeve, or gate.body.far_end_room: {format_length(over, spec.units)} or more"
+        raise RefusalError("stop", found, allowed, "the blade would be driven against the end of its slot")
 
 
 def _by_itself(chain: Chain, far_end_open: bool, engaged_open: float) -> Stop:

@@ -56,11 +56,11 @@ def sleeve_seats(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Seat]:
 
 
 def nose_seat(plan: GatePlan, spec: GateBracketSpec) -> Seat:
-    """Where the cylinder's mounting face bears, beside the hole for its nose or boss (in a clamp, inside its bore)."""
+    """Where the cylinder's mounting face bears, beside the hole for nose or boss (in a clamp, where its cover is)."""
     hold = plan.frame.nose.hold
     x = hold.hole_mm / 2 + BESIDE_MM
     if isinstance(hold, ClampHold):
-        x = min(x, (hold.hole_mm + hold.bore_mm) / 4)
+        x = min(x, (hold.hole_mm + hold.cover_mm) / 4)
     at = (plan.axis_x_mm + x, plan.nose_face_mm, 0.0)
     return Seat("nose face", "yoke" if plan.beside else NOSE_BODY[plan.frame.kind], at, OUT if plan.way > 0 else IN)
 

@@ -44,7 +44,8 @@ def coupling_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
     jam = nut(rod, corners_mm(at.jam_af_mm or at.nut_af_mm), d, at.back_y, at.jam_m_mm)
     yield StandIn("coupling jam nut", jam, "coupling", None, moving=True)
     if at.washer_h_mm:
-        washer = tube(rod, at.washer_d_mm, d + LOOSE_MM, at.shoulder_y - at.washer_h_mm, at.shoulder_y)
+        face = at.back_y + at.jam_m_mm
+        washer = tube(rod, at.washer_d_mm, d + LOOSE_MM, face, face + at.washer_h_mm)
         yield StandIn("coupling washer", washer, "coupling", None, moving=True)
 
 

@@ -29,7 +29,10 @@ CAUTIONS = (
 def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
     """Lines for the report, lengths in mm."""
     own = dict(_facts(plan, spec, gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm)))
-    return {**own, **coupling_facts(plan, spec), **alongside_facts(plan, spec)}
+    more = dict(coupling_facts(plan, spec))
+    if "sleeve" in own and "sleeve" in more:  # why it is there, and what is printed
+        more["sleeve"] = f"{own['sleeve']}. Printed: {more['sleeve']}"
+    return {**own, **more, **alongside_facts(plan, spec)}
 
 
 def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[str, str]]:

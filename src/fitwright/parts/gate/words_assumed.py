@@ -47,7 +47,7 @@ WORDS: Mapping[str, Words] = {
     "units": lambda p, s: s.units,
     "material": lambda p, s: s.material.name,
     "printer": lambda p, s: s.printer.name,
-    "cylinder.ports": lambda p, s: f"{s.cylinder.ports_face}: turn the cylinder so, or say where they look",
+    "cylinder.ports": lambda p, s: f"{s.cylinder.ports_face}: the clamp stands above and below",
     "cylinder.mass": lambda p, s: f"{s.cylinder.mass_kg:.2f} kg",
 }
 """YAML key -> value and reason."""
