@@ -11,7 +11,7 @@ from fitwright.data.spanners import spanner
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
-from fitwright.parts.gate.nose_hold import ClampHold
+from fitwright.parts.gate.nose_hold import ClampHold, fitting_reach_mm
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.parts.gate.nose_stiffness import LASTING
 from fitwright.physics.slide.chain import Ends
@@ -119,6 +119,7 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     rail_x = window_wide / 2 + (beside + corner if rods else RAIL_WIDE_MM / 2)
     if rods:
         rail_x = _beside_screws(spec, af, _spanner_room(spec, af, rail_x))
+        rail_x = rail_x if board else max(rail_x, _beside_fitting(spec, af))
     outer = rail_x + (corner + beside + 0.5 if rods else RAIL_WIDE_MM / 2)
     y0 = STAND_OFF_MM + (0.0 if rods else spec.setting_mm)
     outer = window_wide / 2 + leg_wide_mm() if board else outer
@@ -169,6 +170,17 @@ def _spanner_room(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> flo
     taken = min(math.atan2(blade.thickness_mm / 2, beside), math.acos(beside / head))
     swings = mouth - taken >= math.radians(LEAST_SWING_DEG / 2)
     return rail_x if swings else blade.width_mm / 2 + head + BLADE_ROOM_MM
+
+
+def _beside_fitting(spec: GateBracketSpec, nut_af_mm: float) -> float:
+    """The rods' least x where the cylinder's ports look at them: a spanner turns the outer nuts beside the fitting."""
+    if spec.cylinder.ports_face in ("up", "down") or spec.layout == "alongside":
+        return 0.0
+    try:
+        head = spanner(nut_af_mm).head_usual_mm / 2
+    except DataError:
+        head = nut_af_mm
+    return fitting_reach_mm(spec.cylinder) + head + 1.0
 
 
 def _beside_screws(spec: GateBracketSpec, nut_af_mm: float, rail_x: float) -> float:

@@ -47,6 +47,8 @@ CLAMP_SIZES = ("M4", "M5", "M6", "M8")
 PORT_IN_REL, COVER_ROOM_MM, PORT_HALF_MM = 0.4, 1.0, 10.0
 """Where no table says where the front port is: so far behind the mounting face, in widths of the body. Room round the
 front cover, and half of what a fitting takes along the body (common practice, no source)."""
+FITTING_MM = 25.0
+"""A fitting of a port that no table knows stands out so far (common practice, no source)."""
 NECK_MM = tuple(8.0 + 2.0 * k for k in range(14))
 """Thickness of the neck below the front cover that carries the clamp."""
 NECK_DEG = 0.15
@@ -284,6 +286,16 @@ def front_cover_mm(cylinder: Cylinder) -> tuple[float, float, float]:
     port = port or PORT_IN_REL * cylinder.body_mm
     deep = max(2 * port if head > cylinder.body_mm else 0.0, port + half)
     return deep + COVER_ROOM_MM, max(head, cylinder.body_mm) + 2 * COVER_ROOM_MM, half
+
+
+def fitting_reach_mm(cylinder: Cylinder) -> float:
+    """How far a port's fitting stands out from the cylinder's axis."""
+    try:
+        above = fitting(cylinder.port).above_mm
+    except DataError:
+        above = FITTING_MM
+    _, cover, _ = front_cover_mm(cylinder)
+    return cover / 2 + above
 
 
 def spanner_swings_deg(bay_half_mm: float, high_mm: float, af_mm: float) -> float:
