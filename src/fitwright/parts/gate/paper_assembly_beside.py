@@ -39,8 +39,7 @@ def _bench(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
         )
     yield (
         f"[ ] M6 nut into the coupling's pocket, the rod's nut ({spec.cylinder.rod_thread}) into the bridge's. The "
-        f"long "
-        "M6 screw with its washer joins coupling and bridge."
+        "long M6 screw with its washer joins coupling and bridge."
     )
 
 
@@ -55,8 +54,7 @@ def _rod(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
         what = "The sleeve stays" if sleeve_sizes(plan, spec) is not None else "The washers for the rod stay"
         yield (
             f"{what} aside: commissioning, step 2, finds the length. Then pin out, the rod out of the bridge again, "
-            f"and "
-            "back with what stops it."
+            "and back with what stops it."
         )
 
 

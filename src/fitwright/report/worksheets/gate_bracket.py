@@ -68,8 +68,7 @@ _ADDED = ("where it is known, add", "mounted: ________  # <mounted>\npressure: _
 _TITLE = "Type it in: fitwright new gate_bracket -o NAME.yaml writes a file to start from. It comes down to:"
 _NOTE = (
     "Type a list of readings as it stands: [126.0, 126.5]; leave a line out where its boxes are empty. No screw near "
-    "the "
-    "edge: clamp: {size: M5} or, on pipe stubs, saddle: {band: 12}. No hole in the blade: leave hole and "
+    "the edge: clamp: {size: M5} or, on pipe stubs, saddle: {band: 12}. No hole in the blade: leave hole and "
     "hole_to_edge out."
 )
 _SCALE = 0.33
