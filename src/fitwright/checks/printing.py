@@ -70,6 +70,8 @@ def _parts_it(spec: PartBase) -> str:
     """How a part that is too large may be printed all the same, where it is still in one piece."""
     if getattr(spec, "part", "") == "fit_gauge":  # it is there to be in one piece
         return ""
+    if getattr(spec, "part", "") == "gate_bracket":
+        return " Or let threaded rods join two smaller prints (frame: rods)."
     return "" if getattr(spec, "halves", None) is not None else " Or print it as two halves (halves: auto)."
 
 
