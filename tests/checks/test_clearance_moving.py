@@ -19,6 +19,7 @@ from fitwright.frame import Frame
 from fitwright.mesh import mesh_body
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.gate.piece import box
+from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
@@ -145,12 +146,23 @@ def test_a_bracket_that_closes_the_far_end_fails() -> None:
 
 
 def test_a_blade_that_runs_into_its_closed_far_end_fails() -> None:
-    # An over-shut of 20 where the slot has only 5 beyond the blade's tip: the gate's end wall is met when shut.
-    gate = SPEC.gate
-    shut = gate.model_copy(update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": 5.0})})
-    shut = shut.model_copy(update={"shut_mm": 40.0, "open_mm": 146.0})
-    spec = gate_bracket(shut, BORE_16, stop="over_shut", frame="rods", guard="no")
-    part, meshes = built(spec)
+    # An over-shut of 19 where the slot was said to have 25 beyond the blade's tip, and really ends after 5.
+    gate = SPEC.gate.model_copy(update={"shut_mm": 40.0, "open_mm": 146.0})
+    said, real = (
+        gate_bracket(
+            gate.model_copy(
+                update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": room})}
+            ),
+            BORE_16,
+            stop=stop,
+            frame="rods",
+            guard="no",
+        )
+        for room, stop in ((25.0, "over_shut"), (5.0, "sleeve"))
+    )
+    (part, meshes), spec = built(said), said
+    body = next(s for s in build_gate_bracket(real).stand_ins if s.name == "gate body")
+    part = replace(part, stand_ins=tuple(body if s.name == "gate body" else s for s in part.stand_ins))
     found = [f for f in failing(check(part, meshes, spec)) if "gate blade" in f.message and "gate body" in f.message]
     assert found and "shut" in found[0].message
 

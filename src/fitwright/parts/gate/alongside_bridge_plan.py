@@ -116,7 +116,7 @@ def bridge_plan(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None) 
         nut=captive,
         floats=guide is not None,
         rod=rod,
-        jam_y=(shoulder + JAM_ROOM_MM, shoulder + JAM_ROOM_MM + thin.m_mm),
+        jam_y=(near - thin.m_mm, near),
         bolt_long_mm=long,
         bolt_hole_mm=small_hole(fastener(BOLT).hole_medium_mm, spec.printer),
         deep_mm=outer - arm_y,

@@ -46,7 +46,7 @@ def _bolt(plan: GatePlan, beside: AlongsidePlan) -> Fastening:
         through=("bridge", "coupling"),
         key="gate.blade",
         long_mm=beside.bridge.bolt_long_mm,
-        pocket=Pocket("coupling", (-1.0, 0.0, 0.0), at.wide_mm),
+        pocket=Pocket("coupling", (0.0, 0.0, -1.0) if at.jaw else (-1.0, 0.0, 0.0), at.wide_mm),
         moving=True,
         edge_limit=0.0,
         **{**thread_of(row), "washers": 1},

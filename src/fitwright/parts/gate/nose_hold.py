@@ -20,6 +20,8 @@ THREAD_ROOM_MM = 0.5
 WEB_MM, LEAST_WEB_MM = 10.0, 4.0
 LEAST_WASHER_WEB_MM = 5.0
 """Where a washer would leave less of the web, the nose nut (wide, thin load) goes without."""
+COVER_MM = 3.0
+"""The cover that a nose stands on is at least so much wider than its thread (common practice, no source)."""
 BOSS_ROOM_MM, BODY_ROOM_MM, ROD_ROOM_MM = 0.4, 0.3, 2.0
 NOSE_WASHERS = {
     14: (28, 2.5),
@@ -154,7 +156,7 @@ def thread_hold(spec: GateBracketSpec) -> ThreadHold:
         _refuse("cylinder.nose.length", cylinder.nose_mm, m + LEAST_WEB_MM, why, spec.units)
     room = washer_h + max(m, SPANNER_THICK * af) + 1.0
     return ThreadHold(
-        d + THREAD_ROOM_MM, thread, af, m, washer_d, washer_h, min(web, WEB_MM), min(af, cylinder.body_mm or af), room
+        d + THREAD_ROOM_MM, thread, af, m, washer_d, washer_h, min(web, WEB_MM), min(af, max(cylinder.body_mm or af, d + COVER_MM)), room
     )
 
 
