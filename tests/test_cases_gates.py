@@ -156,7 +156,7 @@ def test_stroke_100_for_a_travel_of_90_gets_a_sleeve_and_loses_a_cushion() -> No
     assert "no cushion" in facts["stops"]
     found = judged(text, "motion")
     stop = the(found, "motion.stop", severity="pass")
-    assert "open by the sleeve on the rod" in stop.message and "that end has no cushion" in stop.message
+    assert "open by the sleeve on the rod" in stop.message and "its end has no cushion" in stop.message
     low, high = meshes_of(text)["sleeve"].mesh.bounds
     assert high[1] - low[1] == pytest.approx(14.0 + 0.4, abs=0.01)
     assert not bad(found)

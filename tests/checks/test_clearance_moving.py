@@ -150,9 +150,7 @@ def test_a_blade_that_runs_into_its_closed_far_end_fails() -> None:
     gate = SPEC.gate.model_copy(update={"shut_mm": 40.0, "open_mm": 146.0})
     said, real = (
         gate_bracket(
-            gate.model_copy(
-                update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": room})}
-            ),
+            gate.model_copy(update={"body": gate.body.model_copy(update={"far_end": "closed", "far_room_mm": room})}),
             BORE_16,
             stop=stop,
             frame="rods",

@@ -156,7 +156,15 @@ def thread_hold(spec: GateBracketSpec) -> ThreadHold:
         _refuse("cylinder.nose.length", cylinder.nose_mm, m + LEAST_WEB_MM, why, spec.units)
     room = washer_h + max(m, SPANNER_THICK * af) + 1.0
     return ThreadHold(
-        d + THREAD_ROOM_MM, thread, af, m, washer_d, washer_h, min(web, WEB_MM), min(af, max(cylinder.body_mm or af, d + COVER_MM)), room
+        d + THREAD_ROOM_MM,
+        thread,
+        af,
+        m,
+        washer_d,
+        washer_h,
+        min(web, WEB_MM),
+        min(af, max(cylinder.body_mm or af, d + COVER_MM)),
+        room,
     )
 
 
