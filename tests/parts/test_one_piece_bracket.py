@@ -121,7 +121,7 @@ def test_one_that_would_bend_is_refused_with_rods_as_the_cure() -> None:
     spec = gate_4in(frame="one_piece")
     plan = gate_plan(spec)
     harder = spec.model_copy(update={"pressure_mpa": 24.0})
-    assert "0.5 mm allowed" in not_at_all(plan.frame, harder)
+    assert "0.5 mm and 0.5 deg allowed" in not_at_all(plan.frame, harder)
     with pytest.raises(RefusalError, match="frame"):
         one_piece_bodies(plan, harder)
 

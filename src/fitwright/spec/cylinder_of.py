@@ -25,9 +25,7 @@ _FIELDS: Mapping[str, str] = {
     **dict.fromkeys(("length_0_mm", "rear_over_mm"), "length_0_mm"),
 }
 """Column of the tables -> field of `spec.gate.Cylinder`. Mass and tolerances decide no fit: left out."""
-_ESTIMATED = ("mass_kg", "port", "ports_face")
-_KEYS: Mapping[str, str] = {"mass_kg": "mass", "ports_face": "ports"}
-"""Field of `spec.gate.Cylinder` -> key of the YAML, where they differ."""
+_ESTIMATED = ("mass_kg", "port")
 
 
 @dataclass(frozen=True)
@@ -65,7 +63,7 @@ def from_table(words: str, read: Mapping[str, object]) -> CylinderRead:
         values |= _nose_nut(over)
     values["remembered"] = _remembered(row, over, values)
     values.setdefault("mass_kg", row.mass_kg(float(str(values["stroke_mm"]))))
-    return CylinderRead(Cylinder.model_validate(values), _filled(read, ("mass_kg", "ports_face")))
+    return CylinderRead(Cylinder.model_validate(values), () if "mass_kg" in read else ("mass",))
 
 
 def _with_length(read: Mapping[str, object], stroke: float) -> dict[str, object]:
@@ -91,12 +89,8 @@ def from_readings(read: Mapping[str, object], units: Units = "mm") -> CylinderRe
     say = partial(format_length, units=units, fraction=False, unit=False)
     name = f"bore {say(bore)} x {say(stroke)}{' in' if units == 'in' else ''}, as measured"
     values |= {"name": name, "standard": "readings"}
-    return CylinderRead(Cylinder.model_validate(values), _filled(read, _ESTIMATED))
-
-
-def _filled(read: Mapping[str, object], fields: tuple[str, ...]) -> tuple[str, ...]:
-    """The keys of those fields that were not read."""
-    return tuple(_KEYS.get(field, field) for field in fields if field not in read)
+    filled = tuple(key.removesuffix("_kg") for key in _ESTIMATED if key not in read)
+    return CylinderRead(Cylinder.model_validate(values), filled)
 
 
 def _nose_nut(read: Mapping[str, object]) -> dict[str, object]:

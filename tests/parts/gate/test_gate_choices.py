@@ -134,3 +134,12 @@ def test_a_washer_on_the_rod_leaves_the_sleeve_its_room_and_the_jam_nut_a_thin_s
     spec = gate_bracket(GATE_4, cylinder("cylinder: ISO 15552 40 x 125"), pressure_mpa=0.3, stop="sleeve")
     assert gate_plan(spec).coupling.washer_h_mm > 0.0
     assert blocking(spec, "clearance", "hardware") == []
+
+
+@pytest.mark.slow
+def test_rods_stand_clear_of_a_fitting_that_looks_at_them() -> None:
+    """A narrow gate, the ports to the left: the nut outside the nose plate is turned beside the front fitting."""
+    narrow = YAML.replace("126", "77").replace("118", "66").replace("width: 150", "width: 100").replace("132", "80")
+    (spec,) = load_text(narrow + "cylinder: {code: ISO 6432 20 x 80, ports: left}\nframe: rods\npressure: 3 bar\n")
+    assert isinstance(spec, GateBracketSpec)
+    assert blocking(spec, "clearance", "hardware") == []

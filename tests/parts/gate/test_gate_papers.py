@@ -169,3 +169,13 @@ def test_a_clamped_gate_has_no_screw_template() -> None:
     gate = GATE_4.model_copy(update={"mount": GATE_4.mount.model_copy(update={"kind": "clamp", "screws": None})})
     part = build_gate_bracket(gate_bracket(gate, BORE_16, frame="rods"))
     assert templates(part) == {}
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_an_inch_screw_keeps_its_name_and_its_length_in_inches(units: str) -> None:
+    """`No. 8 x 44.4 mm` once became `No. 0.315 x 1.748 in`."""
+    screws = GATE_4.mount.screws
+    assert screws is not None
+    mount = GATE_4.mount.model_copy(update={"screws": screws.model_copy(update={"size": "No. 8"})})
+    spec = gate_bracket(GATE_4.model_copy(update={"mount": mount}), frame="rods", units=units)
+    assert re.search(r"2 x screw No\. 8 x [1-9][\d.]* in ", text(spec, "cut_list"))

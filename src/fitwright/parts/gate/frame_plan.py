@@ -15,7 +15,7 @@ from fitwright.parts.gate.nose_hold import ClampHold, fitting_reach_mm
 from fitwright.parts.gate.nose_plan import NoseEnds, NosePlan, nose_plan, thrust_n
 from fitwright.parts.gate.nose_stiffness import LASTING
 from fitwright.physics.slide.chain import Ends
-from fitwright.physics.slide.frames import LIMIT_MM, Movement
+from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, Movement
 from fitwright.spec.models import GateBracketSpec
 
 STAND_OFF_MM = 0.5
@@ -240,7 +240,8 @@ def not_at_all(plan: FramePlan, spec: GateBracketSpec) -> str:
         return NO_SADDLE
     moved = one_piece_gives(plan, spec)
     if not moved.within():
-        return f"it would give {moved.moves_mm:.2f} mm at full thrust ({LIMIT_MM:g} mm allowed)"
+        gives = f"it would give {moved.moves_mm:.2f} mm and tilt {moved.tilt_deg:.2f} deg"
+        return f"{gives} at full thrust ({LIMIT_MM:g} mm and {LIMIT_DEG:g} deg allowed)"
     return ""
 
 
@@ -280,11 +281,11 @@ def one_piece_gives(plan: FramePlan, spec: GateBracketSpec) -> Movement:
 
     The screw in each ear lets a rail turn, so that the rails do not hold the plate's ends.
     """
-    force, modulus = thrust_n(spec), LASTING * spec.material.modulus_mpa
+    force, modulus = thrust_n(spec), spec.material.modulus_mpa
     long = plan.nose_face - plan.nose.deep - plan.ear_y
     rails = force * long / (2.0 * modulus * plan.rail_wide * one_piece_high(plan))
     plate = plan.nose.gives(force, modulus)
-    return Movement(rails + plate.pinned_mm, 0.0, plate.tilt_deg)
+    return Movement((rails + plate.pinned_mm) / LASTING, 0.0, plate.tilt_deg)
 
 
 def one_piece_high(plan: FramePlan) -> float:

@@ -91,7 +91,8 @@ def _rod(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     washer = ", then the washer" if plan.coupling.washer_h_mm else ""
     yield (
         f"[ ] Pull the rod out. Thin nut on its thread up to the end{washer}, then screw the rod into the coupling "
-        "until its thread is through the caught nut, fork level. Counter the thin nut against the coupling. Push the rod in again."
+        "until its thread is through the caught nut, fork level. Counter the thin nut against the coupling. "
+        "Push the rod in again."
     )
     if plan.stop != "sleeve":
         return

@@ -38,8 +38,8 @@ def _bench(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
             "nuts into the yoke's slots from the front, the set screws into them by a few turns."
         )
     yield (
-        f"[ ] M6 nut into the coupling's pocket, the rod's nut ({spec.cylinder.rod_thread}) into the bridge's. The long "
-        "M6 screw with its washer joins coupling and bridge."
+        f"[ ] M6 nut into the coupling's pocket, the rod's nut ({spec.cylinder.rod_thread}) into the bridge's. The "
+        "long M6 screw with its washer joins coupling and bridge."
     )
 
 
@@ -53,8 +53,8 @@ def _rod(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     if plan.stop == "sleeve":
         what = "The sleeve stays" if sleeve_sizes(plan, spec) is not None else "The washers for the rod stay"
         yield (
-            f"{what} aside: commissioning, step 2, finds the length. Then pin out, the rod out of the bridge again, and "
-            "back with what stops it."
+            f"{what} aside: commissioning, step 2, finds the length. Then pin out, the rod out of the bridge again, "
+            "and back with what stops it."
         )
 
 

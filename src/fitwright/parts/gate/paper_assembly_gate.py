@@ -48,7 +48,8 @@ def on_blade(plan: GatePlan) -> str:
     pulled = "Pull the blade half out by hand: there it is reached from above and below. "
     if at.jaw is not None:
         return (
-            f"{pulled}Coupling from below, the blade's edge against it; jaw on top, its heels on the coupling's ledges: two {at.jaw.screw} screws "
+            f"{pulled}Coupling from below, the blade's edge against it; jaw on top, its heels on the coupling's "
+            f"ledges: two {at.jaw.screw} screws "
             "with washers from above, nuts below. First loose; blade home and out, so that the rod finds its line; "
             "then tight."
         )

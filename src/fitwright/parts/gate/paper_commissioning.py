@@ -100,9 +100,9 @@ def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]
         yield f"[ ] Then {rod_in}: rod in, the blade stands {say(at_in)} out. There {by} stops it, never the blade."
         return
     yield (
-        f"[ ] Then {rod_in}: set the blade to {say(at_in)} by hand, no sleeve on the rod, and measure the gap between jam nut "
-        f"and the nose's end: {FILL}. The sleeve has {say(sizes.long_mm)}: cut it to the gap, or add washers, and put it on. "
-        "It must stop the rod before the blade meets anything."
+        f"[ ] Then {rod_in}: set the blade to {say(at_in)} by hand, no sleeve on the rod, and measure the gap between "
+        f"jam nut and the nose's end: {FILL}. The sleeve has {say(sizes.long_mm)}: cut it to the gap, or add washers, "
+        "and put it on. It must stop the rod before the blade meets anything."
     )
 
 

@@ -17,6 +17,7 @@ from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.parts.gate.support_plan import SupportPlan, support_plan
 from fitwright.spec.models import GateBracketSpec
+from fitwright.units import format_length
 
 Section = tuple[str, tuple[str, ...]]
 
@@ -89,10 +90,12 @@ def _pilots(support: SupportPlan, board: BoardPlan, spec: GateBracketSpec) -> st
     )
 
 
-def _as_sold(one: Bought) -> str:
-    """A metric screw's length is a size, and stays in millimetres."""
-    metric = one.what.split()[-1].startswith("M")
-    return f"{one.long_mm:.0f}" if metric else f"{one.long_mm:.1f} mm"
+def _as_sold(one: Bought, mm: float) -> str:
+    """A metric screw's length is a size, and stays in millimetres; an inch screw's (`No. 8`) in inches."""
+    last = one.what.split()[-1]
+    if last.startswith("M"):
+        return f"{mm:.0f}"
+    return format_length(mm, "in") if one.what.startswith("screw ") else f"{mm:.1f} mm"
 
 
 def _drill_size(d_mm: float, spec: GateBracketSpec) -> str:
@@ -103,6 +106,6 @@ def _drill_size(d_mm: float, spec: GateBracketSpec) -> str:
 
 
 def _bought(one: Bought) -> str:
-    long = "" if one.long_mm is None else f" x {_as_sold(one)}"
+    long = "" if one.long_mm is None else f" x {_as_sold(one, one.long_mm)}"
     note = f" ({one.note})" if one.note else ""
     return f"{one.count} x {one.what}{long}{note}"

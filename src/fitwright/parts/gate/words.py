@@ -89,9 +89,7 @@ def _air(plan: GatePlan, load: Load, spec: GateBracketSpec) -> str:
     if found.setting_bar is None:
         return f"no setting has every margin (see motion); {takes} at {format_number(load.setting_bar, 1)} bar"
     most = min(found.buckling_bar, found.supply_bar)
-    return (
-        f"regulator at {bar(found.setting_bar, spec)} (from {bar(found.least_bar, spec)} to {bar(most, spec)}); {takes}"
-    )
+    return f"regulator at {bar(found.setting_bar, spec)} ({bar(found.least_bar, spec)} to {bar(most, spec)}); {takes}"
 
 
 def gate_assumed(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:

@@ -67,8 +67,9 @@ _OTHERS = (("in place of this cylinder: one of no table, by readings alone", _AL
 _ADDED = ("where it is known, add", "mounted: ________  # <mounted>\npressure: ____  # with its unit: 6 bar\n")
 _TITLE = "Type it in: fitwright new gate_bracket -o NAME.yaml writes a file to start from. It comes down to:"
 _NOTE = (
-    "Type a list of readings as it stands: [126.0, 126.5]; leave a line out where its boxes are empty. No screw near the "
-    "edge: clamp: {size: M5} or, on pipe stubs, saddle: {band: 12}. No hole in the blade: leave hole and hole_to_edge out."
+    "Type a list of readings as it stands: [126.0, 126.5]; leave a line out where its boxes are empty. No screw near "
+    "the edge: clamp: {size: M5} or, on pipe stubs, saddle: {band: 12}. No hole in the blade: leave hole and "
+    "hole_to_edge out."
 )
 _SCALE = 0.33
 _EDGE_MM = 62.0

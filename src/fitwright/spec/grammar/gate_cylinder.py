@@ -205,11 +205,11 @@ class CylinderKeys(Grammar):
         None, description="Thread of the air ports by name (the unit is in it): M5, G 1/8, 1/8-27 NPT."
     )
     ports: Annotated[
-        Literal["up", "down", "left", "right"] | None,
+        Literal["up", "down", "left", "right"],
         Words(("up", "down", "left", "right"), (("top", "up"), ("bottom", "down"))),
     ] = Field(
-        None,
-        description="Where the air ports look: up, down, left or right; no unit. Up if absent, left in a clamp.",
+        "up",
+        description="Where the air ports look: up, down, left or right; no unit; in a clamp left if absent.",
     )
     mass: Annotated[float | None, Mass(0.01, 30.0)] = Field(
         None, description="Its mass, with its unit: 0.15 kg or 5 oz; that of a like one if absent."
