@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import cadquery as cq
 import pytest
 
 from fitwright.checks.hardware import check
+from fitwright.checks.hardware_room import HANDLE_WIDE
+from fitwright.data.spanners import spanner
 from fitwright.finding import Finding
 from fitwright.mesh import mesh_body
-from fitwright.part import Body, Fastening, Part, Pocket, Pose, StandIn, Turned
+from fitwright.part import Body, Fastening, Motion, Part, Pocket, Pose, StandIn, Turned
 
 POSES = (Pose("flat", (0.0, 0.0, -1.0)),)
 SCREW = Fastening(
@@ -130,3 +133,48 @@ def test_a_spanner_between_two_walls() -> None:
     """Head of an 8 mm spanner about 18 wide: walls 60 apart let it swing, 19 apart do not."""
     assert bad(found(plate(), SCREW, stand_ins=(walls(110.0),))) == []
     assert "cannot turn it on" in bad(found(plate(), SCREW, stand_ins=(walls(19.0),)))[0]
+
+
+@pytest.mark.parametrize(("free_deg", "blocks"), [(20, True), (40, False)])
+def test_a_spanner_needs_thirty_degrees_and_is_turned_over_below_sixty(free_deg: int, blocks: bool) -> None:
+    """Between walls g apart a handle, l long and w wide, turns by a either way: l sin a + w / 2 cos a = g / 2."""
+    row, wide = spanner(8.0), HANDLE_WIDE * 8.0
+    a = math.radians(free_deg / 2 + 2.5)  # tried in steps of 5 degrees
+    gap = 2 * (row.length_mm * math.sin(a) + wide / 2 * math.cos(a))
+    [finding] = [f for f in found(plate(), SCREW, stand_ins=(walls(gap),)) if f.unit == "deg"]
+    assert (finding.severity == "fail") is blocks and (finding.value, finding.limit) == (free_deg, 30.0)
+
+
+def test_a_third_of_the_washer_over_a_step_is_too_much_but_for_a_slot() -> None:
+    """The ring from r = 3.1 to 4.9 beyond x = 2: acos(2 / r) / pi of it hangs free, 0.33 in the mean."""
+    step = plate().cut(cq.Solid.makeBox(30, 60, 5, cq.Vector(2, -30, 7))).Solids()[0]
+    radii = (3.1, 3.7, 4.3, 4.9)
+    rests = 1 - sum(math.acos(2 / r) / math.pi for r in radii) / len(radii)
+    [finding] = [f for f in found(step, SCREW) if "washer under the head" in f.message]
+    assert finding.severity == "fail" and finding.value == pytest.approx(rests, abs=0.03) and finding.limit == 0.8
+    assert not [f for f in bad(found(step, replace(SCREW, slotted=True))) if "washer under" in f]
+
+
+def test_the_nuts_side_is_judged_as_the_heads() -> None:
+    """The plate ends 2 mm before the nut's washer; and a washer as small as the head is none under the nut."""
+    assert "washer under the nut" in bad(found(plate(), replace(SCREW, grip_mm=12.0)))[0]
+    one_washer = replace(SCREW, washers=1, washer_d_mm=8.5)
+    assert "no washer under the nut" in bad(found(plate(), one_washer))[0]
+
+
+@pytest.mark.parametrize("rides", [False, True])
+def test_room_for_a_spanner_is_looked_for_at_both_ends_of_the_movement(rides: bool) -> None:
+    """A block at the nut is 100 mm away at the end; one that stands 100 mm off on the other side never comes there."""
+    other = -100.0 if rides else 100.0
+    block, off = (cq.Solid.makeBox(80, 80, 40, cq.Vector(-40, y - 40, -41)) for y in (0.0, other))
+    blocks = (
+        StandIn("block", block, "frame", None, moving=not rides),
+        StandIn("other", off, "frame", None, moving=not rides),
+    )
+    body = Body("plate", plate(), 1, 3.0, POSES, moving=rides)
+    screw = replace(SCREW, moving=rides)
+    moved = Part("p", "gate_bracket", (body,), blocks, fastenings=(screw,), motion=Motion((0.0, 1.0, 0.0), 100.0))
+    still = replace(moved, motion=None)
+    meshes = {"plate": mesh_body(body)}
+    assert not [f for f in bad(check(moved, meshes)) if "spanner" in f]
+    assert [f for f in bad(check(still, meshes)) if "spanner" in f]

@@ -161,6 +161,15 @@ def test_too_little_of_the_blade_in_its_guides() -> None:
     assert the(of(spec), "motion.overlap").severity == "warn"  # nor does it cover the port
 
 
+def test_a_blade_that_is_out_of_its_guides_is_said_so() -> None:
+    """A blade 121 long, 126 out: 5 outside; no ratio of a lever that is not there."""
+    spec = gate_bracket(changed(GATE_4, blade_length_mm=121.0), BORE_16, frame="rods")
+    findings = of(spec)
+    out, jams = the(findings, "motion.engagement"), the(findings, "motion.jamming")
+    assert out.severity == jams.severity == "fail" and out.value == pytest.approx(-5.0, abs=0.3)
+    assert "outside its guides" in out.message and "nothing guides the blade" in jams.message
+
+
 def test_a_pull_beside_the_middle_jams() -> None:
     """Drawer rule with e = 23 + 0.5 + play 0.75 and L = 19: 2 x 0.5 x e / L = 1.3 and more."""
     spec = gate_4in()

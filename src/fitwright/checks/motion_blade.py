@@ -39,7 +39,11 @@ def _jamming(axes: Axes, at: Driven, spec: GateBracketSpec) -> Finding:
     """The drawer rule where least is engaged: open."""
     guided = spec.layout == "in_line" or spec.second_guide
     beside = (abs(axes.rod.x_mm) if not guided else abs(axes.across_mm)) + OFF_MM + axes.play_mm
-    engaged = max(at.engaged_open_mm, 1e-6)
+    engaged = at.engaged_open_mm
+    if engaged <= 0.0:
+        advice = "Open it less far (sticks_out.open), or measure blade and port again."
+        numbers = Measured(engaged, 0.0, "gate.sticks_out.open")
+        return say("jamming", "fail", "open, nothing guides the blade: it falls askew and jams", advice, of=numbers)
     drawer = Drawer(beside, engaged, at.moved_mm, spec.gate.friction)
     ratio = drawer.worst_ratio
     words = f"pulled up to {mm(beside)} beside the middle with {mm(at.engaged_open_mm)} in the guides: "

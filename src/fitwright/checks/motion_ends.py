@@ -88,7 +88,7 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
             of=Measured(at.open_mm, gate.open_mm, "stop"),
         )
     if beyond_shut > POSITION_MM and (gate.body.far_end != "open" or beyond_shut > gate.body.far_room_mm + POSITION_MM):
-        advice = "stop: sleeve; or say far_end: open and how far the blade may go on beyond shut (far_room)."
+        advice = "stop: sleeve; or say far_end: open and how far the blade may go on beyond shut (far_end_room)."
         return say(
             "stop",
             "fail",
@@ -105,13 +105,16 @@ def _stop(at: Driven, spec: GateBracketSpec) -> Finding:
 def _engagement(at: Driven, spec: GateBracketSpec) -> Finding:
     least = least_engaged_mm(spec.gate.travel_mm)
     words = f"{mm(at.engaged_open_mm)} of the blade stay in the guides when it is open, at least {mm(least)}"
+    if at.engaged_open_mm <= 0.0:
+        words = f"the open blade stands {mm(-at.engaged_open_mm)} outside its guides; {mm(least)} must stay in them"
     if spec.gate.blade.length_mm is None:
         words += " (the blade's length is taken from the port: measure it)"
     numbers = Measured(at.engaged_open_mm, least, "gate.blade.length")
     if at.engaged_open_mm < least:
         other = "stop: sleeve" if at.open_mm > spec.gate.open_mm + POSITION_MM else "a longer blade"
         advice = f"Open it less far (sticks_out.open), or {other}."
-        return say("engagement", "fail", f"only {words}", advice, of=numbers)
+        message = f"only {words}" if at.engaged_open_mm > 0.0 else words
+        return say("engagement", "fail", message, advice, of=numbers)
     return say("engagement", "pass", words, of=numbers)
 
 
@@ -167,7 +170,7 @@ def _stack_up(at: Driven, spec: GateBracketSpec) -> Finding:
         return say("stack_up", "pass", words, of=numbers)
     bare = left - port_and_blade(at, spec).lap_mm(at.shut_mm)
     if bare <= 0.0:
-        return say("stack_up", "pass", f"{words}; the {mm(left)} left over lie within the blade's lip", of=numbers)
+        return say("stack_up", "pass", f"{words}; the {mm(left, 2)} left over lie within the blade's lip", of=numbers)
     message = f"{words}; what is left over may uncover the bore by {mm(bare)}"
     advice = f"Measure the {least.name} (it alone is {mm(least.half_mm)} either way), or a larger setting."
     return say("stack_up", "warn", message, advice, of=numbers)

@@ -33,7 +33,6 @@ PANEL_SHEAR = 2.0 * (1.0 + POISSON) / SHEAR_SHARE
 ROD_SIZES = ("M12", "M10", "M8", "M6", "M5")
 BOARD_MPA: Mapping[str, float] = {"aluminium": 70000.0, "steel": STEEL_MPA, "plywood": 6000.0, "mdf": 2500.0}
 """From memory; anything else counts as MDF, the softest."""
-MIDDLE_MM = 1.0
 
 
 @dataclass(frozen=True)

@@ -151,6 +151,9 @@ def _below(path: str, keys: Grammar) -> Iterator[str]:
 
 def _doubts(keys: GateBracketKeys, gate: Gate) -> Iterator[str]:
     """What fits badly together, though it may be so."""
+    if keys.gate.port is None and gate.port.d_mm >= gate.blade.width_mm:
+        travel, wide = (format_length(mm, keys.units) for mm in (gate.travel_mm, gate.blade.width_mm))
+        yield f"no round port needs a travel of {travel} behind a blade {wide} wide: write gate.port as it is"
     if keys.gate.port is not None:
         meant = gate.port.d_mm + 2 * LIP_MM
         if abs(gate.travel_mm - meant) > ODD_TRAVEL_MM:

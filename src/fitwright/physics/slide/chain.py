@@ -101,7 +101,7 @@ def ends(chain: Chain, stop: Stop) -> Ends:
     """Both ends of the movement with this way of stopping it.
 
     `over_shut`, `over_open`: the excess is spent beyond that end. `short`: the stroke is short, and lacks at open.
-    `none`: as if the excess were forgotten: it is spent where the rod is in.
+    `none`, `exact`: the excess is spent where the rod is in; what an `exact` stroke is short of lacks at open.
     """
     own, in_line, excess = "the cylinder's own end", chain.layout == "in_line", chain.excess_mm
     shut, opened = chain.shut_mm, chain.open_mm
@@ -109,11 +109,9 @@ def ends(chain: Chain, stop: Stop) -> Ends:
     rod_in = by_sleeve if stop == "sleeve" else own
     if stop == "over_shut":
         shut -= excess
-    elif stop == "over_open":
+    elif stop in ("over_open", "short") or (stop == "exact" and excess < 0.0):
         opened += excess
-    elif stop == "short":
-        opened += excess
-    elif stop == "none":
+    elif stop in ("none", "exact"):
         shut, opened = (shut, opened + excess) if in_line else (shut - excess, opened)
     rod_out_at = shut if in_line else opened
     face = nose_face_mm(chain, rod_out_at)

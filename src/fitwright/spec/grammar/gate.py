@@ -255,10 +255,8 @@ class GateKeys(Grammar):
             found = f"a hole {say(self.blade.hole_to_edge)} from an edge that stands out {say(self.sticks_out.shut)}"
             allowed = f"less than {say(self.sticks_out.shut)}: the hole stands out of the body, shut"
             yield Fault(("blade", "hole_to_edge"), found, allowed, "hole's centre to the blade's outer edge")
-        if self.port is not None and self.port.diameter >= self.blade.width:
-            found = f"a port of {say(self.port.diameter)} behind a blade of {say(self.blade.width)}"
-            allowed = f"less than the blade's width, {say(self.blade.width)}"
-            yield Fault(("port", "diameter"), found, allowed, "the blade must cover its port")
+        if self.port is not None:
+            yield from self._port_sense(self.port, context)
         if self.drag is not None:
             for key in ("friction", "dirt"):
                 if getattr(self, key) is not None:
@@ -276,6 +274,23 @@ class GateKeys(Grammar):
         if self.saddle is not None and (self.port is None or self.port.stub is None):
             hint = "add port: {diameter: ..., stub: {outside: ..., long: ...}}: that is what the saddle sits on"
             yield Fault(("saddle",), "a saddle and no stub", "a saddle beside port: {stub: ...}", hint, at="key")
+
+    def _port_sense(self, port: PortKeys, context: Context) -> Iterator[Fault]:
+        """The blade covers the port, and the port lies in the body."""
+        say, half = partial(format_length, units=context.units), port.diameter / 2
+        if port.diameter >= self.blade.width:
+            found = f"a port of {say(port.diameter)} behind a blade of {say(self.blade.width)}"
+            allowed = f"less than the blade's width, {say(self.blade.width)}"
+            yield Fault(("port", "diameter"), found, allowed, "the blade must cover its port")
+        if port.to_edge is None:
+            return
+        at = f"a port of {say(port.diameter)} with its centre {say(port.to_edge)} from the body's edge"
+        if port.to_edge < half:
+            hint = "to_edge is to the port's centre: near side to the edge, and half the port"
+            yield Fault(("port", "to_edge"), at, f"{say(half)} or more: the port lies in the body", hint)
+        if self.body.length is not None and self.body.length < port.to_edge + half:
+            found = f"a body {say(self.body.length)} long round {at}"
+            yield Fault(("body", "length"), found, f"{say(port.to_edge + half)} or more, or a smaller port.to_edge")
 
     def _body_sense(self, context: Context) -> Iterator[Fault]:
         say, blade, body = partial(format_length, units=context.units), self.blade, self.body
