@@ -19,10 +19,10 @@ from fitwright.frame import Frame
 from fitwright.mesh import mesh_body
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.gate.piece import box
-from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
+from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.envelope import BoxObstacle, Envelope, Obstacle, PlaneObstacle
 
 SPEC = gate_4in(frame="rods", guard="no")
