@@ -129,6 +129,10 @@ def test_an_example(path: Path, tmp_path: Path) -> None:
         if spec.part == "fit_gauge":  # it is itself what is tried before the part
             assert not report["tries"]
             plate_fits(folder, report, spec)
+        elif spec.part == "gate_bracket":  # tried on paper: its holes stand on the template at true size
+            assert not report["tries"] and (folder / f"{spec.name}_template.pdf").read_bytes().startswith(b"%PDF")
+            for sheet in ("assembly", "commissioning", "cut_list"):
+                assert len((folder / f"{spec.name}_{sheet}.txt").read_text(encoding="utf-8").splitlines()) > 20
         else:
             try_print_fits(folder / f"{spec.name}_try.stl", spec)
         picture_opens(folder / f"{spec.name}.png")
