@@ -13,12 +13,15 @@ from tests.gate_specs import BORE_32, GATE_4, gate_4in, gate_6in, gate_bracket
 from fitwright import pipeline
 from fitwright.checks import stiffness
 from fitwright.checks.motion_axis import Hole
-from fitwright.checks.stiffness_frames import Push, nose_plate, one_piece
+from fitwright.checks.motion_chain import driven
+from fitwright.checks.motion_load import load
+from fitwright.checks.stiffness_frames import Push, nose_plate, on_board, on_rods, one_piece
 from fitwright.checks.stiffness_sections import across_x, across_y, cut
 from fitwright.finding import Finding
 from fitwright.mesh import mesh_body
 from fitwright.part import Motion, Part
 from fitwright.parts.gate.plan import gate_plan
+from fitwright.physics.slide.frames import Movement
 from fitwright.spec.gate import GateBracketSpec
 
 LINE = Hole(0.0, 0.0, 16.0)
@@ -154,3 +157,46 @@ def test_what_cannot_be_measured_blocks() -> None:
     part = hand_made(spec, nose=nose(gate_plan(spec), rods=False))
     found = [f for f in pipeline.check(part, meshes_of(part), spec) if f.code == "stiffness"]
     assert [f.severity for f in found] == ["fail"] and "not checked" in found[0].message
+
+
+def test_rods_beside_the_line_bend_as_two_bars_with_an_end_moment() -> None:
+    """Tilt F e L / (E 2 I) with I of the stress area's circle (M8: 36.6 mm2, ISO 898-1); the plate as good as rigid."""
+    spec = rods_4in()
+    plan = gate_plan(spec)
+    part = hand_made(spec)
+    low = Hole(0.0, 20.6, 16.5)
+    found = on_rods(part, meshes_of(part), plan.nose_face_mm, low, Push(121.0, 1e9)).thrust
+    second = 36.6**2 / (4 * math.pi)  # pi d^4 / 64 with d^2 = 4 A / pi
+    tilt = 121 * 20.6 * plan.nose_face_mm / (205_000 * 2 * second)
+    assert found.tilt_deg == pytest.approx(math.degrees(tilt), rel=0.01)
+    assert found.aside_mm == pytest.approx(tilt * plan.nose_face_mm / 2, rel=0.01)
+    aside = on_rods(part, meshes_of(part), plan.nose_face_mm, Hole(5.0, 0.0, 16.5), Push(121.0, 1e9)).thrust
+    assert aside.tilt_deg > 0.0
+
+
+def test_a_board_bends_about_its_own_middle() -> None:
+    """Tilt F e L / E I with e from the thrust line to the board's middle; the feet as good as rigid."""
+    spec = gate_6in(frame="board", board_thick_mm=27.0)
+    plan = gate_plan(spec)
+    y = plan.nose_face_mm
+    foot = fused(box((-60, 60), (y - 40, y), (-60, 20))).cut(rod(22.5, (y - 60, y + 1))).Solids()[0]
+    gate = fused(yoke(plan, rods=False), box((-60, 60), (plan.frame.yoke_y0, plan.frame.yoke_y0 + 30), (-60, -20)))
+    part = hand_made(spec, nose=foot, yoke=gate)
+    found = on_board(part, meshes_of(part), spec, Hole(0.0, 0.0, 22.5), Push(150.0, 1e9)).thrust
+    tilt = 150 * (60 + 13.5) * y / (6000 * 120 * 27**3 / 12)
+    assert found.tilt_deg == pytest.approx(math.degrees(tilt), rel=0.01)
+
+
+@pytest.mark.parametrize(("aside", "severity"), [(0.44, "pass"), (0.47, "warn"), (0.51, "fail")])
+def test_less_than_a_tenth_to_spare_warns(aside: float, severity: str) -> None:
+    assert stiffness._thrust(Movement(0.0, aside, 0.0), 100.0, "nose").severity == severity
+
+
+def test_a_print_is_taken_at_half_its_modulus() -> None:
+    """The thrust lasts: as the page of the check says."""
+    spec = rods_4in()
+    part, y = hand_made(spec), gate_plan(spec).nose_face_mm
+    [finding] = [f for f in judged(part, spec) if f.code == "stiffness"]
+    on = load(part, meshes_of(part), spec, driven(part, meshes_of(part), spec))
+    half = Push(on.force_n, spec.material.modulus_mpa / 2)
+    assert finding.value == pytest.approx(on_rods(part, meshes_of(part), y, Hole(0.0, 0.0, 16.5), half).thrust.along_mm)

@@ -17,6 +17,7 @@ from fitwright.finding import Finding, Severity
 from fitwright.frame import Vec
 from fitwright.mesh import BodyMesh
 from fitwright.part import Fastening, Part, Turned
+from fitwright.spec.printed import modelled
 
 if TYPE_CHECKING:
     from fitwright.spec.models import PartBase
@@ -49,7 +50,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase | None = No
     others = [thing for thing in stand_ins_of(part, findings) if not (thing.room_only or "spanner" in thing.name)]
     findings = [f for f in findings if f.code == CODE]
     for one in part.fastenings:
-        found = [*_length(one), *_edge(one, bodies), *_bearing(one, bodies), *_pocket(one, bodies)]
+        found = [*_length(one), *_edge(one, bodies), *_bearing(one, bodies), *_pocket(one, bodies, spec)]
         found += [f for turned in one.turned if (f := _swing(one, turned, _at_ends(part, one, bodies, others)))]
         findings += found
     if not any(f.severity != "pass" for f in findings):
@@ -149,10 +150,12 @@ def _bearing(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
             )
 
 
-def _pocket(one: Fastening, bodies: Mapping[str, Thing]) -> Iterator[Finding]:
+def _pocket(one: Fastening, bodies: Mapping[str, Thing], spec: PartBase | None) -> Iterator[Finding]:
+    """The nut in its pocket, as both are once printed."""
     if one.pocket is None or one.pocket.body not in bodies:
         return
-    for message, advice in pocket_faults(bodies[one.pocket.body], one):
+    across = modelled(one.nut_af_mm, "hole", spec.printer) if spec else one.nut_af_mm
+    for message, advice in pocket_faults(bodies[one.pocket.body], one, across):
         yield _finding("fail", one.name, message, advice, body=one.pocket.body)
 
 

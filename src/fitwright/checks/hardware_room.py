@@ -28,10 +28,13 @@ HANDLE_WIDE = 0.9
 """A spanner's handle is about as wide as its size (common practice)."""
 
 
-def pocket_faults(body: Thing, one: Fastening) -> Iterator[tuple[str, str]]:
-    """What is wrong with a nut's pocket: it cannot come in, or it turns in it."""
+def pocket_faults(body: Thing, one: Fastening, across_mm: float) -> Iterator[tuple[str, str]]:
+    """What is wrong with a nut's pocket: it cannot come in, or it turns in it.
+
+    `across_mm`: over its flats, off its size by as much as the pocket is modelled off its own.
+    """
     assert one.pocket is not None
-    nut = _hexagon(one.nut_af_mm - SHRUNK_MM, one.nut_m_mm - SHRUNK_MM)
+    nut = _hexagon(across_mm - SHRUNK_MM, one.nut_m_mm - SHRUNK_MM)
     middle = one.grip_mm + one.nut_m_mm / 2
     seat = _placed(nut, one, middle)
     turn = _pocket_turn(body, one, seat, middle, nut)

@@ -17,6 +17,7 @@ from fitwright.frame import Frame
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.printed import as_printed
 
 ROUND = 0.922
 """4 pi A / P^2 of a loop that counts as round: circle 1, with a roof at 45 deg 0.936, hexagon 0.907, square 0.785."""
@@ -106,4 +107,4 @@ def _fork(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) -> 
     line = crossings(meshes[seat.body].mesh, at, (1.0, 0.0, 0.0))
     right, left = line.at_mm[line.enters & (line.at_mm > 0.0)], line.at_mm[~line.enters & (line.at_mm < 0.0)]
     wide = float(right[0] - left[-1]) if len(right) and len(left) else pin
-    return upper - found.slot_mm / 2, max(0.0, (wide - pin) / 2)
+    return upper - found.slot_mm / 2, max(0.0, (as_printed(wide, "hole", spec.printer) - pin) / 2)

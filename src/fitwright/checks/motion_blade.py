@@ -14,6 +14,7 @@ from fitwright.finding import Finding
 from fitwright.physics.slide.bearing import SHEAR_SHARE, BladeHole
 from fitwright.physics.slide.jamming import PERMITTED_RATIO, Drawer, greatest_offset_mm
 from fitwright.spec.gate import GateBracketSpec
+from fitwright.spec.printed import as_printed
 
 OFF_MM = 0.5
 """How far beside the blade's middle a careful hand sets the pull (common practice, no source)."""
@@ -79,13 +80,14 @@ JAWS_MM = 0.05
 
 def _slot(at: Driven, spec: GateBracketSpec) -> Finding:
     """The fork on the finished coupling against the blade."""
-    gap = at.slot_mm - spec.gate.blade.thickness_mm
+    slot = as_printed(at.slot_mm, "hole", spec.printer) if spec.gate.blade.hole_mm is not None else at.slot_mm
+    gap = slot - spec.gate.blade.thickness_mm
     if spec.gate.blade.hole_mm is None:
         numbers = Measured(at.slot_mm, spec.gate.blade.thickness_mm, "gate.blade.thickness")
         words = f"the jaws that clamp the blade stand {mm(at.slot_mm, 2)} apart, it is {mm(at.slot_mm - gap, 2)} thick"
         return say("slot", "pass" if abs(gap) <= JAWS_MM else "fail", words, of=numbers)
-    words = f"the fork's slot measures {mm(at.slot_mm, 2)}, {mm(gap, 2)} more than the blade"
-    numbers = Measured(at.slot_mm, spec.gate.blade.thickness_mm + SLOT_MM, "gate.blade.thickness")
+    words = f"the fork's slot measures {mm(slot, 2)}, {mm(gap, 2)} more than the blade"
+    numbers = Measured(slot, spec.gate.blade.thickness_mm + SLOT_MM, "gate.blade.thickness")
     if gap < TIGHT_MM:
         return say("slot", "fail", f"{words}: it binds", "This is a fault of the build; report it.", of=numbers)
     if gap > SLACK_MM:

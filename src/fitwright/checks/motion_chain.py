@@ -14,6 +14,7 @@ from fitwright.part import Part
 from fitwright.physics.slide.chain import engaged_mm
 from fitwright.spec.gate import Blade, GateBracketSpec
 from fitwright.spec.gate_coupling import JAM_ROOM_MM, pin_of, rod_washer
+from fitwright.spec.printed import as_printed
 
 STACK_MM = 0.5
 """The sleeve was put this near to the jam nut, or somewhere else."""
@@ -61,7 +62,7 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
     own = "the cylinder's own end"
     stops = (own, "the sleeve on the rod" if sleeve and rod_in != nose - way * cylinder.rod_stub_mm else own)
     at_shut, at_open = (rod_out, rod_in) if way > 0 else (rod_in, rod_out)
-    lost = floor - _pulled_edge_mm(spec.gate.blade, floor, on_blade.hole)
+    lost = floor - _pulled_edge_mm(spec, floor, on_blade.hole)
     shut, opened = floor + at_shut - shoulder, floor + at_open - shoulder - lost
     long = blade_long_mm(spec)
     return Driven(
@@ -117,9 +118,11 @@ def _rod_in_mm(spec: GateBracketSpec, nose_mm: float, way: float, sleeve_mm: flo
     return min(own, squeezed) if way > 0 else max(own, squeezed)
 
 
-def _pulled_edge_mm(blade: Blade, floor_mm: float, hole: tuple[Vec, Vec] | None) -> float:
-    """The blade's edge when its pin pulls, with the coupling where it was modelled; its floor's place if clamped."""
-    pin = pin_d_mm(blade)
+def _pulled_edge_mm(spec: GateBracketSpec, floor_mm: float, hole: tuple[Vec, Vec] | None) -> float:
+    """The blade's edge when its pin pulls, the pin's slot as it prints; its floor's place if clamped."""
+    blade, pin = spec.gate.blade, pin_d_mm(spec.gate.blade)
     if pin is None or hole is None or blade.hole_mm is None or blade.hole_to_edge_mm is None:
         return floor_mm
-    return hole[0][1] + pin + blade.hole_to_edge_mm - blade.hole_mm / 2
+    slot = hole[1][1] - hole[0][1]
+    opened = (as_printed(slot, "hole", spec.printer) - slot) / 2
+    return hole[0][1] - opened + pin + blade.hole_to_edge_mm - blade.hole_mm / 2

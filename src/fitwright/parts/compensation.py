@@ -20,6 +20,14 @@ def placed(at_mm: float, printer: Printer) -> float:
     return at_mm / printer.scale_xy
 
 
+def caught(across_mm: float, printer: Printer) -> float:
+    """How wide [mm] a bought thing stands in the model where a printed pocket holds it.
+
+    The pocket is modelled off its size so that it prints right; the thing is drawn off by the same.
+    """
+    return modelled(across_mm, "hole", printer)
+
+
 def gap_between(gap_mm: float, printer: Printer) -> float:
     """The gap [mm] to model between an outside and the hole round it, both of one print, so that it prints so wide."""
     return max(LEAST_GAP_MM, (modelled(2 * gap_mm, "hole", printer) - modelled(0.0, "outside", printer)) / 2)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.part import StandIn
+from fitwright.parts.compensation import caught
 from fitwright.parts.gate.alongside_bolt import BOLT_MM
 from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.parts.gate.coupling import coupling_shift_mm
@@ -21,10 +22,11 @@ def alongside_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]
         return
     at, bridge, guide = plan.coupling, plan.beside.bridge, plan.beside.guide
     late = coupling_shift_mm(plan)
-    caught = nut(along_y(0.0, late), at.nut_af_mm, BOLT_MM, at.nut_y1 - at.nut_m_mm, at.nut_m_mm)
-    yield StandIn("coupling nut", caught, "coupling", None, moving=True)
+    across = caught(at.nut_af_mm, spec.printer)
+    bolt = nut(along_y(0.0, late), across, BOLT_MM, at.nut_y1 - at.nut_m_mm, at.nut_m_mm)
+    yield StandIn("coupling nut", bolt, "coupling", None, moving=True)
     rod, d = along_y(plan.axis_x_mm, 0.0), thread_d_mm(bridge.nut.thread)
-    held = nut(rod, bridge.nut.af_mm, d, bridge.near_y + bridge.wall_mm, bridge.nut.m_mm)
+    held = nut(rod, caught(bridge.nut.af_mm, spec.printer), d, bridge.near_y + bridge.wall_mm, bridge.nut.m_mm)
     yield StandIn("coupling rod nut", held, "coupling", None, moving=True)
     jam = nut(rod, corners_mm(bridge.nut.af_mm), d, bridge.jam_y[0], bridge.jam_y[1] - bridge.jam_y[0])
     yield StandIn("coupling jam nut", jam, "coupling", None, moving=True)

@@ -10,7 +10,8 @@ from fitwright.frame import Vec
 from fitwright.part import Bought, Fastening, Turned
 from fitwright.parts.compensation import placed
 from fitwright.parts.gate.bought import thread_d_mm
-from fitwright.parts.gate.fastening_yoke import RODS_EDGE, thread_of
+from fitwright.parts.gate.fastening_yoke import thread_of
+from fitwright.parts.gate.frame_plan import RODS_EDGE
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
 from fitwright.parts.gate.nose_hold import ClampHold, SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan

@@ -8,14 +8,12 @@ from typing import Any
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.part import Bought, Fastening, Pocket, Turned
 from fitwright.parts.gate.board_plan import gate_yoke
+from fitwright.parts.gate.frame_plan import RODS_EDGE
 from fitwright.parts.gate.lengths import bought_of, needed_mm, sold_mm
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_plan import YokePlan
 from fitwright.parts.gate.yoke_strength import yoke_plan
 from fitwright.spec.models import GateBracketSpec
-
-RODS_EDGE = 1.25
-"""A rod pulls along its axis: its washer must rest on the print, that is all (common practice, no source)."""
 
 
 def yoke_fastenings(plan: GatePlan, spec: GateBracketSpec) -> tuple[Fastening, ...]:

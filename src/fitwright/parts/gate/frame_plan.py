@@ -9,6 +9,7 @@ from typing import Literal
 from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.data.spanners import spanner
 from fitwright.errors import DataError, RefusalError
+from fitwright.parts.compensation import caught
 from fitwright.parts.gate.board_sizes import board_up_mm, foot_deep_mm, leg_wide_mm, tower_ends
 from fitwright.parts.gate.coupling_plan import CouplingPlan
 from fitwright.parts.gate.nose_hold import ClampHold, fitting_reach_mm
@@ -34,6 +35,9 @@ RAIL_WIDE_MM, RAIL_HIGH_MM = 8.0, 30.0
 ROD = "M8"
 FLOOR_MM = 6.0
 """Material under a captive nut."""
+RODS_EDGE = 1.25
+"""Of a threaded rod, in diameters: it pulls along its axis, its washer must rest on the print, that is all (common
+practice, no source)."""
 NUT_WALL_MM = 3.0
 """Material beside a captive nut."""
 
@@ -112,15 +116,16 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
     gate, rods, board = spec.gate, kind != "one_piece", kind == "board"
     row = fastener(spec.rod_size or ROD)
     af, m = row.nut_af_mm or 0.0, row.nut_m_mm or 0.0
-    corner = af / math.sqrt(3.0)
+    corner = max(af, caught(af, spec.printer)) / math.sqrt(3.0)
     window_wide = gate.blade.width_mm + 2 * BLADE_ROOM_MM
     window_high = coupling.high_mm + 2 * COUPLING_ROOM_MM
     beside = max(NUT_WALL_MM, spec.wall_mm + 0.5)
-    rail_x = window_wide / 2 + (beside + corner if rods else RAIL_WIDE_MM / 2)
+    round_rod = max(beside + corner, RODS_EDGE * row.major_mm)
+    rail_x = window_wide / 2 + (round_rod if rods else RAIL_WIDE_MM / 2)
     if rods:
         rail_x = _beside_screws(spec, af, _spanner_room(spec, af, rail_x))
         rail_x = rail_x if board else max(rail_x, _beside_fitting(spec, af))
-    outer = rail_x + (corner + beside + 0.5 if rods else RAIL_WIDE_MM / 2)
+    outer = rail_x + (round_rod + 0.5 if rods else RAIL_WIDE_MM / 2)
     y0 = STAND_OFF_MM + (0.0 if rods else spec.setting_mm)
     outer = window_wide / 2 + leg_wide_mm() if board else outer
     wide, ear_y = _yoke_reach(spec, outer)

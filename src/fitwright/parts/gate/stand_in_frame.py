@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from fitwright.data.fasteners import fastener
 from fitwright.part import Fastening, StandIn
+from fitwright.parts.compensation import caught
 from fitwright.parts.gate.bought import thread_d_mm
 from fitwright.parts.gate.fastening_nose import rod_span_mm
 from fitwright.parts.gate.frame_plan import FLOOR_MM
@@ -39,8 +40,8 @@ def coupling_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
         return
     at, d = plan.coupling, thread_d_mm(plan.coupling.rod_thread)
     rod = along_y(plan.axis_x_mm, plan.ends.blade_shut_mm - at.edge_y)
-    caught = nut(rod, at.nut_af_mm, d, at.nut_y1 - at.nut_m_mm, at.nut_m_mm)
-    yield StandIn("coupling nut", caught, "coupling", None, moving=True)
+    held = nut(rod, caught(at.nut_af_mm, spec.printer), d, at.nut_y1 - at.nut_m_mm, at.nut_m_mm)
+    yield StandIn("coupling nut", held, "coupling", None, moving=True)
     jam = nut(rod, corners_mm(at.jam_af_mm or at.nut_af_mm), d, at.back_y, at.jam_m_mm)
     yield StandIn("coupling jam nut", jam, "coupling", None, moving=True)
     if at.washer_h_mm:
@@ -58,8 +59,9 @@ def rod_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
         rod = cylinder(along_y(x, 0.0), at.rod_d_mm / 2, *rod_span_mm(plan, spec))
         yield StandIn(f"frame rod {side}", rod, "frame", None)
         floor = at.yoke_y1 - FLOOR_MM
-        caught = nut(along_y(x, 0.0), at.rod_nut_af_mm, at.rod_d_mm, floor - at.rod_nut_m_mm, at.rod_nut_m_mm)
-        yield StandIn(f"frame nut in the yoke {side}", caught, "frame", None)
+        across = caught(at.rod_nut_af_mm, spec.printer)
+        held = nut(along_y(x, 0.0), across, at.rod_d_mm, floor - at.rod_nut_m_mm, at.rod_nut_m_mm)
+        yield StandIn(f"frame nut in the yoke {side}", held, "frame", None)
         seats = (
             ("before the yoke", along_y(x, at.yoke_y1)),
             ("inside the nose plate", along_y(x, face - at.nose.deep, -1.0)),

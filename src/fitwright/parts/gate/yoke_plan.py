@@ -13,7 +13,7 @@ from typing import Literal
 from fitwright.data.fasteners import fastener
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.parts.gate.blocks import Block, Point, Span, Step, hexagon
-from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM, RAIL_WIDE_MM
+from fitwright.parts.gate.frame_plan import BAR_MM, EAR_MM, FLOOR_MM, RAIL_WIDE_MM, RODS_EDGE
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_clamp import clamp_ears
 from fitwright.parts.gate.yoke_ears import (
@@ -271,7 +271,8 @@ def _window(plan: GatePlan, spec: GateBracketSpec) -> Block:
 def _ends_mm(plan: GatePlan, spec: GateBracketSpec, holes: tuple[RodHole, ...]) -> float:
     """Half the plate's width: material beyond the nuts, or the rails' outer faces."""
     if holes:
-        return max(x for hole in holes for x, _ in hole.outline) + max(OUTSIDE_MM, spec.wall_mm + OVERLAP_MM)
+        nuts = max(x for hole in holes for x, _ in hole.outline) + max(OUTSIDE_MM, spec.wall_mm + OVERLAP_MM)
+        return max(nuts, plan.frame.rail_x + RODS_EDGE * plan.frame.rod_d_mm)
     return plan.frame.rail_x + RAIL_WIDE_MM / 2
 
 
