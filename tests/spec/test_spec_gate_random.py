@@ -14,7 +14,7 @@ from fitwright.spec.gate import GateBracketSpec
 from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.load import load_text
 
-SEEDS = range(100)
+SEEDS = range(60)
 
 
 def made(seed: int, inches: bool | None = None) -> GateBracketSpec:
