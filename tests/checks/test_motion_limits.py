@@ -98,3 +98,14 @@ def test_a_bushs_toll_is_asked_of_the_thrust_and_a_bore_to_pull_counts_its_rod()
     area = plain.limit / (0.85 * 0.16)
     assert math.ceil(math.sqrt(4 * area / math.pi)) < (bore := math.ceil(math.sqrt(4 * area / math.pi + 6**2)))
     assert f"a bore of {bore} mm" in plain.advice
+
+
+def test_a_pinch_names_its_gaps_at_both_ends() -> None:
+    """Coupling tip to the yoke's front: open, tip + way - front; the sleeve is the way off the nose, shut."""
+    spec = rods()
+    plan, part = gate_plan(spec), hand_made(spec)
+    moved = driven(part, meshes_of(part), spec).moved_mm
+    message = the(of(spec), "motion.pinch").message
+    assert f"sleeve to the cylinder's nose ({moved:.1f} mm shut, 0.0 mm open)" in message
+    from_yoke = plan.coupling.tip_y + moved - plan.frame.yoke_y1
+    assert f"coupling to yoke (0.0 mm shut, {from_yoke:.1f} mm open)" in message
