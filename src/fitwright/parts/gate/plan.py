@@ -98,12 +98,18 @@ def _plan(spec: GateBracketSpec, coupling: CouplingPlan) -> GatePlan:
     stop = _stop(spec, chain, engaged)
     at = ends(chain, stop)
     plane, half = gate.blade.plane_mm, gate.body.thickness_mm / 2
+    frame = frame_plan(spec, at, coupling)
+    short = at.blade_open_mm + 1.0 - (frame.nose_face - frame.nose.deep)
+    if spec.layout == "in_line" and short > 0.0:
+        found = f"the blade's edge {format_length(at.blade_open_mm, spec.units)} out when open"
+        allowed = f"a stroke {format_length(short, spec.units)} longer, or less pressure"
+        raise RefusalError("cylinder", found, allowed, "the open blade would meet the nose plate")
     plan = GatePlan(
         chain=chain,
         ends=at,
         stop=stop,
         coupling=coupling,
-        frame=frame_plan(spec, at, coupling),
+        frame=frame,
         body_z_mm=(-plane - half, -plane + half),
         blade_long_mm=blade_long,
         blade_assumed=assumed,
