@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from tests.gate_specs import BORE_16, GATE_4, gate_4in, gate_6in, gate_bracket
+import re
 
+import pytest
+from tests.gate_specs import BORE_16, BORE_32, GATE_4, gate_4in, gate_6in, gate_bracket, metal_alongside
+
+from fitwright.checks import motion
+from fitwright.mesh import mesh_body
+from fitwright.parts.gate.built_load import built_load
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate.words import gate_assumed, gate_cautions, gate_dimensions, gate_facts
 from fitwright.parts.gate.words_assumed import WORDS
+from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.gate import GateBracketSpec, Spring
 from fitwright.spec.load import load_text
 
@@ -21,7 +28,8 @@ cylinder: ISO 6432 16 x 125
 
 
 def facts(spec: GateBracketSpec) -> dict[str, str]:
-    return dict(gate_facts(gate_plan(spec), spec))
+    plan = gate_plan(spec)
+    return dict(gate_facts(plan, spec, built_load(plan, spec, ())))
 
 
 def test_the_worked_example() -> None:
@@ -66,3 +74,28 @@ def test_dimensions_are_the_plans() -> None:
     plan = gate_plan(spec)
     values = {one.label: one.value for one in gate_dimensions(plan, spec)}
     assert values == {"blade out, shut": 20.0, "travel": 106.0, "mounting face": plan.nose_face_mm}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "spec",
+    [gate_4in(frame="rods"), gate_bracket(GATE_4, BORE_32, frame="rods"), metal_alongside()],
+    ids=["4 in", "bore 32", "alongside"],
+)
+def test_report_check_and_sheet_say_one_setting_and_one_range(spec: GateBracketSpec) -> None:
+    """Least, setting and most of the regulator: in the facts, in the thrust finding, on the commissioning sheet."""
+    part = build_gate_bracket(spec)
+    found = motion.check(part, {body.name: mesh_body(body) for body in part.bodies}, spec)
+    thrust = next(f.message for f in found if f.code == "motion.thrust" and "set the regulator" in f.message)
+    sheet = " ".join(line for paper in part.papers for _, lines in paper.sections for line in lines)
+    said = {
+        "facts": re.search(r"regulator at ([0-9.]+) bar \(([0-9.]+) bar to ([0-9.]+) bar\)", part.facts["air"]),
+        "check": re.search(r"set the regulator to ([0-9.]+) bar \(([0-9.]+) to ([0-9.]+) bar\)", thrust),
+        "sheet": re.search(
+            r"Set it to ([0-9.]+) bar. Below ([0-9.]+) bar it may stick; never above ([0-9.]+) bar", sheet
+        ),
+    }
+    numbers = {where: tuple(map(float, match.groups())) for where, match in said.items() if match}
+    assert set(numbers) == set(said) and len(set(numbers.values())) == 1, numbers
+    setting, least, most = numbers["facts"]
+    assert least <= setting <= most <= 10.0 * spec.pressure_mpa

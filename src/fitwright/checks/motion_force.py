@@ -53,8 +53,7 @@ def _thrust(on: Load, spec: GateBracketSpec) -> Iterator[Finding]:
 def _set(on: Load) -> str:
     if on.range.setting_bar is None:
         return f"from {bar(on.range.least_bar)} on it moves for certain"
-    most = min(on.range.buckling_bar, on.range.supply_bar)
-    return f"set the regulator to {bar(on.range.setting_bar)} ({on.range.least_bar:.1f} to {most:.1f} bar)"
+    return f"set the regulator to {bar(on.range.setting_bar)} ({on.range.least_bar:.1f} to {on.most_bar:.1f} bar)"
 
 
 def _bore_mm(on: Load, way: str, need_n: float) -> float:
@@ -107,8 +106,7 @@ def _buckling(on: Load, spec: GateBracketSpec) -> Finding:
     words += f"{bar(on.setting_bar)}, factor {factor:.1f}"
     numbers = Measured(factor, FACTOR, "gate.blade", "times")
     if factor >= FACTOR - 1e-9:
-        most = on.range.buckling_bar
-        limit = f"; no more than {bar(math.floor(10 * most) / 10)}" if most < on.range.supply_bar else ""
+        limit = f"; no more than {bar(on.most_bar)}" if on.range.buckling_bar < on.range.supply_bar else ""
         return say("buckling", "pass", words + limit, of=numbers)
     thick = least_thickness_mm(push, blade.width_mm, on.strut.free_mm, blade.modulus_mpa)
     advice = f"A blade {math.ceil(10 * thick) / 10:.1f} mm thick or of stiffer material, less drag (wax, clean), "

@@ -7,9 +7,8 @@ from collections.abc import Mapping
 from fitwright.checks.motion_chain import Driven
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
-from fitwright.physics.slide.bridge import Bridge
 from fitwright.spec.gate import GateBracketSpec
-from fitwright.spec.gate_load import PRINTED_KG, gate_load
+from fitwright.spec.gate_load import PRINTED_KG, gate_load, guide_toll
 from fitwright.spec.gate_load import Load as Load
 
 
@@ -20,12 +19,4 @@ def load(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, at: 
         for body in part.bodies
         if body.moving and body.name in meshes
     )
-    return gate_load(spec, at.open_mm, at.blade_long_mm, max(printed, PRINTED_KG), toll(part))
-
-
-def toll(part: Part) -> float:
-    """Thrust over the blade's drag: 1 without a second guide."""
-    if part.guide is None:
-        return 1.0
-    guide = part.guide
-    return Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, guide.mu).thrust_over_drag
+    return gate_load(spec, at.open_mm, at.blade_long_mm, max(printed, PRINTED_KG), guide_toll(part.guide))

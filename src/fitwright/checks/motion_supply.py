@@ -36,6 +36,5 @@ def _advice(on: Load) -> str:
     setting, bows = on.range.setting_bar, math.floor(10.0 * min(on.range.buckling_bar, on.range.supply_bar)) / 10.0
     if setting is None:
         return f"Set a regulator to {bar(min(bows, on.setting_bar))}, no higher, and lock it there."
-    top = min(bows, max(on.range.stall_bar, setting))
-    limit = f", {bar(top)} at most," if top > setting + 0.05 else ""
+    limit = f", {bar(on.most_bar)} at most," if on.most_bar > setting + 0.05 else ""
     return f"Set a regulator to {bar(setting)}{limit} and lock it there; never run the gate on the bare line."

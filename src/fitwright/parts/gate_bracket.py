@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitwright.part import Body, Motion, Part
 from fitwright.parts.gate.alongside import alongside_bodies, alongside_guide
+from fitwright.parts.gate.built_load import built_load
 from fitwright.parts.gate.coupling import coupling_bodies
 from fitwright.parts.gate.frame_board import board_bodies
 from fitwright.parts.gate.frame_one_piece import one_piece_bodies
@@ -26,6 +27,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
     """The part; RefusalError names the key, and where the stroke is at fault the stroke to buy."""
     plan = gate_plan(spec)
     bodies = gate_bodies(plan, spec)
+    load = built_load(plan, spec, bodies)
     return Part(
         name=spec.name,
         family=spec.part,
@@ -33,7 +35,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         stand_ins=gate_stand_ins(plan, spec),
         dimensions=gate_dimensions(plan, spec),
         section_across=(1.0, 0.0, 0.0),
-        facts=gate_facts(plan, spec),
+        facts=gate_facts(plan, spec, load),
         assumed=gate_assumed(plan, spec),
         cautions=gate_cautions(plan, spec),
         motion=Motion((0.0, 1.0, 0.0), plan.moved_mm),
@@ -41,7 +43,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         hardware=gate_hardware(plan, spec),
         fastenings=gate_fastenings(plan, spec),
         guide=alongside_guide(plan),
-        papers=gate_papers(plan, spec, bodies),
+        papers=gate_papers(plan, spec, bodies, load),
         templates=gate_templates(plan, spec),
     )
 

@@ -38,6 +38,7 @@ WORDS = {
     "motion.guide": "second guide",
     "motion.spring": "spring",
     "motion.stall": "stalled",
+    "motion.supply": "unregulated",
     "motion.buckling": "blade as a strut",
     "motion.air_loss": "air fails",
     "motion.pinch": "fingers",

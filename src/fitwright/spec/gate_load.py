@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from fitwright.mechanism import Guide
+from fitwright.physics.slide.bridge import Bridge
 from fitwright.physics.slide.buckling import Strut
 from fitwright.physics.slide.drag import Drag, blade_drag, blade_mass_kg
 from fitwright.physics.slide.regulator import PressureRange, pressure_range
@@ -50,6 +52,17 @@ class Load:
         return self.range.setting_bar if self.range.setting_bar is not None else least
 
     @property
+    def most_bar(self) -> float:
+        """Where the regulator ends: supply, blade bowing out, or STALL_LIMIT x the drag (never under the setting).
+
+        Rounded down to a tenth of a bar: all who say a limit say this one.
+        """
+        found = self.range
+        spares = min(found.buckling_bar, found.supply_bar)
+        hurts = max(found.stall_bar, found.setting_bar or 0.0)
+        return math.floor(10.0 * min(spares, hurts) + 1e-9) / 10.0
+
+    @property
     def force_n(self) -> float:
         """The greater stalled thrust of both ways at that pressure."""
         return max(self.stalled_n("in"), self.stalled_n("out"))
@@ -57,6 +70,13 @@ class Load:
     def stalled_n(self, way: Way) -> float:
         """The stalled thrust one way at that pressure."""
         return self.cylinder.stall_n(way, self.setting_bar)
+
+
+def guide_toll(guide: Guide | None) -> float:
+    """Thrust over the blade's drag that a second guide asks for; 1 where there is none."""
+    if guide is None:
+        return 1.0
+    return Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, guide.mu).thrust_over_drag
 
 
 def gate_load(

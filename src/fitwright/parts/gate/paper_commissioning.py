@@ -113,10 +113,9 @@ def _regulator(on: Load, spec: GateBracketSpec) -> Iterator[str]:
         yield from _no_setting(on, top, spec)
         yield f"Drag {opening:.0f} N opening, {shutting:.0f} N shutting, dirt counted."
         return
-    most = min(top, max(found.stall_bar, found.setting_bar))
     yield (
         f"[ ] Set it to {bar(found.setting_bar, spec)}. Below {bar(found.least_bar, spec)} it may stick; never above "
-        f"{bar(most, spec)}: more only breaks what is stuck, a finger too."
+        f"{bar(on.most_bar, spec)}: more only breaks what is stuck, a finger too."
     )
     held = max(on.cylinder.stall_n(way, found.setting_bar) for way in (on.opens, on.shuts))
     yield (

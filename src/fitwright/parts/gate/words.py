@@ -13,7 +13,7 @@ from fitwright.parts.gate.lengths import length_words
 from fitwright.parts.gate.paper_air import bar
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.words_assumed import assumed_words
-from fitwright.spec.gate_load import Load, gate_load
+from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_number
 
@@ -26,9 +26,9 @@ CAUTIONS = (
 )
 
 
-def gate_facts(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
+def gate_facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Mapping[str, str]:
     """Lines for the report, lengths in mm."""
-    own = dict(_facts(plan, spec, gate_load(spec, plan.ends.blade_open_mm, plan.blade_long_mm)))
+    own = dict(_facts(plan, spec, load))
     more = dict(coupling_facts(plan, spec))
     if "sleeve" in own and "sleeve" in more:  # why it is there, and what is printed
         more["sleeve"] = f"{own['sleeve']}. Printed: {more['sleeve']}"
@@ -88,8 +88,8 @@ def _air(plan: GatePlan, load: Load, spec: GateBracketSpec) -> str:
     takes = f"{litres:.2f} litres of free air a cycle, tubes not counted"
     if found.setting_bar is None:
         return f"no setting has every margin (see motion); {takes} at {format_number(load.setting_bar, 1)} bar"
-    most = min(found.buckling_bar, found.supply_bar)
-    return f"regulator at {bar(found.setting_bar, spec)} ({bar(found.least_bar, spec)} to {bar(most, spec)}); {takes}"
+    limits = f"{bar(found.least_bar, spec)} to {bar(load.most_bar, spec)}"
+    return f"regulator at {bar(found.setting_bar, spec)} ({limits}); {takes}"
 
 
 def gate_assumed(plan: GatePlan, spec: GateBracketSpec) -> Mapping[str, str]:
