@@ -101,3 +101,17 @@ def test_a_missing_slot_is_found() -> None:
     found = solid.check(Part("gate", "gate_bracket", (spoilt,)), {spoilt.name: mesh_body(spoilt)})
     assert any("through holes" in f.message for f in found if f.blocks)
     assert math.isclose(np.prod(size), filled.Volume() - body.solid.Volume(), rel_tol=1e-6)
+
+
+def test_on_a_short_bed_each_plate_is_made_in_pieces_with_ties_of_their_own() -> None:
+    """180 mm of bed for a plate 202 mm long: the bodies themselves, not only their plan."""
+    short = SPECS["6 in rods"].printer.model_copy(update={"bed_x_mm": 225.0, "bed_y_mm": 180.0})
+    spec = gate_6in(frame="rods", printer=short)
+    plan = gate_plan(spec)
+    bodies = guard_bodies(plan, spec)
+    assert [body.name for body in bodies] == ["guard_up_1", "guard_up_2", "guard_down_1", "guard_down_2"]
+    for body in bodies:
+        box = body.solid.BoundingBox()
+        assert box.ymax - box.ymin <= 180.0
+    [ties] = guard_bought(plan, spec)
+    assert ties.count == 8

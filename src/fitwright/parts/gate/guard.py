@@ -10,7 +10,7 @@ from cadquery import Compound, Solid
 from fitwright.errors import RefusalError
 from fitwright.part import Body, Bought, Feature, Pose
 from fitwright.parts.gate.blocks import Block
-from fitwright.parts.gate.guard_plan import GuardPlan, guard_plan
+from fitwright.parts.gate.guard_plan import GuardPlan, guard_pieces
 from fitwright.parts.gate.piece import Piece, body_of, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.shapes.solids import cut, fused
@@ -21,14 +21,22 @@ OVER = TOLERANCES.overshoot_mm
 
 
 def guard_bodies(plan: GatePlan, spec: GateBracketSpec) -> tuple[Body, ...]:
-    """`guard_up` and `guard_down`; none where they are not wanted, or the frame has no rails to rest on."""
+    """`guard_up` and `guard_down`, each in pieces (`guard_up_1` next to the gate) where the bed is too short for one.
+
+    None where they are not wanted, or the frame has no rails to rest on.
+    """
     if not guarded(plan, spec):
         return ()
-    numbers = guard_plan(plan, spec)
+    pieces = guard_pieces(plan, spec)
     return tuple(
-        body_of(_piece(name, numbers, sign), spec.wall_mm, (Pose("its flat face on the bed", (0.0, 0.0, sign)),))
+        body_of(_piece(name + called, one, sign), spec.wall_mm, (Pose("its flat face on the bed", (0.0, 0.0, sign)),))
         for name, sign in (("guard_up", 1.0), ("guard_down", -1.0))
+        for called, one in zip(_called(len(pieces)), pieces, strict=True)
     )
+
+
+def _called(count: int) -> list[str]:
+    return [""] if count == 1 else [f"_{k + 1}" for k in range(count)]
 
 
 def guarded(plan: GatePlan, spec: GateBracketSpec) -> bool:
@@ -44,11 +52,13 @@ def guarded(plan: GatePlan, spec: GateBracketSpec) -> bool:
 
 
 def guard_bought(plan: GatePlan, spec: GateBracketSpec) -> Iterator[Bought]:
-    """Four cable ties, each round both plates."""
+    """Four cable ties a pair of plates, each round both."""
     if guarded(plan, spec):
-        numbers = guard_plan(plan, spec)
-        round_both = 4 * (numbers.plate.z[1] + 10.0)
-        yield Bought(4, "cable tie 4.8 mm wide", math.ceil(max(150.0, round_both) / 50.0) * 50.0, note="the guard")
+        pieces = guard_pieces(plan, spec)
+        round_both = 4 * (pieces[0].plate.z[1] + 10.0)
+        yield Bought(
+            4 * len(pieces), "cable tie 4.8 mm wide", math.ceil(max(150.0, round_both) / 50.0) * 50.0, note="the guard"
+        )
 
 
 def _piece(name: str, numbers: GuardPlan, sign: float) -> Piece:
@@ -58,8 +68,9 @@ def _piece(name: str, numbers: GuardPlan, sign: float) -> Piece:
     tools = [_solid(_through(block), sign) for block in holes]
     features = []
     if numbers.slots:
-        slots = Compound.makeCompound(tools[: len(numbers.slots)])
-        features.append(Feature(f"{name} slots", "cut", slots, by_mesh=True))
+        features.append(
+            Feature(f"{name} slots", "cut", Compound.makeCompound(tools[: len(numbers.slots)]), by_mesh=True)
+        )
     ties = Compound.makeCompound(tools[len(numbers.slots) :])
     features.append(Feature(f"{name} tie slots", "cut", ties, by_mesh=True))
     return Piece(
