@@ -49,20 +49,21 @@ def test_dust_has_room_behind_the_far_end(far_end: str) -> None:
 
 
 def test_dust_has_10_mm_more_than_the_blade_goes_out_there() -> None:
-    """A body 120 long, a blade 165 long that is 40 out when shut: its tip is out by 5; driven 19 beyond shut by 24."""
+    """A body 125 long, a blade 170 long that is 40 out when shut: its tip is out by 5; driven 19 beyond shut by 24."""
     text = told(
         RODS,
         ("shut: 20, open: 126", "shut: 40, open: 146"),
-        ("thickness: 22", "thickness: 22, length: 120, far_end: open, far_end_room: 25"),
+        ("hole_to_edge: 8", "hole_to_edge: 8, length: 170"),
+        ("thickness: 22", "thickness: 22, length: 125, far_end: open, far_end_room: 25"),
     )
-    assert bounds(text, "gate room for dust")[0][1] == pytest.approx(-120.0 - 5.0 - 10.0)
+    assert bounds(text, "gate room for dust")[0][1] == pytest.approx(-125.0 - 5.0 - 10.0)
     over = text + "stop: over_shut\n"
-    assert bounds(over, "gate room for dust")[0][1] == pytest.approx(-120.0 - 24.0 - 10.0)
-    assert bounds(over, "gate blade")[0][1] == pytest.approx(-120.0 - 24.0)
+    assert bounds(over, "gate room for dust")[0][1] == pytest.approx(-125.0 - 24.0 - 10.0)
+    assert bounds(over, "gate blade")[0][1] == pytest.approx(-125.0 - 24.0)
 
 
 def test_driven_beyond_shut_the_coupling_must_not_meet_the_body() -> None:
-    text = told(RODS, ("thickness: 22", "thickness: 22, length: 120, far_end: open, far_end_room: 25"))
+    text = told(RODS, ("thickness: 22", "thickness: 22, length: 125, far_end: open, far_end_room: 25"))
     error = refused(text + "stop: over_shut\n")
     assert error.key == "stop" and "over_shut by 19 mm" in error.found and "or sleeve" in error.allowed
 
