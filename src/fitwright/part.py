@@ -197,8 +197,6 @@ class StandIn:
     """It is there only at one end of the motion (what stands in the way only then); empty: always."""
     room_only: bool = False
     """Room that a hand, a tool or dust needs, and no thing; not drawn."""
-    turns_about: Frame | None = None
-    """Room for a tool that may come from any side: turned about this frame's axis until it is free."""
 
 
 @dataclass(frozen=True)

@@ -13,14 +13,11 @@ from tests.gate_handmade import body, bracket, built
 from tests.gate_specs import BORE_16, gate_4in, gate_bracket, metal_alongside
 
 from fitwright.checks.clearance import check
-from fitwright.data.spanners import spanner
 from fitwright.finding import Finding
-from fitwright.frame import Frame
 from fitwright.mesh import mesh_body
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.gate.piece import box
 from fitwright.parts.gate.plan import gate_plan
-from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
 from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.envelope import BoxObstacle, Envelope, Obstacle, PlaneObstacle
@@ -105,34 +102,6 @@ def test_a_hose_in_the_way_warns() -> None:
     wall = body("wall", box((-30, 30), (y + 30.0, y + 48.0), (45.0, 50.0)))
     found = [f for f in run((wall,)) if "hose bend" in f.message]
     assert [f.severity for f in found] == ["warn"]
-
-
-# --- spanners --------------------------------------------------------------------------------------------------------
-
-
-def swing(y: float = 60.0) -> StandIn:
-    """Room for a spanner of 13 mm on a nut at this place of the left rod, outside of it."""
-    axis = along_y(-PLAN.frame.rail_x, y)
-    return StandIn("frame nut spanner", spanner_swing(axis, spanner(13.0), 6.0, 0.0), "frame", None, turns_about=axis)
-
-
-def collar(open_to: float) -> Body:
-    """A box round the left rod, 18 from its axis; its left side is `open_to` high."""
-    x = -PLAN.frame.rail_x
-    tube = box((x - 24, x + 24), (58, 68), (-24, 24)).cut(box((x - 18, x + 18), (50, 70), (-18, 18)))
-    return body("collar", tube.cut(box((x - 30, x), (50, 70), (-open_to / 2, open_to / 2))) if open_to else tube)
-
-
-def test_a_spanner_that_cannot_swing_from_any_side_warns() -> None:
-    (found,) = [f for f in run((collar(0.0),), (swing(),)) if "spanner" in f.message]
-    assert (found.severity, found.body) == ("warn", "collar")
-    assert "no spanner swings 30 deg on the frame nut" in found.message and "the collar is in the way" in found.message
-
-
-def test_a_spanner_takes_the_one_side_that_is_open() -> None:
-    # 20 deg to each side of its handle's middle line at 24 from the axis: 2 x 24 tan 20 = 17.5 high.
-    assert [f for f in run((collar(16.5),), (swing(),)) if "spanner" in f.message]
-    assert not [f for f in run((collar(18.5),), (swing(),)) if "spanner" in f.message]
 
 
 # --- dust ------------------------------------------------------------------------------------------------------------
@@ -255,20 +224,6 @@ def test_room_for_a_tool_is_needed_once() -> None:
     through = replace(line, solid=box((-56, -54), (5, 7), (-50, 50)))
     (found,) = [f for f in two(mover, still, stand_ins=(through,)) if f.severity != "pass"]
     assert found.severity == "warn" and "the frame stands in the gate screw 1 driver line" in found.message
-
-
-def test_a_moving_spanner_turns_about_where_its_nut_went() -> None:
-    # Shut, a tunnel is round it; open, it has left the tunnel: free, which only a turn about the moved nut finds.
-    mover = box((-5, 5), (0, 10), (-5, 5))
-    axis = Frame((0.0, 12.0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-    room = StandIn(
-        "coupling jam nut spanner", box((6, 40), (12, 15), (-4, 4)), "coupling", None, moving=True, turns_about=axis
-    )
-    tunnel = box((-30, 30), (-5, 50), (-30, 30)).cut(box((-10, 10), (-10, 60), (-10, 10)))
-    assert not [f for f in two(mover, tunnel, stand_ins=(room,)) if f.severity != "pass"]
-    long = box((-30, 30), (-5, 150), (-30, 30)).cut(box((-10, 10), (-10, 160), (-10, 10)))
-    (found,) = [f for f in two(mover, long, stand_ins=(room,)) if f.severity != "pass"]
-    assert "no spanner swings" in found.message
 
 
 # --- alongside, and what cannot be checked ---------------------------------------------------------------------------

@@ -178,3 +178,22 @@ def test_room_for_a_spanner_is_looked_for_at_both_ends_of_the_movement(rides: bo
     meshes = {"plate": mesh_body(body)}
     assert not [f for f in bad(check(moved, meshes)) if "spanner" in f]
     assert [f for f in bad(check(still, meshes)) if "spanner" in f]
+
+
+def collar(high: float) -> StandIn:
+    """A square wall round the nut, 18 to 24 mm from its axis, open on one side by `high`."""
+    ring = cq.Workplane().box(48, 48, 40).cut(cq.Workplane().box(36, 36, 60))
+    ring = ring.cut(cq.Workplane().center(24, 0).box(30, high, 60))
+    [solid] = ring.vals()[0].Solids()
+    return StandIn("collar", solid.translate(cq.Vector(0, 0, -21.5)), "frame", None)
+
+
+@pytest.mark.parametrize(("high", "swings"), [(21.5, 30.0), (19.0, 20.0)])
+def test_a_spanner_takes_the_one_side_that_is_open(high: float, swings: float) -> None:
+    """A handle 7.2 wide, turned by phi, is 3.6 / cos phi + 24 tan phi high at 24 mm: 10.2 at 15 deg, 9.0 at 12.5."""
+    (found,) = [f for f in found_of(collar(high)) if "spanner" in f.message]
+    assert found.value == swings and found.severity == ("pass" if swings >= 30.0 else "fail")
+
+
+def found_of(*stand_ins: StandIn) -> list[Finding]:
+    return found(plate(), SCREW, stand_ins=stand_ins)

@@ -8,10 +8,8 @@ import pytest
 from tests.gate_specs import BORE_16, BORE_32, GATE_4, METAL_100, gate_4in, gate_6in, gate_bracket, metal_alongside
 
 from fitwright.data.air import fitting, tube
-from fitwright.data.spanners import spanner
 from fitwright.part import StandIn
 from fitwright.parts.gate.plan import gate_plan
-from fitwright.parts.gate.stand_in_shapes import along_y, spanner_swing
 from fitwright.parts.gate.stand_ins import gate_stand_ins
 from fitwright.spec.gate import GateBracketSpec, Proud
 
@@ -155,15 +153,6 @@ def test_room_for_dust_behind_the_far_end() -> None:
     assert box.ymin == pytest.approx(-120.0 - 4.0 - 10.0)
     closed = METAL_100.model_copy(update={"body": METAL_100.body.model_copy(update={"far_end": "closed"})})
     assert "gate room for dust" not in things(gate_bracket(closed))
-
-
-def test_a_spanner_s_swing_in_closed_form() -> None:
-    row, thick = spanner(13.0), 6.0
-    half = math.radians(20.0)  # 30 deg of swing and 5 deg of handle to each side
-    corners = 26.0 / math.sqrt(3.0) + 0.2
-    area = (math.pi - half) * row.head_usual_mm**2 / 4 + half * row.length_mm**2 - disc(corners)
-    swing = spanner_swing(along_y(0.0, 0.0), row, thick, 0.0)
-    assert swing.Volume() == pytest.approx(area * thick, rel=1e-6)
 
 
 def test_driven_beyond_shut_all_that_moves_is_further_in() -> None:

@@ -47,7 +47,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase | None = No
         return []
     findings: list[Finding] = []
     bodies = {thing.name: thing for thing in bodies_of(part, meshes, findings)}
-    others = [thing for thing in stand_ins_of(part, findings) if not (thing.room_only or "spanner" in thing.name)]
+    others = [thing for thing in stand_ins_of(part, findings) if not thing.room_only]
     findings = [f for f in findings if f.code == CODE]
     for one in part.fastenings:
         found = [*_length(one), *_edge(one, bodies), *_bearing(one, bodies), *_pocket(one, bodies, spec)]

@@ -22,9 +22,9 @@ from fitwright.tolerances import TOLERANCES
 Points = NDArray[np.float64]
 
 CODE = "clearance"
-TOOL_ROOM = ("driver line", "spanner")
+TOOL_ROOM = "driver line"
 """Stand-ins whose name says this are room for a tool and no thing: it must be free once, not always."""
-ROOM_ONLY = (*TOOL_ROOM, "hose bend")
+ROOM_ONLY = (TOOL_ROOM, "hose bend")
 """These are room and no thing: where it is taken, another tool, order of work or bend may do."""
 
 
@@ -55,7 +55,7 @@ class Thing:
     @property
     def tool_room(self) -> bool:
         """True for room that a hand tool needs only when it is used."""
-        return self.source is not None and any(word in self.name for word in TOOL_ROOM)
+        return self.source is not None and TOOL_ROOM in self.name
 
     @property
     def called(self) -> str:

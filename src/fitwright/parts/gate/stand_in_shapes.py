@@ -7,18 +7,12 @@ import math
 from cadquery import Solid
 
 from fitwright.data.fasteners import FastenerRow, fastener
-from fitwright.data.spanners import SpannerRow
 from fitwright.frame import Frame, Vec
 from fitwright.part import Fastening
-from fitwright.shapes.solids import cut, cylinder, fused, outline_prism, ring
+from fitwright.shapes.solids import cylinder, fused, ring
 
 LOOSE_MM = 0.2
 """Nuts and washers are drawn with a bore that is so much wider than their thread: they never clash with it."""
-STROKE_DEG = 30.0
-"""An open spanner whose head stands at 15 deg moves a nut on by so much between two grips, turned over each time
-(J. Rose, Modern Machine-Shop Practice)."""
-HANDLE_DEG = 5.0
-"""The half width of a spanner's handle, seen from the nut."""
 
 
 def along_y(x: float, y: float, way: float = 1.0, z: float = 0.0) -> Frame:
@@ -80,29 +74,6 @@ def joint(one: Fastening) -> Solid:
 def square_to(direction: Vec) -> Vec:
     """A unit vector square to a direction along an axis."""
     return (0.0, 0.0, 1.0) if abs(direction[0]) > 0.5 else (1.0, 0.0, 0.0)
-
-
-def spanner_swing(axis: Frame, row: SpannerRow, thick_mm: float, s0: float) -> Solid:
-    """The room of one stroke of an open spanner about the axis, its handle along the frame's right: head and sector.
-
-    The nut and what it sits on fill a hole in it, as wide as the nut's corners. Volume, a being half the sector's angle
-    [rad] and c the corners: thick x ((pi - a) head^2 / 4 + a length^2 - pi c^2 / 4).
-    """
-    half = math.radians(STROKE_DEG / 2 + HANDLE_DEG)
-    head, far = row.head_usual_mm / 2, row.length_mm
-
-    def at(radius: float, angle: float) -> tuple[float, float]:
-        return (radius * math.cos(angle), radius * math.sin(angle))
-
-    inner, outer = (at(head, half), at(head, -half)), (at(far, -half), at(far, half))
-    sides = [
-        (inner[0], at(head, math.pi), inner[1]),
-        (inner[1], None, outer[0]),
-        (outer[0], at(far, 0.0), outer[1]),
-        (outer[1], None, inner[0]),
-    ]
-    hole = cylinder(axis, (corners_mm(row.af_mm) + LOOSE_MM) / 2, s0 - 1.0, s0 + thick_mm + 1.0)
-    return cut(outline_prism(sides, axis, s0, s0 + thick_mm), [hole], "spanner")
 
 
 FACES: dict[str, Vec] = {
