@@ -29,6 +29,9 @@ FREE = {
     "corners",
     "section",
     "mechanism",
+    "flat",
+    "loads",
+    "outline_union",
 }
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [

@@ -14,8 +14,13 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from fitwright.drawing.face import Face
+from fitwright.flat import Flat as Flat
+from fitwright.flat import FlatHole as FlatHole
+from fitwright.flat import Stock as Stock
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.loads import LoadCase as LoadCase
+from fitwright.loads import LoadFace as LoadFace
 from fitwright.mechanism import Bought as Bought
 from fitwright.mechanism import Fastening as Fastening
 from fitwright.mechanism import Guide as Guide
@@ -244,6 +249,12 @@ class Body:
     volume_mm3: float | None = None
     moving: bool = False
     """It moves as the part's motion says; modelled where the motion begins."""
+    stock: Stock | None = None
+    """What it is cut from where it is not printed: no pose, no filament, a DXF in place of the STL."""
+    flat: Flat | None = None
+    """The same as a flat drawing, for the DXF; needed where `stock` is given."""
+    flat_frame: Frame | None = None
+    """Where that drawing lies: (right, up) of the frame, the piece `thickness_mm` thick along `inward`."""
 
 
 @dataclass(frozen=True)
@@ -331,6 +342,9 @@ class Part:
     hardware: tuple[Bought, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
     guide: Guide | None = None
+    load_faces: tuple[LoadFace, ...] = ()
+    loads: tuple[LoadCase, ...] = ()
+    """What it bears, on which of the named faces, and where it is held meanwhile."""
     papers: tuple[Paper, ...] = ()
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False
