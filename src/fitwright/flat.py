@@ -56,7 +56,8 @@ class Flat:
     @property
     def cut_length_mm(self) -> float:
         """Length of all cuts [mm]."""
-        return math.fsum(one.length_mm for one in (self.outline, *self.openings, *self.holes))
+        lines = math.fsum(one.length_mm for one in (self.outline, *self.openings))
+        return lines + math.fsum(hole.length_mm for hole in self.holes)
 
     @property
     def size_mm(self) -> tuple[float, float]:
