@@ -63,6 +63,7 @@ NAMES = (
     "rods",
     "spanners",
     "sheets",
+    "gaskets",
     "printers",
     "materials",
     "aliases",

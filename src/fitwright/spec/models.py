@@ -42,6 +42,10 @@ from fitwright.spec.part_base import Calibration as Calibration
 from fitwright.spec.part_base import Material as Material
 from fitwright.spec.part_base import PartBase as PartBase
 from fitwright.spec.part_base import Printer as Printer
+from fitwright.spec.plate import FlangePlateSpec as FlangePlateSpec
+from fitwright.spec.plate import Opening as Opening
+from fitwright.spec.plate import PlatePattern as PlatePattern
+from fitwright.spec.plate import PlateStock as PlateStock
 from fitwright.spec.size import Size as Size
 
 
@@ -149,4 +153,4 @@ class FitGaugeSpec(PartBase):
         return self.kind == "sizes"
 
 
-PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec
+PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec | FlangePlateSpec
