@@ -23,7 +23,8 @@ def build_flange_plate(spec: FlangePlateSpec) -> Part:
     spec = filled(spec)
     flat = pieces(spec)
     bearing = flat[0] if flat[0].name == "plate" else None
-    faces = load_faces(bearing) if bearing is not None else ()
+    washers = [pattern.holes.washer_d_mm for pattern in spec.patterns for _ in pattern.holes.points]
+    faces = load_faces(bearing, washers) if bearing is not None else ()
     return Part(
         name=spec.name,
         family=spec.part,

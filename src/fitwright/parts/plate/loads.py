@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from fitwright.frame import Frame
 from fitwright.part import LoadCase, LoadFace
 from fitwright.parts.plate.flats import Piece
 
@@ -12,20 +15,20 @@ HAND_N = 50.0
 AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 
 
-def load_faces(piece: Piece) -> tuple[LoadFace, ...]:
-    """Its front, and the rim of each bolt hole."""
+def load_faces(piece: Piece, washers_mm: Sequence[float]) -> tuple[LoadFace, ...]:
+    """Its front, and the rim of each bolt hole; of a slot the square under its washer. `washers_mm`: their diameters."""
     flat, frame = piece.model, piece.frame
     left, low, right, high = flat.outline.bounds_mm
     front = LoadFace(f"{piece.name} front", piece.name, "flat", frame, (left, right), (low, high))
     rims = []
-    for k, hole in enumerate(flat.holes):
+    for k, (hole, washer) in enumerate(zip(flat.holes, washers_mm, strict=True)):
+        there = Frame(frame.point(hole.at[0], 0.0, hole.at[1]), frame.inward, frame.right)
         if hole.long_mm:
+            half = (-washer / 2, washer / 2)
+            rims.append(LoadFace(f"{piece.name} slot {k + 1}", piece.name, "flat", there, half, half))
             continue
-        there = type(frame)(frame.point(hole.at[0], 0.0, hole.at[1]), frame.inward, frame.right)
-        name = f"{piece.name} bolt hole {k + 1}"
-        rims.append(
-            LoadFace(name, piece.name, "round", there, r_mm=hole.d_mm / 2, s_mm=(0.0, flat.thickness_mm))
-        )
+        name, deep = f"{piece.name} bolt hole {k + 1}", (0.0, flat.thickness_mm)
+        rims.append(LoadFace(name, piece.name, "round", there, r_mm=hole.d_mm / 2, s_mm=deep))
     return (front, *rims)
 
 
