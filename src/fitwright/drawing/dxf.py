@@ -127,7 +127,7 @@ def whole_circle(line: Outline) -> tuple[Point, float] | None:
 
 
 def outline_corners(line: Outline) -> list[Corner]:
-    """The corners of a closed polyline; an arc of more than a half turn goes in two, so that its bulge stays below 1."""
+    """The corners of a closed polyline; an arc of more than a half turn goes in two: no bulge beyond 1."""
     return [corner for side in line.sides for corner in _side(side)]
 
 
