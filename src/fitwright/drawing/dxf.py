@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING
 import ezdxf
 from ezdxf import zoom
 
-from fitwright.flat import Flat, FlatHole, Stock
+from fitwright.drawing.round_line import whole_circle
+from fitwright.flat import Flat, Stock
 from fitwright.outline import Outline, Point, Side
 
 if TYPE_CHECKING:
@@ -33,7 +34,6 @@ _ROUND_MM, _ROUND_BULGE = 6, 9
 """Decimals written: a nanometre, and an angle of 1e-9 rad; so the last bits of a sum of floats are no other file."""
 _LETTERS_MM, _PITCH_MM, _FREE_MM = 4.0, 6.5, 10.0
 CHECK_MM = 100.0
-_SAME_MM = 1e-6
 
 Corner = tuple[float, float, float]
 """x, y [mm] and the bulge of the side that starts there: tan(sweep / 4), 0 for a straight."""
@@ -79,7 +79,7 @@ def _document() -> Drawing:
 def _draw(space: Modelspace, flat: Flat, said: Sequence[str]) -> None:
     for hole in flat.holes:
         if hole.long_mm:
-            _polyline(space, slot_corners(hole), HOLES)
+            _polyline(space, outline_corners(hole.outline), HOLES)
         else:
             _circle(space, hole.at, hole.d_mm / 2, HOLES)
     for layer, line in (*((OPENINGS, one) for one in flat.openings), (OUTLINE, flat.outline)):
@@ -114,18 +114,6 @@ def _write(space: Modelspace, flat: Flat, said: Sequence[str]) -> None:
         space.add_text(words, height=_LETTERS_MM, dxfattribs=of_notes).set_placement(at)
 
 
-def whole_circle(line: Outline) -> tuple[Point, float] | None:
-    """Centre and radius [mm] where the outline is one full circle, else None."""
-    if any(side.via is None for side in line.sides):
-        return None
-    centre, radius = line.sides[0].centre, line.sides[0].radius_mm
-    same = all(
-        math.dist(side.centre, centre) < _SAME_MM and abs(side.radius_mm - radius) < _SAME_MM for side in line.sides
-    )
-    turned = math.fsum(side.sweep_rad for side in line.sides)
-    return (centre, radius) if same and abs(abs(turned) - math.tau) < 1e-9 else None
-
-
 def outline_corners(line: Outline) -> list[Corner]:
     """The corners of a closed polyline; an arc of more than a half turn goes in two: no bulge beyond 1."""
     return [corner for side in line.sides for corner in _side(side)]
@@ -138,16 +126,6 @@ def _side(side: Side) -> Iterator[Corner]:
     parts = 1 if abs(side.sweep_rad) <= math.pi + 1e-9 else 2
     for part in range(parts):
         yield (*side.at(part / parts), math.tan(side.sweep_rad / parts / 4.0))
-
-
-def slot_corners(hole: FlatHole) -> list[Corner]:
-    """A slot anticlockwise: two straights, and half a turn (bulge 1) at each end."""
-    turn = math.radians(hole.turned_deg)
-    along, across = (math.sin(turn), math.cos(turn)), (math.cos(turn), -math.sin(turn))
-    half, r = hole.long_mm / 2, hole.d_mm / 2
-    ways = ((-half, r, 0.0), (half, r, 1.0), (half, -r, 0.0), (-half, -r, 1.0))
-    (x, y) = hole.at
-    return [(x + u * along[0] + v * across[0], y + u * along[1] + v * across[1], b) for u, v, b in ways]
 
 
 def _round(mm: float) -> float:

@@ -20,7 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.export.atomic import said_plainly
-from fitwright.export.templates import wanted_with_a_build
+from fitwright.export.templates import faces_of, wanted_with_a_build
 from fitwright.part import FitSurface, Part, StandIn
 from fitwright.tessellation import facets as tessellated
 from fitwright.tolerances import TOLERANCES
@@ -107,11 +107,11 @@ def shown_stand_ins(part: Part) -> list[StandIn]:
 
 def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
     """The child at work on the picture, and on the template after it where the part wants one."""
-    template = folder / "template.pdf" if wanted_with_a_build(part.templates) else None
+    template = folder / "template.pdf" if wanted_with_a_build(faces_of(part)) else None
     if template:
         faces = folder / "template.pickle"
         with said_plainly(folder):
-            faces.write_bytes(pickle.dumps((part.name, part.templates, units)))
+            faces.write_bytes(pickle.dumps((part.name, faces_of(part), units)))
         files = [*files, faces, template]
     return Drawing(_start(files), files[1], template)
 
