@@ -136,7 +136,7 @@ def _area(body: Body, flat: Flat, mesh: BodyMesh, piece: Built, loops: Sequence[
     if wrong:
         said = ", ".join(f"{name} {area:.1f} mm2" for name, area in wrong)
         return _fault(body, "area", f"the DXF encloses {drawn:.1f} mm2, but {said}", wrong[0][1], drawn)
-    message = f"area {drawn:.1f} mm2 in the DXF, by formula, on the faces and from the volume"
+    message = f"{drawn:.1f} mm2 in the DXF, by formula, on the faces and from the volume"
     return Finding("flat.area", "pass", body.name, drawn, flat.area_mm2, "mm2", body.name, message)
 
 

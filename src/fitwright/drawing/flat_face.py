@@ -10,7 +10,7 @@ from fitwright.outline import Outline
 CHORD_MM = 0.01
 """Arcs are drawn as chords that leave them by no more: far finer than a knife."""
 BY_HAND = {
-    "gasket": "By hand: stick this on the {words}, cut through both along the lines with a sharp knife, punch the holes.",
+    "gasket": "By hand: stick this on the {words}, cut through both along the lines with a sharp knife; punch holes.",
     "sheet": "By hand: stick this on the {words}, punch each centre, drill, saw beside the lines and file up to them.",
 }
 

@@ -43,12 +43,12 @@ def cut_list(part: Part, units: Units) -> tuple[Paper, ...]:
     if part.printed == part.bodies or any(paper.key == KEY for paper in part.papers):
         return ()
     found = [(body, cut) for body in part.bodies if (cut := cut_report(body)) is not None]
-    cut = [
+    cuts = [
         f"[ ] {name_of(part, body)}.dxf: {'; '.join(piece_words(one, weight_g(body), units))}." for body, one in found
     ]
     measure = [f"[ ] {name_of(part, body)}: {_measure(one)}" for body, one in found]
     mind = tuple(_MIND[kind] for kind in dict.fromkeys(one.kind for _, one in found))
-    sections = (("Cut", (*cut, _HEAD)), ("Measure what comes back", tuple(measure)), ("Take care", mind))
+    sections = (("Cut", (*cuts, _HEAD)), ("Measure what comes back", tuple(measure)), ("Take care", mind))
     return (Paper(KEY, f"Cut list: {part.name}", sections),)
 
 

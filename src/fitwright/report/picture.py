@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 from fitwright.export.atomic import said_plainly
 from fitwright.export.templates import faces_of, wanted_with_a_build
 from fitwright.part import FitSurface, Part, StandIn
+from fitwright.report.wording import in_units
 from fitwright.tessellation import facets as tessellated
 from fitwright.tolerances import TOLERANCES
 from fitwright.units import Units, format_angle, format_length, format_number
@@ -142,10 +143,26 @@ def words(part: Part, units: Units) -> dict[str, object]:
             }
             for d in part.dimensions
         ],
+        "stock": [body.stock.kind if body.stock else "" for body in part.bodies],
+        "legend": legend(part, units),
         "bought": [_bought(fit) for body in part.bodies for fit in body.fits],
         "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
         "motion": _motion(part),
     }
+
+
+def legend(part: Part, units: Units) -> list[tuple[str, str]]:
+    """Kind of stock and words for each tone of the picture; none where all of it is printed."""
+    if part.printed == part.bodies:
+        return []
+    tones = (
+        [("", "printed: " + ", ".join(body.name.replace("_", " ") for body in part.printed))] if part.printed else []
+    )
+    for body in part.bodies:
+        if body.stock is not None:
+            size = in_units(f"{body.stock.words} {body.stock.thickness_mm:g} mm", units)
+            tones.append((body.stock.kind, f"cut: {body.name.replace('_', ' ')}, {size}"))
+    return tones
 
 
 def _motion(part: Part) -> dict[str, object] | None:
