@@ -171,7 +171,7 @@ def _hole_size(hole: FaceHole, units: Units) -> str:
     if not hole.long_mm:
         return f" x {_length(hole.d_mm, units)}"
     whole = _length(hole.d_mm + hole.long_mm, units)
-    return f" x slot {_length(hole.d_mm, units)} wide, {whole} long"
+    return f" x slot {_length(hole.d_mm, units)} x {whole}"
 
 
 def _length(mm: float, units: Units) -> str:

@@ -24,7 +24,7 @@ from fitwright.report.surface import Surface, surface
 SIZE = (1600, 900)
 SHADED = Area(16, 96, 580, 872)
 SECTION = Area(600, 88, 1584, 884)
-LEGEND = (24.0, 100.0)
+LEGEND = (608.0, 30.0)
 
 
 @dataclass(frozen=True)

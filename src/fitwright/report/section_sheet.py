@@ -23,7 +23,7 @@ _INKS = (_INK, _LEAD, PAPER)
 _PLAIN = (206, 220, 232)
 _GASKET = (120, 84, 88)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
-_OF_STOCK = {"": (_CUT, _HATCH), "sheet": ((190, 200, 228), (84, 98, 146)), "gasket": (_GASKET, _GASKET)}
+OF_STOCK = {"": (_CUT, _HATCH), "sheet": ((190, 200, 228), (84, 98, 146)), "gasket": (_GASKET, _GASKET)}
 """Fill and hatching of what is printed, cut from sheet, and of a gasket, which is too thin to be hatched."""
 BESIDE_SEAM_MM = 0.05
 """Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
@@ -170,7 +170,7 @@ def _draw_cut(
         if not loops:
             continue
         mask = _filled(loops, image.size)
-        fill, hatch = _OF_STOCK[stock[number] if stock else ""]
+        fill, hatch = OF_STOCK[stock[number] if stock else ""]
         image.paste(fill if hatched else _PLAIN, (0, 0), mask)
         if hatched:
             image.paste(hatch, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))

@@ -9,7 +9,7 @@ from PIL import Image
 
 from fitwright.report.pen import FINER, Pen
 from fitwright.report.raster import Canvas, Colour, Floats, View, colours, draw_lines, draw_triangles
-from fitwright.report.section_sheet import PAPER, Area
+from fitwright.report.section_sheet import OF_STOCK, PAPER, Area
 from fitwright.report.surface import Surface, corner_normals
 
 INK, QUIET = (38, 48, 58), (96, 106, 114)
@@ -84,11 +84,12 @@ def _in_front(some: Canvas, whole: Canvas) -> Image.Image:
 
 
 def draw_legend(pen: Pen, legend: Sequence[tuple[str, str]], at: tuple[float, float]) -> None:
-    """A square of each tone with what it stands for, one below the other."""
+    """Two squares for each, its tone outside and where it is cut, with what it stands for, one below the other."""
     for number, (kind, words) in enumerate(legend):
         x, y = at[0], at[1] + 20 * number
         pen.box((x, y - 11), (x + 13, y + 2), STOCK[kind][1])
-        pen.text((x + 20, y), words, 14, QUIET)
+        pen.box((x + 14, y - 11), (x + 27, y + 2), OF_STOCK[kind][0])
+        pen.text((x + 34, y), words, 14, QUIET)
 
 
 def draw_frame(pen: Pen, axes: Floats, start: tuple[float, float] = (84.0, 812.0)) -> None:
