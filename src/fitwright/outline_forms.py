@@ -32,21 +32,6 @@ def oval(width_mm: float, height_mm: float) -> Outline:
     return Outline(tuple(Side(ends[k], ends[(k + 1) % 4], tips[k]) for k in range(4)))
 
 
-def slot(at: Point, d_mm: float, long_mm: float, turned_deg: float) -> Outline:
-    """A slot `d_mm` wide and `long_mm` longer than wide about `at`, along `turned_deg` (clockwise from up)."""
-    turn = math.radians(turned_deg)
-    u = math.sin(turn), math.cos(turn)
-    v = u[1], -u[0]
-    r, half = d_mm / 2, long_mm / 2
-
-    def point(along: float, aside: float) -> Point:
-        return at[0] + along * u[0] + aside * v[0], at[1] + along * u[1] + aside * v[1]
-
-    ends = [point(-half, r), point(half, r), point(half, -r), point(-half, -r)]
-    tips = [None, point(half + r, 0.0), None, point(-half - r, 0.0)]
-    return Outline(tuple(Side(ends[k], ends[(k + 1) % 4], tips[k]) for k in range(4)))
-
-
 def of_section(section: Section) -> Outline:
     """The outline of a section, anticlockwise: its arcs as arcs, the rest straight."""
     sides: list[Side] = []

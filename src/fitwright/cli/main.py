@@ -76,7 +76,8 @@ def parser() -> argparse.ArgumentParser:
     _add_paths(check := _command(commands, "check", "check parts and write nothing"))
     check.set_defaults(output=Path("outputs"), export_anyway=False)
     new = _command(commands, "new", "print a commented YAML of a family to start from")
-    new.add_argument("family", metavar="FAMILY", help="reducer, offset_adapter, fit_gauge, gate_bracket or flange_plate")
+    families = "reducer, offset_adapter, fit_gauge, gate_bracket or flange_plate"
+    new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
     sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")
     sizes.add_argument(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fitwright.part import Part
 from fitwright.parts.plate.bodies import plate_body
-from fitwright.parts.plate.faces import plate_face
+from fitwright.parts.plate.faces import printed_face
 from fitwright.parts.plate.flats import pieces
 from fitwright.parts.plate.loads import load_cases, load_faces
 from fitwright.parts.plate.matched import filled
@@ -34,7 +34,7 @@ def build_flange_plate(spec: FlangePlateSpec) -> Part:
         facts=plate_facts(spec, flat),
         assumed=plate_assumed(spec),
         cautions=plate_cautions(spec),
-        templates=tuple(plate_face(piece) for piece in flat),
+        templates=tuple(printed_face(piece) for piece in flat if piece.name == "plate" and spec.plate == "printed"),
         hardware=plate_hardware(spec),
         load_faces=faces,
         loads=load_cases(bearing, faces) if bearing is not None else (),

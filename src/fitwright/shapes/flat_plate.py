@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from cadquery import Edge, Solid, Vector, Wire
 
-from fitwright.flat import Flat, FlatHole
+from fitwright.flat import Flat
 from fitwright.frame import Frame
-from fitwright.outline import Outline, circle
-from fitwright.outline_forms import as_circle, slot
+from fitwright.outline import Outline
+from fitwright.outline_forms import as_circle
 from fitwright.shapes.joint import OVERSHOOT_MM
 from fitwright.shapes.solids import cylinder, outline_prism
 
@@ -23,14 +23,7 @@ def plate_solid(flat: Flat, frame: Frame) -> Solid:
 
 def cuts(flat: Flat) -> list[Outline]:
     """Outlines of all openings, then of all holes."""
-    return [*flat.openings, *(hole_outline(hole) for hole in flat.holes)]
-
-
-def hole_outline(hole: FlatHole) -> Outline:
-    """The line that is cut for a hole or slot."""
-    if hole.long_mm > 0.0:
-        return slot(hole.at, hole.d_mm, hole.long_mm, hole.turned_deg)
-    return circle(hole.d_mm).mapped(1.0, hole.at)
+    return [*flat.openings, *(hole.outline for hole in flat.holes)]
 
 
 def tools(flat: Flat, frame: Frame) -> Iterator[Solid]:

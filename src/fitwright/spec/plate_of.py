@@ -1,4 +1,4 @@
-"""From a flange plate's keys to its spec: what is left to us filled in, distances judged, the flange it is for found."""
+"""From a flange plate's keys to its spec: what is left to us filled in, distances judged, its flange found."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Whether a plate's outline, openings and holes leave enough between them. Plain numbers, at the finished sizes [mm].
 
-Webs in sheet: as wide as the sheet is thick and 2 mm at least, as who cuts sheet asks for (common practice, no source).
+Webs in sheet: as wide as the sheet is thick and 1 mm at least, as who cuts sheet asks for (common practice, no source).
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from fitwright.units import format_length
 EDGE, BRITTLE_EDGE = 1.5, 2.0
 """Hole centre to edge in hole diameters, at least: prints, metal, tough plastics; what splits at its holes (common
 practice, no source)."""
-LEAST_WEB_MM = 2.0
+LEAST_WEB_MM = 1.0
 GASKET_WEB_MM = 2.0
 """A narrower strip of gasket tears when it is laid on (common practice, no source)."""
 CHORD_MM = 0.02
@@ -40,7 +40,7 @@ class _Hole:
 
 
 def least_web_mm(spec: FlangePlateSpec) -> float:
-    """What must be left between two cuts [mm]: a wall of a print, of a sheet its thickness, 2 mm at least."""
+    """What must be left between two cuts [mm]: a wall of a print, of a sheet its thickness, 1 mm at least."""
     if spec.plate == "printed":
         return spec.wall_mm
     thick = spec.sheet.thickness_mm if spec.sheet is not None else 0.0

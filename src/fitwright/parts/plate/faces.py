@@ -1,4 +1,4 @@
-"""Plate and gasket drawn 1:1 on paper, at the size that they will measure."""
+"""A printed plate drawn 1:1 on paper, at the size that it will measure; what is cut from sheet is drawn for cutting."""
 
 from __future__ import annotations
 
@@ -6,24 +6,20 @@ from fitwright.drawing.face import Face, FaceHole, FaceLine
 from fitwright.outline import Outline
 from fitwright.outline_forms import as_circle
 from fitwright.parts.plate.flats import Piece
-from fitwright.shapes.flat_plate import hole_outline
 
 CHORD_MM = 0.01
 FRONT = "as you look at its front"
 BACK = "as you look from behind, from the flange or machine"
 HOLD = "Hold it against the bolts: every hole must show its bolt's middle under its cross."
-SLOTS = "Slots: every bolt must stand somewhere in its slot."
+SLOTS = "Hold it against the bolts: every bolt must stand somewhere in its slot."
 
 
-def plate_face(piece: Piece) -> Face:
+def printed_face(piece: Piece) -> Face:
     """Its outline, openings, holes and slots, seen from its front."""
     flat = piece.true
-    lines = [_line("edge", flat.outline)]
-    lines += [_line("opening", one) for one in flat.openings]
-    lines += [_line("slot", hole_outline(hole)) for hole in flat.holes if hole.long_mm]
-    holes = tuple(FaceHole(hole.at, 0.0 if hole.long_mm else hole.d_mm, hole.bolt) for hole in flat.holes)
-    says = (HOLD,) if holes else ()
-    says += (SLOTS,) if any(hole.long_mm for hole in flat.holes) else ()
+    lines = [_line("edge", flat.outline), *(_line("opening", one) for one in flat.openings)]
+    holes = tuple(FaceHole(h.at, h.d_mm, h.bolt, h.long_mm, h.turned_deg) for h in flat.holes)
+    says = (SLOTS if any(h.long_mm for h in flat.holes) else HOLD,) if holes else ()
     return Face(piece.name, piece.name, tuple(lines), holes, says, FRONT, BACK)
 
 

@@ -1,4 +1,4 @@
-"""The flat pieces of a flange plate: plate and gasket at their true sizes, and the plate as it is modelled for a print."""
+"""The flat pieces of a flange plate: plate and gasket at their true sizes, and the plate as modelled for a print."""
 
 from __future__ import annotations
 
@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from fitwright.errors import RefusalError
 from fitwright.flat import Flat, FlatHole
 from fitwright.frame import Frame
-from fitwright.outline import Outline
+from fitwright.outline import Outline, circle
 from fitwright.outline_forms import OutlineError, as_circle, grown
-from fitwright.outline import circle
 from fitwright.parts.compensation import modelled, placed, small_hole
 from fitwright.spec.models import FlangePlateSpec, Printer
 from fitwright.spec.plate_holes import plate_holes

@@ -16,7 +16,7 @@ AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 
 
 def load_faces(piece: Piece, washers_mm: Sequence[float]) -> tuple[LoadFace, ...]:
-    """Its front, and the rim of each bolt hole; of a slot the square under its washer. `washers_mm`: their diameters."""
+    """Its front, and the rim of each bolt hole; of a slot the square under its washer, whose diameter is given [mm]."""
     flat, frame = piece.model, piece.frame
     left, low, right, high = flat.outline.bounds_mm
     front = LoadFace(f"{piece.name} front", piece.name, "flat", frame, (left, right), (low, high))
@@ -49,5 +49,7 @@ def load_cases(piece: Piece, faces: tuple[LoadFace, ...]) -> tuple[LoadCase, ...
         lasting=True,
         why=f"{SUCTION_PA / 1000:g} kPa on {piece.model.area_mm2 / 100:.0f} cm2 of plate, as behind a shut gate",
     )
-    hand = LoadCase("hand", piece.name, front.name, HAND_N, (AWAY, TOWARD), held, why="a hand's push while it is fitted")
+    hand = LoadCase(
+        "hand", piece.name, front.name, HAND_N, (AWAY, TOWARD), held, why="a hand's push while it is fitted"
+    )
     return suction, hand

@@ -1,4 +1,4 @@
-"""What a plate takes over from the flange that it is made for: outline, opening and holes as that flange will measure."""
+"""What a plate takes over from its flange: outline, opening and holes as that flange will measure."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from fitwright.parts.ends import EndPlan, sizes_of_flange
 from fitwright.parts.pair import plans
 from fitwright.shapes.flange import FlangeSizes
 from fitwright.spec.faults import FaultError, dotted
-from fitwright.spec.models import AdapterSpec, FlangePlateSpec, Flange, Place, Rectangle, Round
+from fitwright.spec.models import AdapterSpec, Flange, FlangePlateSpec, Place, Rectangle, Round
 from fitwright.spec.plate import Opening, PlatePattern
 from fitwright.spec.plate_of import settled
 from fitwright.units import format_length
@@ -34,7 +34,7 @@ def filled(spec: FlangePlateSpec) -> FlangePlateSpec:
     taken = Opening(outline=_opening(plan, sizes), at=Place(0.0, 0.0), words="the flange's opening", key=KEY)
     patterns = spec.patterns
     if joint.holes is not None:
-        patterns = (PlatePattern(holes=joint.holes, key=KEY, read_with="flange"), *patterns)
+        patterns = (PlatePattern(holes=joint.holes, slot_mm=0.0, key=KEY, read_with="flange"), *patterns)
     outline = spec.outline or _outline(joint, sizes, plan)
     return _judged(
         spec.model_copy(update={"outline": outline, "openings": (taken, *spec.openings), "patterns": patterns})
@@ -47,7 +47,9 @@ def _judged(spec: FlangePlateSpec) -> FlangePlateSpec:
     except FaultError as error:
         fault = error.faults[0]
         found = f"{fault.found} (of {spec.matches})" if fault.path[:1] == (KEY,) else fault.found
-        raise RefusalError(dotted(fault.path), found, fault.allowed, "the flange's pattern asks too much of it") from None
+        raise RefusalError(
+            dotted(fault.path), found, fault.allowed, "the flange's pattern asks too much of it"
+        ) from None
 
 
 def _outline(joint: Flange, sizes: FlangeSizes, plan: EndPlan) -> Outline:

@@ -1,4 +1,4 @@
-"""The try-print of a printed plate: a skin of it, from hole to hole where that is less, to be held on the real bolts."""
+"""The try-print of a printed plate: a skin of it, from hole to hole where that is less, to hold on the real bolts."""
 
 from __future__ import annotations
 

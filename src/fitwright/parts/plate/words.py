@@ -15,7 +15,7 @@ from fitwright.spec.models import FlangePlateSpec
 from fitwright.spec.plate import PlatePattern
 from fitwright.spec.plate_holes import hole_ends
 from fitwright.spec.plate_sense import edge_rule
-from fitwright.units import format_area, format_length, format_mass
+from fitwright.units import format_area, format_length
 
 SHEET_CAUTION = "Cut sheet has sharp edges and burrs: wear gloves, break every edge before it goes near hose or hands."
 METAL_CAUTION = (
@@ -33,11 +33,13 @@ def plate_facts(spec: FlangePlateSpec, pieces: tuple[Piece, ...]) -> dict[str, s
     found: dict[str, str] = {}
     if spec.matches:
         found["made for"] = f"{spec.matches}: outline, opening and holes as that flange will measure"
-    for piece in pieces:
-        found[piece.name] = _piece_words(piece, spec)
-    openings = [one.outline.area_mm2 for one in (p for p in spec.openings)]
-    if openings:
-        found["open area"] = format_area(math.fsum(openings), spec.units)
+    if spec.plate == "printed":
+        wide, high = pieces[0].true.size_mm
+        found["plate"] = f"{format_length(wide, spec.units)} x {format_length(high, spec.units)}, printed"
+    areas = [(piece.name, piece.true.area_mm2) for piece in pieces]
+    opened = math.fsum(one.outline.area_mm2 for one in spec.openings)
+    areas += [("open to the air", opened)] if opened else []
+    found["areas"] = ", ".join(f"{name} {format_area(area, spec.units)}" for name, area in areas)
     for k, pattern in enumerate(spec.patterns):
         name = "holes" if len(spec.patterns) == 1 else f"holes, pattern {k + 1}"
         found[name] = _pattern_words(pattern, spec)
@@ -50,25 +52,15 @@ def plate_facts(spec: FlangePlateSpec, pieces: tuple[Piece, ...]) -> dict[str, s
     return found
 
 
-def _piece_words(piece: Piece, spec: FlangePlateSpec) -> str:
-    say = partial(format_length, units=spec.units)
-    wide, high = piece.true.size_mm
-    words = f"{say(wide)} x {say(high)}, {say(piece.true.thickness_mm)} thick"
-    stock = spec.gasket if piece.name == "gasket" else spec.sheet
-    if stock is None:
-        return f"{words}, printed"
-    mass = piece.true.area_mm2 * stock.thickness_mm * stock.density_g_cm3 / 1000.0
-    cut, area = say(piece.true.cut_length_mm), format_area(piece.true.area_mm2, spec.units)
-    return f"{words}, {stock.words}; {cut} to cut, {area}, {format_mass(mass, spec.units)}"
-
-
 def _pattern_words(pattern: PlatePattern, spec: FlangePlateSpec) -> str:
     holes, say = pattern.holes, partial(format_length, units=spec.units)
     on = f" on a circle of {say(holes.circle_mm)}" if holes.circle_mm is not None else ""
     clear = "as the flange has them" if pattern.read_with == "flange" else f"{holes.clearance}, ISO 273"
     size = f"{say(holes.hole_d_mm)} ({clear})"
     if pattern.slot_mm:
-        size = f"slots {say(holes.hole_d_mm)} wide, {say(holes.hole_d_mm + pattern.slot_mm)} long, to and from the middle"
+        size = (
+            f"slots {say(holes.hole_d_mm)} wide, {say(holes.hole_d_mm + pattern.slot_mm)} long, to and from the middle"
+        )
     read = f"; read with {pattern.read_with}" if pattern.read_with in ("tape", "tracing") else ""
     return f"{len(holes.points)} x {holes.size}{on}: {size}{read}"
 
@@ -102,12 +94,16 @@ def plate_hardware(spec: FlangePlateSpec) -> tuple[Bought, ...]:
     for pattern in spec.patterns:
         holes, count = pattern.holes, len(pattern.holes.points)
         least = through + flange + 2 * holes.washer_h_mm + 1.2 * holes.nut_m_mm
-        say = format_length(least, spec.units) if flange else ""
-        other = format_length(least, spec.units)
-        note = f"{say} long or more, with nut" if flange else f"{other} long or more and what it is bolted to, with nut"
+        long = format_length(_whole(least), spec.units)
+        note = f"{long} long or more, with nut" if flange else f"{long} long and what it is bolted to, with nut"
         found.append(Bought(count, f"bolt {holes.size}", note=note))
         found.append(Bought(2 * count, f"washer {holes.size}"))
     return tuple(found)
+
+
+def _whole(mm: float) -> float:
+    """Up to whole mm."""
+    return float(math.ceil(mm - 1e-6))
 
 
 def plate_assumed(spec: FlangePlateSpec) -> dict[str, str]:

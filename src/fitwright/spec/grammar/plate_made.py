@@ -68,7 +68,7 @@ class SheetKeys(Grammar):
 
 @dataclass(frozen=True)
 class Gasket:
-    """A gasket as asked for: what of, how much larger its holes and openings are, and whether it is all that is made."""
+    """A gasket as asked for: what of, how much larger its holes and openings, and whether it is all that is made."""
 
     stock: PlateStock
     hole_more_mm: float = HOLE_MORE_MM
@@ -117,7 +117,7 @@ def read_gasket(value: object, context: Context) -> Gasket | None:
     word = value.strip().casefold() if isinstance(value, str) else ""
     if word not in YES_NO:
         raise FaultError([Fault((), shown(value), f"yes, no, or a map such as {GasketKeys.example}")])
-    return GasketKeys().made() if YES_NO[word] else None
+    return GasketKeys.read({}, context).made() if YES_NO[word] else None
 
 
 GasketValue = Annotated[

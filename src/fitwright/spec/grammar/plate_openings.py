@@ -46,8 +46,8 @@ class PlateOpeningKeys(Grammar):
         None, description="Any shape: its corners as places from `at`, in order, in the file's units; arcs by `via`."
     )
     at: PlaceValue = Field(
-        Place(0.0, 0.0), description="Its middle from the plate's middle, as a place, in the file's units; there if "
-        "absent."
+        Place(0.0, 0.0),
+        description="Its middle from the plate's middle, as a place, in the file's units; there if absent.",
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
