@@ -32,6 +32,7 @@ FREE = {
     "flat",
     "loads",
     "outline_union",
+    "outline_forms",
 }
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [
