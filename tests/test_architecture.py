@@ -31,6 +31,7 @@ FREE = {
     "mechanism",
     "flat",
     "loads",
+    "hanging",
     "outline_union",
 }
 """Plain words and numbers that every level may use, each other included."""

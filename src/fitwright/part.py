@@ -19,6 +19,7 @@ from fitwright.flat import FlatHole as FlatHole
 from fitwright.flat import Stock as Stock
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.hanging import Hanging as Hanging
 from fitwright.loads import LoadCase as LoadCase
 from fitwright.loads import LoadFace as LoadFace
 from fitwright.mechanism import Bought as Bought
@@ -345,6 +346,7 @@ class Part:
     load_faces: tuple[LoadFace, ...] = ()
     loads: tuple[LoadCase, ...] = ()
     """What it bears, on which of the named faces, and where it is held meanwhile."""
+    hanging: Hanging | None = None
     papers: tuple[Paper, ...] = ()
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False

@@ -21,6 +21,7 @@ from fitwright.spec.gate import GateBracketSpec as GateBracketSpec
 from fitwright.spec.halves import Halves as Halves
 from fitwright.spec.halves import HalvesBolts as HalvesBolts
 from fitwright.spec.halves import HalvesLap as HalvesLap
+from fitwright.spec.hanger import HoseHangerSpec as HoseHangerSpec
 from fitwright.spec.joints import Clamp as Clamp
 from fitwright.spec.joints import End as End
 from fitwright.spec.joints import Fit as Fit
@@ -42,6 +43,7 @@ from fitwright.spec.part_base import Calibration as Calibration
 from fitwright.spec.part_base import Material as Material
 from fitwright.spec.part_base import PartBase as PartBase
 from fitwright.spec.part_base import Printer as Printer
+from fitwright.spec.plate import FlangePlateSpec as FlangePlateSpec
 from fitwright.spec.size import Size as Size
 
 
@@ -149,4 +151,4 @@ class FitGaugeSpec(PartBase):
         return self.kind == "sizes"
 
 
-PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec
+PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec | HoseHangerSpec | FlangePlateSpec
