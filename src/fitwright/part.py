@@ -324,6 +324,8 @@ class Part:
     dimensions: tuple[Dimension, ...] = ()
     section_across: Vec = (1.0, 0.0, 0.0)
     """Direction that, with y (away), spans the section view (the offset's direction; right where there is none)."""
+    section_at_mm: float | None = None
+    """The picture's section then is square to `away`, so far from the front, seen from there; None: along `away`."""
     labels: Mapping[str, Vec] = field(default_factory=dict)
     """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
     facts: Mapping[str, str] = field(default_factory=dict)

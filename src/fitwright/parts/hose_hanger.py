@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fitwright.hanging import Hanging
 from fitwright.part import Part
 from fitwright.parts.hanger.body import profile_body
 from fitwright.parts.hanger.planned import hanger_plan
+from fitwright.parts.hanger.things import carried_things
 from fitwright.spec.models import HoseHangerSpec
 
 
@@ -12,4 +14,11 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     """The part; RefusalError names the key that has to change."""
     plan = hanger_plan(spec)
     body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, plan.sizes.wide, spec.wall_mm, plan.holes)
-    return Part(name=spec.name, family=spec.part, bodies=(body,), section_across=(1.0, 0.0, 0.0))
+    return Part(
+        name=spec.name,
+        family=spec.part,
+        bodies=(body,),
+        stand_ins=carried_things(plan, spec),
+        section_at_mm=plan.sizes.wide / 2,
+        hanging=Hanging(),
+    )
