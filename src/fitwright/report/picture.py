@@ -155,7 +155,7 @@ def words(part: Part, units: Units) -> dict[str, object]:
 
 def _motion(part: Part) -> dict[str, object] | None:
     """How far what moves is shifted, what that is, and what the two ends are called."""
-    if part.motion is None:
+    if part.motion is None or part.hanging is not None:
         return None
     return {
         "shift": part.motion.shift(1.0),
