@@ -79,6 +79,27 @@ def withdrawal_n(kind: Kind, gravity: float, major_mm: float, thread_mm: float, 
     return side if grain == "side" else END_GRAIN_SHARE[kind] * side
 
 
+@dataclass(frozen=True)
+class Timber:
+    """What a screw goes into: specific gravity, what share of solid wood's hold a board has, or chipboard."""
+
+    gravity: float
+    share: float = 1.0
+    chipboard: bool = False
+
+
+def pull_out_n(screw: Screw, timber: Timber, thread_mm: float, grain: Grain = "side") -> float:
+    """Mean load [N] that pulls this screw out of this wood or board; `end` is the edge of a board.
+
+    Chipboard has a formula of its own; from its edge, and from the edge of plywood, nothing may hang: 0.
+    """
+    if timber.chipboard:
+        return 0.0 if grain == "end" else chipboard_withdrawal_n(timber.gravity, screw.major_mm, thread_mm)
+    if timber.share < 1.0 and grain == "end":
+        return 0.0
+    return timber.share * withdrawal_n(screw.kind, timber.gravity, screw.major_mm, thread_mm, grain)
+
+
 def chipboard_withdrawal_n(gravity: float, major_mm: float, thread_mm: float, edge: bool = False) -> float:
     """Mean load [N] that pulls a screw out of chipboard (particleboard), from its face or from its edge.
 
@@ -165,8 +186,8 @@ class Hold:
     def used(self, tension_n: float, shear_n: float, share: float = PERMITTED_SHARE) -> float:
         """How much of what is permitted is used: T / permitted + S / permitted; 1 is the limit.
 
-        The straight line is on the safe side of Hankinson's formula (NDS 2018, equation 12.4-1) at every angle. `share`:
-        permitted over failure; more than a quarter only for a load that comes once and may bend something.
+        The straight line is on the safe side of Hankinson's formula (NDS 2018, equation 12.4-1) at every angle.
+        `share`: permitted over failure; more than a quarter only for a load that comes once and may bend something.
         """
         return _over(max(tension_n, 0.0), share * self.tension_n) + _over(shear_n, share * self.shear_n)
 
