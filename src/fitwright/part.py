@@ -228,7 +228,7 @@ class Pose:
 
 @dataclass(frozen=True)
 class Body:
-    """One printed solid with what it was meant to be.
+    """One solid, printed or (`stock`) cut from sheet, with what it was meant to be.
 
     `solid` is in part coordinates. `genus` counts through-holes of its one shell (a tube has 1). `volume_mm3` is the
     closed form where one exists, else None.
@@ -353,6 +353,11 @@ class Part:
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False
     """The bodies lie as they are to be printed, side by side on one bed (z = 0), and are also written as one file."""
+
+    @property
+    def printed(self) -> tuple[Body, ...]:
+        """The bodies that are printed: all but those cut from stock."""
+        return tuple(body for body in self.bodies if body.stock is None)
 
     @property
     def narrower_end_mm2(self) -> float:

@@ -20,8 +20,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.export.atomic import said_plainly
-from fitwright.export.templates import wanted_with_a_build
+from fitwright.export.templates import faces_of, wanted_with_a_build
 from fitwright.part import FitSurface, Part, StandIn
+from fitwright.report.wording import in_units
 from fitwright.tessellation import facets as tessellated
 from fitwright.tolerances import TOLERANCES
 from fitwright.units import Units, format_angle, format_length, format_number
@@ -110,11 +111,11 @@ def shown_stand_ins(part: Part) -> list[StandIn]:
 
 def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
     """The child at work on the picture, and on the template after it where the part wants one."""
-    template = folder / "template.pdf" if wanted_with_a_build(part.templates) else None
+    template = folder / "template.pdf" if wanted_with_a_build(faces_of(part)) else None
     if template:
         faces = folder / "template.pickle"
         with said_plainly(folder):
-            faces.write_bytes(pickle.dumps((part.name, part.templates, units)))
+            faces.write_bytes(pickle.dumps((part.name, faces_of(part), units)))
         files = [*files, faces, template]
     return Drawing(_start(files), files[1], template)
 
@@ -147,10 +148,26 @@ def words(part: Part, units: Units) -> dict[str, object]:
             }
             for d in part.dimensions
         ],
+        "stock": [body.stock.kind if body.stock else "" for body in part.bodies],
+        "legend": legend(part, units),
         "bought": [_bought(fit) for body in part.bodies for fit in body.fits],
         "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
         "motion": _motion(part),
     }
+
+
+def legend(part: Part, units: Units) -> list[tuple[str, str]]:
+    """Kind of stock and words for each tone of the picture; none where all of it is printed."""
+    if part.printed == part.bodies:
+        return []
+    tones = (
+        [("", "printed: " + ", ".join(body.name.replace("_", " ") for body in part.printed))] if part.printed else []
+    )
+    for body in part.bodies:
+        if body.stock is not None:
+            size = in_units(f"{body.stock.words} {body.stock.thickness_mm:g} mm", units)
+            tones.append((body.stock.kind, f"cut: {body.name.replace('_', ' ')}, {size}"))
+    return tones
 
 
 def _motion(part: Part) -> dict[str, object] | None:

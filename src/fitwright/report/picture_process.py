@@ -18,12 +18,13 @@ from PIL import Image
 from fitwright.report.motion_sheet import motion_sheet
 from fitwright.report.pen import FINER, Pen
 from fitwright.report.section_sheet import PAPER, Area, draw_section
-from fitwright.report.shaded import FROM_ABOVE, FROM_AN_END, INK, QUIET, draw_frame, draw_shaded
+from fitwright.report.shaded import FROM_ABOVE, FROM_AN_END, INK, QUIET, draw_frame, draw_legend, draw_shaded
 from fitwright.report.surface import Surface, surface
 
 SIZE = (1600, 900)
 SHADED = Area(16, 96, 580, 872)
 SECTION = Area(600, 88, 1584, 884)
+LEGEND = (608.0, 30.0)
 
 
 @dataclass(frozen=True)
@@ -81,7 +82,8 @@ def sheet(job: Job) -> Image.Image:
     towards = FROM_ABOVE if job.words.get("from_above") else FROM_AN_END
     carried = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if is_carried]
     holding = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if not is_carried]
-    draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED, holding))
+    draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED, holding, stock=job.words["stock"]))
+    draw_legend(pen, job.words["legend"], LEGEND)
     shown = np.concatenate([one.vertices_mm for one in (*job.bodies, *carried)])
     draw_section(image, job.bodies, job.words, SECTION, job.bought, shown)
     return image.reduce(FINER)

@@ -21,7 +21,10 @@ _QUIET, _LEAD = (96, 106, 114), (150, 158, 164)
 _BOUGHT = (70, 110, 150)
 _INKS = (_INK, _LEAD, PAPER)
 _PLAIN = (206, 220, 232)
+_GASKET = (120, 84, 88)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
+OF_STOCK = {"": (_CUT, _HATCH), "sheet": ((190, 200, 228), (84, 98, 146)), "gasket": (_GASKET, _GASKET)}
+"""Fill and hatching of what is printed, cut from sheet, and of a gasket, which is too thin to be hatched."""
 BESIDE_SEAM_MM = 0.05
 """Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
 ACROSS = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
@@ -104,7 +107,7 @@ def draw_section(
         lines = [line for d, line in said if d["only_at"] == words["drawn_at"]]
     image.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
     _draw_cut(image, bought, frame, hatched=False)
-    _draw_cut(image, bodies, frame)
+    _draw_cut(image, bodies, frame, stock=words["stock"])
     pen = Pen(image)
     for met in words["bought"]:
         _draw_bought(pen, met, frame)
@@ -164,7 +167,9 @@ def _behind(bodies: Sequence[Surface], view: View) -> Image.Image:
     return colours(canvas, PAPER, (150, 160, 162), (196, 206, 206), (240, 243, 240))
 
 
-def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatched: bool = True) -> None:
+def _draw_cut(
+    image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatched: bool = True, stock: Sequence[str] = ()
+) -> None:
     """The cut faces, each body hatched in its own direction, with their outlines; what is bought pale and plain."""
     pen = Pen(image)
     at = BESIDE_SEAM_MM if len(bodies) > 1 else 0.0
@@ -176,9 +181,10 @@ def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatc
         if not loops:
             continue
         mask = _filled(loops, image.size)
-        image.paste(_CUT if hatched else _PLAIN, (0, 0), mask)
+        fill, hatch = OF_STOCK[stock[number] if stock else ""]
+        image.paste(fill if hatched else _PLAIN, (0, 0), mask)
         if hatched:
-            image.paste(_HATCH, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
+            image.paste(hatch, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
         for loop in loops:
             pen.line([*loop, loop[0]], _RIM if hatched else _BOUGHT, 1.4 if hatched else 1.0)
 
