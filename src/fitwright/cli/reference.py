@@ -45,8 +45,8 @@ _OUTPUT = """\
 ## What is written
 
 One folder a part, in the folder that `-o` names. Files are written beside and renamed when all are well; the same YAML
-gives the same bytes. STL, STEP and DXF of a body that a check blocks are not written; those of an earlier run are renamed to
-`NAME.earlier.stl`, so that they do not look current.
+gives the same bytes. STL, STEP and DXF of a body that a check blocks are not written; those of an earlier run are
+renamed to `NAME.earlier.stl`, so that they do not look current.
 
 | file | what it is |
 |---|---|
@@ -64,11 +64,12 @@ not for a part whose ends are all plain round |
 
 A part of several bodies has a file each, `NAME_plate.dxf`, `NAME_gasket.dxf`, `NAME_bracket.stl` and so on.
 
-A DXF is drawn 1:1 **in mm whatever the file's units** ($INSUNITS 4), seen from the piece's front, as R2000, which programs \
-for lasers, plasma and water cutters read as well as CAD. Each cut is one closed line, arcs are arcs: circles for what is \
-round, polylines with bulges for the rest. Its layers: `outline`, `openings`, `bolt holes`, and `notes not cut` with name, \
-material, thickness and a line of 100 mm to measure; where a service takes no words, delete that layer. A part of which \
-nothing is printed has no STL and no try-print; its paper template is cut by knife, or stuck on the sheet.
+A DXF is drawn 1:1 **in mm whatever the file's units** ($INSUNITS 4), seen from the piece's front, as R2000, which
+the programs for lasers, plasma and water cutters read as well as CAD. Each cut is one closed line and arcs are
+arcs: circles for what is round, polylines with bulges for the rest. Its layers: `outline`, `openings`, `bolt
+holes`, and `notes not cut` with name, material, thickness and a line of 100 mm to measure; where a service takes no
+words, delete that layer. A part of which nothing is printed has no STL and no try-print; its paper template is cut
+by knife, or stuck on the sheet.
 
 `report.json` holds, lengths always in mm:
 
