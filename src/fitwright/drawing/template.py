@@ -212,7 +212,8 @@ def _hole(side: Side, hole: FaceHole, number: int) -> list[Mark]:
     elif hole.d_mm:
         sheet.circle((x, y), hole.d_mm, THIN_MM)
     sheet.cross((x, y), r + (2.0 if hole.d_mm else 4.0))
-    sheet.words((x + 0.75 * r + 0.5, y + 0.75 * r + 0.5), str(number), 2.5, bold=True)
+    u, v = (abs(mm) for mm in side.at(hole.half_way))
+    sheet.words((x + u + 0.75 * r + 0.5, y + v + 0.75 * r + 0.5), str(number), 2.5, bold=True)
     return sheet.marks
 
 
