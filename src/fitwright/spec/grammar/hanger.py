@@ -11,6 +11,7 @@ from pydantic import Field
 
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.hanger_carried import HoseValue, PipeValue
+from fitwright.spec.grammar.hanger_holes import WHERE
 from fitwright.spec.grammar.hanger_mounts import MountValue
 from fitwright.spec.grammar.hanger_styles import ClampValue, HookValue, SaddleValue
 from fitwright.spec.grammar.parts import PartKeys
@@ -174,7 +175,7 @@ class HoseHangerKeys(PartKeys):
         if self.hose is not None and self.width is not None and self.width < SADDLE_MM:
             allowed = f"{say(SADDLE_MM)} or more under a hose"
             yield Fault(("width",), say(self.width), allowed, "a narrower one cuts into a flexible hose")
-        if self.style == "saddle" and self.width is not None:
+        elif self.style == "saddle" and self.width is not None:
             wide = self.saddle.strap.width if self.saddle and self.saddle.strap else 25.0
             if wide + 8.0 > self.width:
                 found = f"a strap of {say(wide)} in a saddle of {say(self.width)}"
@@ -198,13 +199,13 @@ class HoseHangerKeys(PartKeys):
                 hint = "a tie gives by itself: delete swivel, or screw the hanger on"
             else:
                 hint = "its bolt stands upright: mount: joist_underside or ceiling, or strut: {side: up}"
-            yield Fault(("swivel",), found, "a mount above the hose", hint)
+            yield Fault(("swivel",), found, "no, or a mount above the hose", hint)
         elif self.swivel and self.count > 1:
             yield Fault(("count",), f"{self.count} hoses on one swivel", "1", "or several hangers, or no swivel")
         if mount.kind == "rod" and self.count > 1:
             yield Fault(("count",), f"{self.count} hoses on one rod", "1", "it tips: a rod a hose, or another mount")
         if self.opens is not None and _between(self.opens, SURFACE_DEG[mount.side]) < TO_SURFACE_DEG:
-            found = f"a {self.style} that opens towards the surface, which lies {mount.side} of the hose"
+            found = f"a {self.style} that opens towards the surface, which lies {WHERE[mount.side]} the hose"
             yield Fault((self.style, "opens"), found, "away from the surface, or along it", "the hose must come in")
 
     def _hung_over(self) -> Iterator[Fault]:

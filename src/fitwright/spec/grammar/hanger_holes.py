@@ -22,6 +22,7 @@ from fitwright.spec.joints import Holes, Place
 from fitwright.units import format_length
 
 OFF_MM = 0.05
+WHERE: Mapping[Side, str] = {"up": "above", "down": "below", "left": "left of", "right": "right of"}
 
 
 class HangerHolesKeys(Grammar):
@@ -84,7 +85,7 @@ class HangerHolesKeys(Grammar):
         for i, (x, _, z) in enumerate(self.points or ()):
             if abs(z if flat else x) > OFF_MM:
                 word, other = ("up or down", "right or left") if flat else ("right or left", "up or down")
-                found = f"a place {word} of the hose, on a surface that lies {side} of it"
+                found = f"a place {word}, on a surface that lies {WHERE[side]} the hose"
                 yield Fault(("points", i), found, f"{other}, and away or toward", "or another side")
 
     @property

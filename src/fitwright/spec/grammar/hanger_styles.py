@@ -162,6 +162,8 @@ def _yes_or_map(keys: type[Any], value: object, context: Context) -> Any:
 
 
 def _instead(value: str, keys: type[Grammar]) -> str:
+    if nearest(value.strip(), ["yes"]):
+        return "did you mean yes?"
     if value.strip().casefold() in YES_NO:
         return "delete the line, or name the style that you want: saddle, hook or clamp"
     key = next(iter(keys.model_fields))

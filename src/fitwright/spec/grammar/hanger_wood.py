@@ -21,7 +21,11 @@ def known_wood(text: str) -> str:
     try:
         return wood(text).name
     except DataError:
-        hint = nearest(text, list(woods())) or "what the screws go into; brick and concrete need plugs, by their maker"
+        stone = any(word in text.casefold() for word in ("brick", "concrete", "block", "plaster", "stone"))
+        hint = nearest(text, list(woods())) or "what the screws go into"
+        hint = (
+            "plugs and anchors are by their maker: screw a board to it, and the hanger to the board" if stone else hint
+        )
         raise FaultError([Fault((), shown(text), " | ".join(woods()), hint)]) from None
 
 
