@@ -19,9 +19,11 @@ from fitwright.spec.grammar.hanger_mount import (
     Runs,
     SideWord,
 )
-from fitwright.spec.grammar.values import Context, Length, Text, Words
+from fitwright.spec.grammar.values import Context, Length, Text
 from fitwright.spec.hanger import HangerMount
 from fitwright.units import format_length
+
+RODS = ("M6", "M8", "M10")
 
 
 def _strut_bolt(text: str) -> str:
@@ -145,6 +147,13 @@ class CableTieKeys(MountGrammar):
         )
 
 
+def _rod(text: str) -> str:
+    plain = text.replace(" ", "").upper()
+    if plain not in RODS:
+        raise FaultError([Fault((), shown(text), " | ".join(RODS))])
+    return plain
+
+
 class RodKeys(Grammar):
     """Hung by a threaded rod."""
 
@@ -158,7 +167,7 @@ class RodKeys(Grammar):
     drop: Annotated[float, Length(30.0, 3000.0)] = Field(
         description="From what carries the rod down to the hose's axis, in the file's units."
     )
-    size: Annotated[str, Words(("M6", "M8", "M10"), (("m6", "M6"), ("m8", "M8"), ("m10", "M10")))] = Field(
+    size: Annotated[str, Text("a rod's name: M6, M8 or M10", 20, _rod)] = Field(
         "M8", description="The rod by its name (the unit is in it): M6, M8, M10; M8 if absent."
     )
 
