@@ -158,14 +158,20 @@ def _hole_words(face: Face, units: Units) -> list[str]:
     if not face.holes:
         return []
     sizes = [
-        f"{n}{f' x {_length(h.d_mm, units)}' if h.d_mm else ''}{f' for {h.bolt}' if h.bolt else ''}"
-        for n, h in face.hole_sizes()
+        f"{n}{_hole_size(h, units) if h.d_mm else ''}{f' for {h.bolt}' if h.bolt else ''}" for n, h in face.hole_sizes()
     ]
     words = [f"Holes: {', '.join(sizes)}."]
     if len(face.holes) > 1:
         apart = [f"{i} to {j}: {_length(d, units)}" for i, j, d in face.longest()]
         words.append(f"Check with a tape, middle to middle: {', '.join(apart)}.")
     return words
+
+
+def _hole_size(hole: FaceHole, units: Units) -> str:
+    if not hole.long_mm:
+        return f" x {_length(hole.d_mm, units)}"
+    whole = _length(hole.d_mm + hole.long_mm, units)
+    return f" x slot {_length(hole.d_mm, units)} x {whole}"
 
 
 def _length(mm: float, units: Units) -> str:
@@ -197,15 +203,30 @@ def _line(side: Side, line: FaceLine) -> Mark:
 
 
 def _hole(side: Side, hole: FaceHole, number: int) -> list[Mark]:
-    """The circle, a cross through its middle that reaches a little beyond it, its number."""
+    """The circle or slot, a cross through its middle that reaches a little beyond it, its number."""
     sheet = Sheet.of("A4")
     x, y = side.at(hole.at)
     r = hole.d_mm / 2
-    if hole.d_mm:
+    if hole.long_mm:
+        _slot(sheet, side, hole)
+    elif hole.d_mm:
         sheet.circle((x, y), hole.d_mm, THIN_MM)
     sheet.cross((x, y), r + (2.0 if hole.d_mm else 4.0))
     sheet.words((x + 0.75 * r + 0.5, y + 0.75 * r + 0.5), str(number), 2.5, bold=True)
     return sheet.marks
+
+
+def _slot(sheet: Sheet, side: Side, hole: FaceHole) -> None:
+    """Two half circles and the two straights between them."""
+    (x, y), (u, v) = hole.at, hole.half_way
+    r, half = hole.d_mm / 2, hole.long_mm / 2
+    (ax, ay), (bx, by) = side.at((x - u, y - v)), side.at((x + u, y + v))
+    way = math.degrees(math.atan2(by - ay, bx - ax))
+    sheet.add(Arc((bx, by), r, way - 90.0, 180.0, width_mm=THIN_MM), Arc((ax, ay), r, way + 90.0, 180.0, THIN_MM))
+    across = ((by - ay) / (2 * half) * r, -(bx - ax) / (2 * half) * r)
+    for sign in (-1.0, 1.0):
+        off = sign * across[0], sign * across[1]
+        sheet.line((ax + off[0], ay + off[1]), (bx + off[0], by + off[1]), THIN_MM)
 
 
 def _page_map(sheet: Sheet, side: Side, laid: Tiling, tile: Tile) -> None:
