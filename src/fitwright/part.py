@@ -19,6 +19,7 @@ from fitwright.flat import FlatHole as FlatHole
 from fitwright.flat import Stock as Stock
 from fitwright.frame import Frame as Frame
 from fitwright.frame import Vec as Vec
+from fitwright.hanging import Hanging as Hanging
 from fitwright.loads import LoadCase as LoadCase
 from fitwright.loads import LoadFace as LoadFace
 from fitwright.mechanism import Bought as Bought
@@ -323,6 +324,8 @@ class Part:
     dimensions: tuple[Dimension, ...] = ()
     section_across: Vec = (1.0, 0.0, 0.0)
     """Direction that, with y (away), spans the section view (the offset's direction; right where there is none)."""
+    section_at_mm: float | None = None
+    """The picture's section then is square to `away`, so far from the front, seen from there; None: along `away`."""
     labels: Mapping[str, Vec] = field(default_factory=dict)
     """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
     facts: Mapping[str, str] = field(default_factory=dict)
@@ -345,6 +348,7 @@ class Part:
     load_faces: tuple[LoadFace, ...] = ()
     loads: tuple[LoadCase, ...] = ()
     """What it bears, on which of the named faces, and where it is held meanwhile."""
+    hanging: Hanging | None = None
     papers: tuple[Paper, ...] = ()
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False

@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 PROGRAM = "fitwright.report.picture_process"
 TIME_LIMIT_S = 60.0
+CARRIED = ("hose", "pipe")
+"""What seats in these is drawn whole in a section across, and left out from outside, where it would hide the part."""
 
 
 @dataclass
@@ -92,7 +94,7 @@ def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path
 
 
 def _bought_arrays(part: Part) -> dict[str, NDArray[Any]]:
-    """Of a part that moves, what is bought is drawn too: without it nobody sees what moves what."""
+    """What is bought is drawn too where nobody understands the part without: what moves, what hangs."""
     arrays: dict[str, NDArray[Any]] = {}
     for number, one in enumerate(shown_stand_ins(part)):
         found = tessellated(one.solid, TOLERANCES.stand_in_chord_mm, TOLERANCES.stand_in_angle_rad)
@@ -102,8 +104,9 @@ def _bought_arrays(part: Part) -> dict[str, NDArray[Any]]:
 
 
 def shown_stand_ins(part: Part) -> list[StandIn]:
-    """The bought things of a part that moves, without what is only room; none of other parts."""
-    return [one for one in part.stand_ins if part.motion and not one.room_only]
+    """The bought things of a part that moves or hangs, without what is only room; none of other parts."""
+    drawn = part.motion is not None or part.hanging is not None
+    return [one for one in part.stand_ins if drawn and not (one.room_only or "driver line" in one.name)]
 
 
 def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
@@ -131,6 +134,8 @@ def words(part: Part, units: Units) -> dict[str, object]:
         "title": part.name,
         "subtitle": part.family.replace("_", " "),
         "across": part.section_across,
+        "section_at": part.section_at_mm,
+        "carried": [one.seats_in.startswith(CARRIED) for one in shown_stand_ins(part)],
         "units": units,
         "from_above": part.one_plate,
         "dimensions": [
@@ -167,7 +172,7 @@ def legend(part: Part, units: Units) -> list[tuple[str, str]]:
 
 def _motion(part: Part) -> dict[str, object] | None:
     """How far what moves is shifted, what that is, and what the two ends are called."""
-    if part.motion is None:
+    if part.motion is None or part.hanging is not None:
         return None
     return {
         "shift": part.motion.shift(1.0),

@@ -27,6 +27,8 @@ OF_STOCK = {"": (_CUT, _HATCH), "sheet": ((190, 200, 228), (84, 98, 146)), "gask
 """Fill and hatching of what is printed, cut from sheet, and of a gasket, which is too thin to be hatched."""
 BESIDE_SEAM_MM = 0.05
 """Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
+ACROSS = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
+"""Axes of a section square to `away`, seen from the front: right, up, towards the viewer."""
 _LABEL = 18.0
 _LABEL_ROW = 44
 _FOOT = 46
@@ -93,6 +95,9 @@ def draw_section(
     `extent`: points [mm] that are to be on the sheet; those of the bodies where None.
     """
     axes, seen_from = section_axes(np.array(words["across"], dtype=float))
+    if words.get("section_at") is not None:
+        axes, seen_from = ACROSS, "the front"
+        bodies, bought = ([_drawn_up(one, words["section_at"]) for one in shapes] for shapes in (bodies, bought))
     flat = (np.concatenate([body.vertices_mm for body in bodies]) if extent is None else extent) @ axes.T
     low, high = (tuple(limit[:2].tolist()) for limit in (flat.min(axis=0), flat.max(axis=0)))
     lines = [_line(d, axes, low, high) for d in words["dimensions"]]
@@ -109,6 +114,12 @@ def draw_section(
     _draw_dimensions(pen, lines, frame)
     _draw_labels(pen, words["labels"], frame, sum(line.side == "above" for line in lines))
     _draw_foot(pen, words["units"], seen_from, frame, "dashed: what it meets; " if words["bought"] else "")
+
+
+def _drawn_up(body: Surface, at_mm: float) -> Surface:
+    """The body moved along `away` so that the section lies at y = 0."""
+    moved = body.vertices_mm - np.array([0.0, at_mm, 0.0])
+    return Surface(moved, body.faces, body.normals, body.edge_ends, body.edge_faces)
 
 
 def section_axes(across: Floats) -> tuple[Floats, str]:
@@ -261,6 +272,7 @@ def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame, dashed: str)
         pen.line([(at, y - 6), (at, y + 1)], _INK, 1.4)
     pen.text((end + 10, y + 3), f"{length:g} {units}", dim.TEXT, _INK)
     lengths = "inches" if units == "in" else "mm"
-    shown = f"section through the axis, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
+    cut = "section across" if seen_from == "the front" else "section through the axis"
+    shown = f"{cut}, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
     pen.text((frame.area.right - 8, y - 17), shown, dim.TEXT, _QUIET, "rs")
     pen.text((frame.area.right - 8, y + 3), f"{dashed}lengths in {lengths}", dim.TEXT, _QUIET, "rs")

@@ -113,6 +113,8 @@ class _Entry:
             return "flange_plate"
         if {"gate", "cylinder"} & set(self.value):
             return "gate_bracket"
+        if {"hose", "pipe", "mount", "saddle", "hook", "strap"} & set(self.value):
+            return "hose_hanger"
         return "offset_adapter" if "offset" in self.value else "reducer"
 
     def _units(self) -> Units:

@@ -21,6 +21,7 @@ from fitwright.spec.gate import GateBracketSpec as GateBracketSpec
 from fitwright.spec.halves import Halves as Halves
 from fitwright.spec.halves import HalvesBolts as HalvesBolts
 from fitwright.spec.halves import HalvesLap as HalvesLap
+from fitwright.spec.hanger import HoseHangerSpec as HoseHangerSpec
 from fitwright.spec.joints import Clamp as Clamp
 from fitwright.spec.joints import End as End
 from fitwright.spec.joints import Fit as Fit
@@ -153,4 +154,4 @@ class FitGaugeSpec(PartBase):
         return self.kind == "sizes"
 
 
-PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec | FlangePlateSpec
+PartSpec = ReducerSpec | OffsetAdapterSpec | FitGaugeSpec | GateBracketSpec | HoseHangerSpec | FlangePlateSpec

@@ -13,6 +13,7 @@ from fitwright.spec.gauge import gauge_of
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.grammar.gauge import FitGaugeKeys
+from fitwright.spec.grammar.hanger import HoseHangerKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, PartKeys, ReducerKeys, slug
@@ -20,6 +21,7 @@ from fitwright.spec.grammar.plate import FlangePlateKeys
 from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, read_material
 from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
+from fitwright.spec.hanger_of import hanger_of
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
 from fitwright.spec.models import Air, Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.plate_of import Finder, plate_of
@@ -65,6 +67,8 @@ def resolve(
         return taught_gauge(gauge_of(keys, shared, printer), folder)
     if isinstance(keys, GateBracketKeys):
         return gate_of(keys, shared)
+    if isinstance(keys, HoseHangerKeys):
+        return hanger_of(keys, shared)
     if isinstance(keys, FlangePlateKeys):
         return plate_of(keys, shared, folder, find)
     assert isinstance(keys, AdapterKeys)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.grammar.gauge import FitGaugeKeys
+from fitwright.spec.grammar.hanger import HoseHangerKeys
 from fitwright.spec.grammar.parts import OffsetAdapterKeys, PartKeys, ReducerKeys
 from fitwright.spec.grammar.plate import FlangePlateKeys
 
@@ -12,5 +13,6 @@ FAMILIES: dict[str, type[PartKeys]] = {
     "offset_adapter": OffsetAdapterKeys,
     "fit_gauge": FitGaugeKeys,
     "gate_bracket": GateBracketKeys,
+    "hose_hanger": HoseHangerKeys,
     "flange_plate": FlangePlateKeys,
 }

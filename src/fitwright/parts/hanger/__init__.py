@@ -1,0 +1,1 @@
+"""The hose hanger: profile, mounts, bodies."""

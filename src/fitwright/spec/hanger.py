@@ -1,0 +1,165 @@
+"""What the YAML of a hose hanger means: mm, N, kg, everything filled in that does not depend on geometry.
+
+Stand before the hanger, the hose running away from you: x right, y away along the hose, z up. The origin is on the axis
+of the hose (of several: the middle between the outermost) at the hanger's front face. The body is a profile in the x-z
+plane, extruded along y over `width_mm`. None means: the family works it out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+from pydantic import Field
+
+from fitwright.spec.joints import Holes, Meant
+from fitwright.spec.part_base import PartBase
+from fitwright.spec.size import Size
+
+Side = Literal["up", "left", "right", "down"]
+MountKind = Literal["joist_side", "joist_underside", "flat", "strut", "t_slot", "holes", "cable_tie", "rod", "batten"]
+Head = Literal["pan", "washer", "hex", "countersunk"]
+
+
+class Carried(Meant):
+    """The hose or pipe: `size` is its outside (of a ribbed hose over the ribs).
+
+    `inside_mm`: of a hose, what it is called by. `squeezed_mm`: how narrow it goes when it is pressed flat by hand.
+    `kg_per_m`: its own weight with what is in it, where it was weighed. `key`: YAML path of the size.
+    """
+
+    kind: Literal["hose", "pipe"]
+    size: Size
+    inside_mm: float | None = None
+    squeezed_mm: float | None = None
+    kg_per_m: float | None = None
+    hose_kind: str = "heaviest"
+    """As data.carried names it; `heaviest`: not known."""
+    pipe_of: str = "PVC"
+    """What a pipe is made of, as in physics.carried.PIPE_DENSITY_KG_M3; its wall is in `size.wall_mm` where known."""
+    key: str = "hose.over_ribs"
+
+
+class Wood(Meant):
+    """What wood screws go into: `name` in the table of woods; its width across the edge and its depth [mm].
+
+    Of a joist: its narrow and its tall side. Of a board, wall or batten's face: `wide_mm` is its thickness.
+    """
+
+    name: str = "spruce"
+    wide_mm: float = Field(default=38.0, gt=0)
+    deep_mm: float | None = None
+
+
+class WoodScrews(Meant):
+    """Screws of a mount. `count` None: two; `long_mm` None: as the wood needs."""
+
+    size: str = "5.0 mm"
+    head: Head = "pan"
+    count: int | None = None
+    long_mm: float | None = None
+
+
+class Batten(Meant):
+    """A bought batten over two joists that carries the hanger where no joist is.
+
+    `near_mm`, `far_mm`: from the hose's axis to the two fixing points, right positive. Both on one side: the far one is
+    lifted.
+    """
+
+    near_mm: float
+    far_mm: float
+    wide_mm: float = Field(default=58.0, gt=0)
+    thick_mm: float = Field(default=38.0, gt=0)
+
+
+class HangerMount(Meant):
+    """Where and how the hanger is held. `side`: where the surface lies, seen along the hose.
+
+    `axis_mm`: from that surface to the axis of the hose; None: as near as it fits. `along`: the joist, strut, rail or
+    bar runs along the hose (True) or across it. `drop_mm`: by a threaded rod, from what
+    carries the rod to the hose's axis.
+    """
+
+    kind: MountKind = "joist_side"
+    side: Side = "left"
+    axis_mm: float | None = None
+    along: bool = True
+    wood: Wood = Wood()
+    screws: WoodScrews = WoodScrews()
+    bolt: str = "M8"
+    """Of strut, T-slot, rod and swivel."""
+    slot_mm: float | None = None
+    """Width of the slot of a T-slot rail; of a strut as standardised."""
+    holes: Holes | None = None
+    """Given screw holes, from the middle of the hanger (hose's axis, half its width away): right is along u of the
+    surface (see parts/hanger/placed.py), up is away along the hose."""
+    bar_mm: float | None = None
+    tie_wide_mm: float = 7.6
+    tie_thick_mm: float = 1.9
+    drop_mm: float | None = None
+    batten: Batten | None = None
+
+
+class Strap(Meant):
+    """A strap with a hook-and-loop or buckle, through slots at both lips of a saddle [mm]."""
+
+    wide_mm: float = Field(default=25.0, gt=0)
+    thick_mm: float = Field(default=3.0, gt=0)
+
+
+class ClampBy(Meant):
+    """What closes a split clamp: two screws with nuts, or a band round both halves."""
+
+    kind: Literal["screws", "band"] = "screws"
+    screw: str = "M5"
+    band_mm: float = Field(default=13.0, gt=0)
+    gap_mm: float = Field(default=2.0, ge=0)
+    """Between the halves when they lie on the pipe, on each side."""
+
+
+class HoseHangerSpec(PartBase):
+    """A saddle, open hook or split clamp on a mount.
+
+    `opens_deg`: to where saddle, hook or clamp opens, clockwise from up; None: as style and mount want it.
+    `throat_mm`: clear width of a hook's opening. `arm_mm`: thickness of the arms round the hose. `above`: what is below
+    the hanger. `second_fixing`: an eye for a line to a point of its own. `spacing_mm`: to the next hanger.
+    `travel_mm`: the hanger rides along (x, y, z) on a machine.
+    """
+
+    part: Literal["hose_hanger"] = "hose_hanger"
+    carried: Carried
+    style: Literal["saddle", "hook", "clamp"] = "saddle"
+    count: int = Field(default=1, ge=1, le=8)
+    apart_mm: float | None = None
+    mount: HangerMount = HangerMount()
+    mount_key: str = "mount"
+    """YAML path of the mount's map."""
+    width_mm: float = Field(default=40.0, gt=0)
+    arm_mm: float | None = None
+    opens_deg: float | None = None
+    throat_mm: float | None = None
+    strap: Strap = Strap()
+    clamp: ClampBy = ClampBy()
+    swivel: bool = False
+    above: Literal["people", "cutter", "nothing"] | None = None
+    second_fixing: bool | None = None
+    spacing_mm: float = Field(default=1200.0, gt=0)
+    elbow_mm: float | None = None
+    """Distance to the next elbow, where one is near."""
+    dust: str = "shavings"
+    travel_mm: tuple[float, float, float] | None = None
+
+    @property
+    def sizes(self) -> Mapping[str, Size]:
+        return {self.carried.key: self.carried.size}
+
+    @property
+    def overhead(self) -> bool:
+        """Whether what it carries hangs: everything but a shelf."""
+        return self.mount.side != "down"
+
+    @property
+    def eye(self) -> bool:
+        """Whether it gets an eye for a second fixing."""
+        return self.overhead if self.second_fixing is None else self.second_fixing
