@@ -8,11 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fitwright.checks.hanger_eye import second_fixing
+from fitwright.checks.hanger_fixing import fixings
 from fitwright.checks.hanger_hung import hung
 from fitwright.checks.hanger_ligament import ligaments
 from fitwright.checks.hanger_pose import poses
 from fitwright.checks.hanger_saddle import saddles
 from fitwright.checks.hanger_say import Of, say
+from fitwright.checks.hanger_seats import heads, seat_found
+from fitwright.checks.hanger_throat import throats
+from fitwright.checks.hanger_wood import in_wood, rods
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh
 from fitwright.part import Hanging, Part
@@ -30,9 +34,15 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     bodies = {name: one.mesh for name, one in meshes.items()}
     if strange := _strange(hanging, bodies):
         return strange
+    seats = {one.name: seat_found(one, bodies) for one in hanging.held}
     return [
         *saddles(hanging, bodies, spec),
+        *throats(hanging, bodies, spec),
         *ligaments(hanging, bodies, spec),
+        *heads(hanging, seats),
+        *fixings(hanging, seats, spec),
+        *in_wood(hanging, spec),
+        *rods(hanging, spec),
         *second_fixing(hanging, bodies, spec),
         *hung(hanging, spec),
         *poses(part, meshes, spec),
@@ -41,10 +51,11 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
 
 def _strange(hanging: Hanging, bodies: Mapping[str, object]) -> list[Finding]:
     """Faces of bodies that the part does not have: nothing can be measured."""
-    named = [*hanging.cradles, *hanging.throats, *hanging.eyes]
+    named = [(o.name, o.body) for o in hanging.cradles]
+    named += [(o.name, o.body) for o in hanging.throats] + [(o.name, o.body) for o in hanging.eyes]
     advice = "This is a fault of the build: report it."
     return [
-        say("saddle", "fail", Of(one.name), f"not checked: the part has no body {one.body}", advice)
-        for one in named
-        if one.body not in bodies
+        say("saddle", "fail", Of(name), f"not checked: the part has no body {body}", advice)
+        for name, body in named
+        if body not in bodies
     ]

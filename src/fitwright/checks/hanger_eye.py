@@ -9,7 +9,7 @@ import trimesh
 
 from fitwright.checks.hanger_rays import swept
 from fitwright.checks.hanger_say import Of, say
-from fitwright.finding import Finding
+from fitwright.finding import Finding, Severity
 from fitwright.hanging import Eye, Hanging
 from fitwright.spec.hanger import HoseHangerSpec
 from fitwright.spec.printed import as_printed
@@ -39,7 +39,7 @@ def _missing(spec: HoseHangerSpec) -> Finding:
     if spec.above == "nothing":
         return say("second_fixing", "pass", of, "no second fixing: nothing and nobody is below, as `above` says")
     below = "above a cutter" if spec.above == "cutter" else "and `above` does not say what is below"
-    severity = "fail" if spec.above == "cutter" else "warn"
+    severity: Severity = "fail" if spec.above == "cutter" else "warn"
     return say("second_fixing", severity, of, f"it hangs {below}, without an eye for a second fixing", advice)
 
 
@@ -67,7 +67,5 @@ def _eye(eye: Eye, hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: H
         message = f"from the middle of its {d:.1f} mm hole to the nearest edge are {edge:.1f} mm: it tears out"
         yield say("second_fixing", "fail", of, message, "This is a fault of the build: report it.")
         return
-    message = (
-        f"a hole of {printed:.1f} mm for the line, {edge:.1f} mm from its middle to the nearest edge; tie the line"
-    )
-    yield say("second_fixing", "pass", of, f"{message} to a point that does not hold the hanger")
+    message = f"a hole of {printed:.1f} mm for the line, {edge:.1f} mm from its middle to the nearest edge"
+    yield say("second_fixing", "pass", of, f"{message}; tie the line to a point that does not hold the hanger")

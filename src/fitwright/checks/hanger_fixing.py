@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -24,7 +23,7 @@ Numbers = NDArray[np.float64]
 
 SNAG_SHARE = 0.5
 """A snag comes once: half of what gives (common practice, no source)."""
-NO_SAFE_LOAD = "no safe load is claimed: what the wood, the thread or the print is like decides, try it with your weight"
+NO_SAFE_LOAD = "no safe load is claimed: try it with four times the weight before it hangs over anything"
 
 
 @dataclass(frozen=True)
@@ -131,27 +130,26 @@ def _snag(
         yield Felt(worst.used, one, held, worst.tension_n, worst.shear_n, surface.back(worst.direction))
 
 
-def _judged(
-    worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, kind: str
-) -> Finding:
+def _judged(worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, kind: str) -> Finding:
     """One finding: what the worst screw feels, what it bears, how much of it is permitted."""
     hold, snag = worst.holds.hold, kind == "snag"
-    share = "half of that is permitted once (factor 2)" if snag else "a quarter of that is permitted for good (factor 4)"
-    load = f"a snag of {hanging.snag_n:.0f} N {way(worst.way)}" if snag else f"{_weight(hanging):.0f} N for good"
-    message = f"{load}: {worst.tension_n:.0f} N pulled and {worst.shear_n:.0f} N aside on the worst ({worst.one.name}); "
-    message += f"{worst.holds.words}: {hold.tension_n:.0f} N until it is {hold.gives_first}, {hold.shear_n:.0f} N aside; "
-    message += f"{share}, {worst.used:.0%} of it used; {NO_SAFE_LOAD}"
+    share = "permitted once half of that (factor 2)" if snag else "permitted for good a quarter of that (factor 4)"
+    load = f"a snag of {hanging.snag_n:.0f} N ({way(worst.way)})" if snag else f"{_weight(hanging):.0f} N for good"
+    message = f"{load}: {worst.one.name} feels {worst.tension_n:.0f} N pulled and {worst.shear_n:.0f} N aside; "
+    message += f"{worst.holds.words}: {hold.gives_first} at {hold.tension_n:.0f} N, aside it gives at "
+    message += f"{hold.shear_n:.0f} N; {share}, of which {worst.used:.0%} is used"
+    message += "" if snag else f"; {NO_SAFE_LOAD}"
     of = Of(worst.one.key, "", worst.used, 1.0, "of what is permitted")
     if worst.used <= 1.0:
         return say("fixing", "pass", of, message)
-    return say("fixing", "fail", of, message, _instead(hanging, seats, spec, kind))
+    return say("fixing", "fail", of, message, _instead(hanging, seats, spec))
 
 
 def _weight(hanging: Hanging) -> float:
     return hanging.lasting_n * len(hanging.load_at)
 
 
-def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, kind: str) -> str:
+def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec) -> str:
     """Longer, thicker or more screws that would do; else a wider base."""
     for words, changed in _tries(hanging):
         try:
@@ -182,12 +180,7 @@ def _tries(hanging: Hanging) -> Iterator[tuple[str, Hanging]]:
                 for one in hanging.held
             )
             longer = f", {more:.0f} mm longer" if more else ""
-            yield f"Screws of {size}{longer} with washers of {washer:.0f} mm ({first.key}.size).", replace(
-                hanging, held=held
+            yield (
+                f"Screws of {size}{longer} with washers of {washer:.0f} mm ({first.key}.size).",
+                replace(hanging, held=held),
             )
-
-
-def angle_to_grain(direction: Vec, grain: Vec) -> float:
-    """Between a force and the grain [deg], 0 to 90."""
-    cosine = abs(sum(a * b for a, b in zip(direction, grain, strict=True)))
-    return math.degrees(math.acos(min(1.0, cosine)))

@@ -10,7 +10,7 @@ from fitwright.data.fasteners import fastener
 from fitwright.data.woods import wood, wood_screw
 from fitwright.hanging import HeldBy
 from fitwright.physics.machine_screws import HeadOnPrint, HoleInPrint, rod_tension_n, stress_area_mm2
-from fitwright.physics.wood import SHEAR_SHARE, Hold, Screw, Timber, pull_out_n
+from fitwright.physics.wood import SHEAR_SHARE, Hold, Kind, Screw, Timber, pull_out_n
 from fitwright.physics.wood_shear import SideJoint, wood_bearing_mpa
 from fitwright.spec.hanger import HoseHangerSpec
 from fitwright.spec.part_base import Material
@@ -52,7 +52,7 @@ def what_holds(one: HeldBy, thick_mm: float, edge_mm: float, spec: HoseHangerSpe
 
 def _in_wood(one: HeldBy, thick_mm: float, edge_mm: float, material: Material) -> Holds:
     row, timber = wood_screw(one.size), wood(one.wood or "spruce")
-    kind = "lag" if row.kind == "coach" else "wood"
+    kind: Kind = "lag" if row.kind == "coach" else "wood"
     screw = Screw(kind, row.major_mm, row.core_mm, row.tensile_mpa, row.bending_mpa)
     plank = Timber(timber.gravity, timber.withdrawal_share, timber.kind == "chipboard")
     thread = max(0.0, one.grip_mm - row.tip_mm)

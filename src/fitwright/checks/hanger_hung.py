@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitwright.checks.hanger_say import Of, say
-from fitwright.finding import Finding
+from fitwright.finding import Finding, Severity
 from fitwright.part import Hanging
 from fitwright.physics.carried import ELBOW_MM, FLEXIBLE_ADC, FLEXIBLE_SMACNA, RIGID_PIPE, permitted_sag_mm
 from fitwright.spec.hanger import HoseHangerSpec
@@ -31,7 +31,7 @@ def _spacing(hanging: Hanging, spec: HoseHangerSpec) -> Finding:
         words = "" if spec.carried.kind == "pipe" else f", it may sag {sag:.0f} mm between them"
         return say("spacing", "pass", of, f"hangers {spec.spacing_mm:.0f} mm apart{words}; {each}")
     far = 1000.0 * FLEXIBLE_SMACNA.spacing_m
-    severity = "fail" if spec.carried.kind == "hose" and spec.spacing_mm > far + 1e-6 else "warn"
+    severity: Severity = "fail" if spec.carried.kind == "hose" and spec.spacing_mm > far + 1e-6 else "warn"
     message = f"hangers {spec.spacing_mm:.0f} mm apart are too far for the {spec.carried.kind}: {rule.words}; {each}"
     return say("spacing", severity, of, message, f"Hang it every {most:.0f} mm or nearer (spacing).")
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 import trimesh
 
-from fitwright.checks.hanger_rays import swept
+from fitwright.checks.hanger_rays import Swept, swept
 from fitwright.checks.hanger_saddle import BEARS_MM, FOUND_MM
 from fitwright.checks.hanger_say import Of, say, where
 from fitwright.finding import Finding
@@ -43,18 +44,33 @@ def ligaments(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHa
             yield say("ligament", "fail", of, message, "Move what is cut there, or make `arm` larger.")
 
 
-def _least(cradle: Cradle, mesh: trimesh.Trimesh, arm_mm: float) -> tuple[float, str] | None:
+def arm_mm(cradle: Cradle, mesh: trimesh.Trimesh) -> float | None:
+    """Thickness [mm] of the arms of a hook: what most of the thinner half of its bore has behind it."""
+    found = _behind(cradle, mesh, 0.0)
+    if found is None:
+        return None
+    by_angle = np.median(found.second - found.first, axis=0)
+    return float(np.percentile(by_angle, 25.0))
+
+
+def _least(cradle: Cradle, mesh: trimesh.Trimesh, arm: float) -> tuple[float, str] | None:
     """Least thickness [mm] behind the bore's face, and where; the lips' rounded tips are left out."""
+    found = _behind(cradle, mesh, float(np.degrees(arm / 2 / cradle.r_mm)))
+    if found is None:
+        return None
+    thick = found.second - found.first
+    row, column = np.unravel_index(int(thick.argmin()), thick.shape)
+    return float(thick[row, column]), where(float(found.deg[column]), float(found.s_mm[row]))
+
+
+def _behind(cradle: Cradle, mesh: trimesh.Trimesh, tip_deg: float) -> Swept | None:
+    """Rays over the bore but for its tips; where a ray does not leave the bore's own face its second is infinite."""
     low, high = cradle.turn_deg
-    tip = float(np.degrees(arm_mm / 2 / cradle.r_mm))
-    if high - low > 359.0:
-        tip = 0.0
+    tip = tip_deg if high - low < 359.0 else 0.0
     deg = np.arange(low + tip, high - tip, STEP_DEG)
     rays = swept(mesh, cradle.frame, np.arange(STEP_MM / 2, cradle.wide_mm, STEP_MM), deg)
     near = np.abs(rays.first - cradle.r_mm) <= FOUND_MM
     if not near.any():
         return None
-    on = np.abs(rays.first - np.median(rays.first[near])) <= BEARS_MM
-    thick = np.where(on & np.isfinite(rays.second), rays.second - rays.first, np.inf)
-    row, column = np.unravel_index(int(thick.argmin()), thick.shape)
-    return float(thick[row, column]), where(float(rays.deg[column]), float(rays.s_mm[row]))
+    on = (np.abs(rays.first - np.median(rays.first[near])) <= BEARS_MM) & np.isfinite(rays.second)
+    return replace(rays, first=np.where(on, rays.first, 0.0), second=np.where(on, rays.second, np.inf))

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from fitwright.checks.hanger_say import Of, say, way
-from fitwright.finding import Finding
+from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.pose import choose_pose
@@ -35,9 +35,7 @@ def poses(part: Part, meshes: Mapping[str, BodyMesh], spec: HoseHangerSpec) -> I
             yield say("pose", "pass", of, message)
             continue
         strength = spec.material.strength_across_mpa, spec.material.strength_mpa
-        message = (
-            f"printed {chosen.name} ({face} down) its layers lie across the arms, where {spec.material.name} bears"
-        )
-        message += f" {strength[0]:.0f} MPa in place of {strength[1]:.0f}: arms snap between layers"
-        severity = "fail" if body.name in snaps else "warn"
+        message = f"printed {chosen.name} ({face} down) its layers lie across the arms: "
+        message += f"{spec.material.name} bears {strength[0]:.0f} MPa there, not {strength[1]:.0f}, and arms snap"
+        severity: Severity = "fail" if body.name in snaps else "warn"
         yield say("pose", severity, of, message, "Print it on its side, front face down.")

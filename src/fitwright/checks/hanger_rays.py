@@ -36,3 +36,44 @@ def swept(mesh: trimesh.Trimesh, frame: Frame, s_mm: Numbers, deg: Numbers) -> S
     first, second = two_hits(mesh, starts, np.tile(ways, (len(s_mm), 1)))
     shape = len(s_mm), len(deg)
     return Swept(s_mm, deg, first.reshape(shape), second.reshape(shape))
+
+
+@dataclass(frozen=True)
+class Opening:
+    """The clear width between two lips [mm]: least of all lines across; how far out (from where it was meant) it is."""
+
+    wide_mm: float
+    out_mm: float
+
+
+def opening(mesh: trimesh.Trimesh, at: Numbers, across: Numbers, out: Numbers, half_mm: float) -> Opening | None:
+    """Least clear width of an opening round `at`, over lines along `across`; None where none meets both lips.
+
+    Lines stand up to LIPS_MM further in and out than `at`, and over +-`half_mm` along the lips. A line whose middle
+    lies in the material tells an opening that is closed: width 0.
+    """
+    along = np.cross(across, out)
+    best: Opening | None = None
+    for step, middle, reach in ((COARSE_MM, 0.0, LIPS_MM), (FINE_MM, None, 2 * COARSE_MM)):
+        centre = middle if middle is not None else (best.out_mm if best else 0.0)
+        outs = centre + np.arange(-reach, reach + step / 2, step)
+        for b in np.linspace(-half_mm, half_mm, ALONG_LIPS):
+            widths = _widths(mesh, at + b * along + outs[:, None] * out, across)
+            least = int(np.argmin(widths))
+            if np.isfinite(widths[least]) and (best is None or widths[least] < best.wide_mm):
+                best = Opening(float(widths[least]), float(outs[least]))
+    return best
+
+
+LIPS_MM, COARSE_MM, FINE_MM, ALONG_LIPS = 12.0, 0.4, 0.02, 5
+
+
+def _widths(mesh: trimesh.Trimesh, starts: Numbers, across: Numbers) -> Numbers:
+    """Clear width at each start; inf where a side is open."""
+    both = np.concatenate([starts, starts])
+    ways = np.concatenate([np.tile(across, (len(starts), 1)), np.tile(-across, (len(starts), 1))])
+    first, _ = two_hits(mesh, both, ways)
+    wide = first[: len(starts)] + first[len(starts) :]
+    met = np.isfinite(wide)
+    wide[met & mesh.contains(starts)] = 0.0
+    return wide

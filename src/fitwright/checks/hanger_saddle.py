@@ -125,9 +125,8 @@ def _size(cradle: Cradle, found: Bore, spec: HoseHangerSpec) -> Iterator[Finding
     least = size.greatest_mm - (CLAMP_SLACK_MM if spec.style == "clamp" else 0.0)
     if bore < least - TOLERANCES.fit_mm:
         message = f"its bore of {bore:.1f} mm pinches the {what} of {size.greatest_mm:.1f} mm"
-        yield say(
-            "saddle", "fail", _of(cradle, bore, least), message, f"Give it {least:.1f} mm or more ({cradle.key})."
-        )
+        advice = f"Give it {least:.1f} mm or more ({cradle.key})."
+        yield say("saddle", "fail", _of(cradle, bore, least), message, advice)
         return
     slack = bore - size.least_mm
     if what == "pipe" and spec.style != "clamp" and slack > RATTLES * size.least_mm:
@@ -146,9 +145,8 @@ def _wide(cradle: Cradle, found: Bore) -> Iterator[Finding]:
     if found.extent_mm < least - STEP_MM / 2:
         message = f"the hose lies on {found.extent_mm:.1f} mm {place}; {least:.0f} mm or more is asked so that it is"
         message += " not dented (ADC flexible duct standards, 4.6)"
-        advice = (
-            f"Make `width` {cradle.wide_mm + least - found.extent_mm + STEP_MM:.1f} mm or more: the rims take some."
-        )
+        wider = cradle.wide_mm + least - found.extent_mm + STEP_MM
+        advice = f"Make `width` {wider:.1f} mm or more: the rims take some of it."
         yield say("saddle", "fail", _of(cradle, found.extent_mm, least), message, advice)
     elif found.bears_mm < RECESSED * least:
         message = f"recesses leave {found.bears_mm:.1f} mm of bearing on average"
@@ -167,14 +165,13 @@ def _rims(cradle: Cradle, found: Bore) -> Iterator[Finding]:
         advice = "This is a fault of the build: report it."
         yield say("saddle", "fail", _of(cradle, found.rim_mm, RIM_R_MM), message, advice)
         return
-    yield say(
-        "saddle", "pass", _of(cradle, found.rim_mm, RIM_R_MM), f"its rims are rounded with R {found.rim_mm:.1f} mm"
-    )
+    message = f"its rims are rounded with R {found.rim_mm:.1f} mm"
+    yield say("saddle", "pass", _of(cradle, found.rim_mm, RIM_R_MM), message)
 
 
 def carries_down(hanging: Hanging) -> bool:
     """Whether the print itself is under what it carries; else a strap carries it."""
-    return all(_under(one.turn_deg) for one in hanging.cradles) or any(_under(one.turn_deg) for one in hanging.cradles)
+    return any(_under(one.turn_deg) for one in hanging.cradles)
 
 
 def _under(turn_deg: tuple[float, float]) -> bool:

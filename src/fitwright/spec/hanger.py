@@ -126,7 +126,7 @@ class HoseHangerSpec(PartBase):
     count: int = Field(default=1, ge=1, le=8)
     apart_mm: float | None = None
     mount: HangerMount = HangerMount()
-    width_mm: float = Field(default=40.0, gt=0)
+    width_mm: float = Field(default=44.0, gt=0)
     arm_mm: float | None = None
     opens_deg: float | None = None
     throat_mm: float | None = None
