@@ -7,6 +7,7 @@ a hook's opening 93 wide, upwards; an eye of 8 below right.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import cadquery as cq
@@ -15,7 +16,7 @@ from fitwright.checks import hanger as check_hanger
 from fitwright.finding import Finding
 from fitwright.frame import Frame
 from fitwright.hanging import Cradle, Eye, Hanging, HeldBy, Throat
-from fitwright.mesh import mesh_body
+from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Part, Pose
 from fitwright.spec.hanger import Carried
 from fitwright.spec.size import from_readings
@@ -38,7 +39,7 @@ class Spoilt:
     wide: float = WIDE
     rim: float = 4.0
     throat: float | None = None
-    """Opening of a hook; None: a saddle, open above its middle."""
+    """Opening of a hook, 0: closed; None: a saddle, open above its middle."""
     eye_d: float = EYE_D
     eye_edge: float = 12.0
     cone: bool = False
@@ -70,12 +71,10 @@ def solid(s: Spoilt) -> cq.Shape:
         for y, way in ((0.0, 1.0), (wide, -1.0)):
             bore = bore.fuse(_flare(s.bore_r, s.rim, y, way))
     made = made.cut(bore)
-    opening = box((-200.0, 200.0), (0.0, 200.0), (-1.0, wide + 1.0)) if s.throat is None else None
-    if opening is None and s.throat is not None:
-        opening = box((-s.throat / 2, s.throat / 2), (0.0, 200.0), (-1.0, wide + 1.0))
-        made = made.cut(opening)
-    elif opening is not None:
-        made = made.cut(opening.cut(box((-200.0, SURFACE + PLATE), (-200.0, 300.0), (-2.0, wide + 2.0))))
+    half = 200.0 if s.throat is None else s.throat / 2
+    if half > 0.0:
+        low = max(-half, SURFACE + PLATE)
+        made = made.cut(box((low, half), (0.0, 200.0), (-1.0, wide + 1.0)))
     return _drilled(made, s)
 
 
@@ -154,16 +153,23 @@ def hanging(hook: bool = False, **changes: Any) -> Hanging:
     return Hanging(**{**own, **changes})
 
 
+@cache
+def _meshed(spoilt: Spoilt) -> tuple[cq.Solid, BodyMesh]:
+    shape = solid(spoilt).Solids()[0]
+    return shape, mesh_body(Body("hanger", shape, 0, 2.4, (LYING,)))
+
+
 def found(
     spoilt: Spoilt | None = None, declared: Hanging | None = None, pose: Pose = LYING, **spec: Any
 ) -> list[Finding]:
     """What the check says of a saddle or hook made by hand."""
     spoilt = spoilt or Spoilt()
-    body = Body("hanger", solid(spoilt).Solids()[0], 0, 2.4, (pose,))
+    shape, mesh = _meshed(spoilt)
+    body = Body("hanger", shape, 0, 2.4, (pose,))
     declared = declared or hanging(hook=spoilt.throat is not None)
     part = Part("hanger", "hose_hanger", (body,), hanging=declared)
     own: dict[str, Any] = {"carried": HOSE, "width_mm": WIDE, "style": "saddle" if spoilt.throat is None else "hook"}
-    return check_hanger.check(part, {"hanger": mesh_body(body)}, hanger(**{**own, **spec}))
+    return check_hanger.check(part, {"hanger": mesh}, hanger(**{**own, **spec}))
 
 
 def of(findings: list[Finding], code: str, severity: str = "") -> list[Finding]:

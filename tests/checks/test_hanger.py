@@ -6,10 +6,6 @@ import math
 from dataclasses import replace
 
 import pytest
-
-from fitwright.part import Pose
-from fitwright.spec.hanger import Batten, HangerMount, Strap
-from fitwright.spec.size import from_readings
 from tests.hanger_handmade import (
     HOSE,
     PIPE,
@@ -24,6 +20,10 @@ from tests.hanger_handmade import (
     of,
     screw,
 )
+
+from fitwright.part import Pose
+from fitwright.spec.hanger import Batten, HangerMount, Strap
+from fitwright.spec.size import from_readings
 
 HOOK = Spoilt(throat=THROAT)
 
@@ -65,10 +65,11 @@ def test_a_recess_that_takes_the_bearing_away_fails() -> None:
     assert "recesses leave" in failed.message
 
 
-@pytest.mark.parametrize(("rim", "words"), [(0.0, "sharp"), (1.0, "R 1.0 mm only")])
+@pytest.mark.parametrize(("rim", "words"), [(0.0, "sharp"), (1.0, "rounded with R")])
 def test_a_sharp_rim_fails(rim: float, words: str) -> None:
     [failed] = of(found(Spoilt(rim=rim)), "saddle", "fail")
     assert words in failed.message
+    assert failed.value == pytest.approx(rim, abs=0.15)
 
 
 def test_a_pipe_needs_no_wide_saddle_but_must_not_rattle() -> None:

@@ -16,7 +16,7 @@ from fitwright.hanging import Cradle, Hanging
 from fitwright.spec.hanger import HoseHangerSpec
 from fitwright.tolerances import TOLERANCES
 
-STEP_MM, STEP_DEG = 0.5, 1.5
+STEP_MM, STEP_DEG = 1.0, 0.4
 SLACK_MM = 0.05
 
 
