@@ -7,7 +7,15 @@ import pytest
 from scipy.integrate import quad
 
 from fitwright.physics import arm as arms
-from fitwright.physics.arm import Arm, curve_factor, least_thickness_mm, push_in_n, straight_strain, throat
+from fitwright.physics.arm import (
+    Arm,
+    RoundInThroat,
+    curve_factor,
+    least_thickness_mm,
+    push_in_n,
+    straight_strain,
+    throat,
+)
 
 
 @pytest.mark.parametrize(
@@ -155,6 +163,27 @@ def test_throat():
     assert throat(110.0, 0.0).least_mm == pytest.approx(99.0)
     assert throat(110.0, 0.0, 0.2).least_mm == pytest.approx(88.0)
     assert throat(10.0, 50.0).least_mm == 0.0
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_work_of_pushing_in_is_what_the_arms_store(count):
+    """Without friction, along the way of the round thing's centre: y = sqrt(r^2 - (w / 2)^2)."""
+    one = Arm(58.0, 6.0, 40.0, 200.0, 50.0)
+    pipe = RoundInThroat(one, 2000.0, 110.0, 102.0, count, friction=0.0)
+    shares = np.linspace(0.0, 1.0, 4001)
+    way = np.sqrt(np.maximum(0.0, 55.0**2 - ((102.0 + 8.0 * shares) / 2) ** 2))
+    forces = np.array([pipe.force_n(float(share)) for share in shares])
+    work = float(np.trapezoid(forces, -way))
+    assert work == pytest.approx(count * one.energy_nmm(8.0 / count, 2000.0), rel=1e-3)
+
+
+def test_friction_holds_and_a_wide_throat_does_not():
+    one = Arm(58.0, 6.0, 40.0, 200.0, 50.0)
+    rough, smooth = (RoundInThroat(one, 2000.0, 110.0, 102.0, 1, mu).greatest_n for mu in (0.4, 0.0))
+    assert rough > smooth > 0.0
+    assert RoundInThroat(one, 2000.0, 110.0, 110.0).greatest_n == 0.0
+    assert RoundInThroat(one, 2000.0, 110.0, 120.0).greatest_n == 0.0
+    assert RoundInThroat(one, 2000.0, 110.0, 30.0).greatest_n == math.inf
 
 
 def test_thickness_for_a_snag():

@@ -194,6 +194,50 @@ def throat(outside_mm: float, opens_mm: float, squeezed: float | None = None, he
     return Throat(max(0.0, outside_mm * (1.0 - share) - opens_mm), outside_mm * (1.0 - held), opens_mm)
 
 
+@dataclass(frozen=True)
+class RoundInThroat:
+    """A stiff round thing of `outside_mm` between the lips of a throat: how hard it is to get in or out.
+
+    `arms`: 1 where one lip gives, 2 where both do. The round thing itself is the wedge: where it touches the lips,
+    opened to w between them, its slope is acos(w / outside); both lips drag. A hose gives too and goes more easily.
+    """
+
+    arm: Arm
+    modulus_mpa: float
+    outside_mm: float
+    throat_mm: float
+    arms: int = 1
+    friction: float = FRICTION
+
+    @property
+    def opens_mm(self) -> float:
+        """By how much each arm is opened at most."""
+        return max(0.0, self.outside_mm - self.throat_mm) / self.arms
+
+    def force_n(self, share: float) -> float:
+        """Push or pull along the throat when the lips are opened to this share of the way (0 to 1)."""
+        wide = self.throat_mm + share * (self.outside_mm - self.throat_mm)
+        if wide >= self.outside_mm:
+            slope = 0.0
+        else:
+            slope = math.degrees(math.acos(wide / self.outside_mm))
+        return 2.0 * push_in_n(self.arm.force_n(share * self.opens_mm, self.modulus_mpa), slope, self.friction)
+
+    @property
+    def greatest_n(self) -> float:
+        """The force that gets it in or out; 0 where the throat is as wide as it.
+
+        This is also all that the tips can feel of a snag that pulls it out: then it goes.
+
+        >>> one = Arm(58.0, 6.0, 40.0, 200.0, 50.0)
+        >>> round(RoundInThroat(one, 2000.0, 110.0, 102.0).greatest_n, 1)
+        9.6
+        """
+        if self.opens_mm <= 0.0:
+            return 0.0
+        return max(self.force_n(step / _STEPS) for step in range(_STEPS + 1))
+
+
 def least_thickness_mm(
     force_n: float, permitted_mpa: float, inside_mm: float, width_mm: float, sweep_deg: float, sideways: bool = False
 ) -> float:
