@@ -26,6 +26,7 @@ from fitwright.spec.grammar import (
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.measuring import bolts, circle, printer, sleeve, thread
+from fitwright.spec.reference_hanger import HANGER_NOTE, HANGER_SECTION, HANGER_TITLE
 
 INTRODUCTION = """\
 # The YAML
@@ -132,6 +133,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`support`", gate_bracket.SupportKeys),
         ),
     ),
+    (HANGER_TITLE, HANGER_SECTION),
     (
         "Ways to measure a diameter",
         (
@@ -208,6 +210,7 @@ NOTES = {
         "under `code` with your readings beside it, or readings alone. See "
         "[gate brackets](families/gate_bracket.md) for what to measure and how."
     ),
+    HANGER_TITLE: HANGER_NOTE,
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
         "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "
