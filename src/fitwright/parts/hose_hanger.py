@@ -33,9 +33,9 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         dimensions=hanger_dimensions(plan, spec),
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
-        facts=hanger_facts(plan, spec),
+        facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
         assumed=hanger_assumed(plan, spec),
-        cautions=(*hanger_cautions(spec), *dict.fromkeys(w for one in plan.carrier for w in one.cautions)),
+        cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
         templates=hanger_templates(plan, spec),
         fastenings=tuple(one for carrier in plan.carrier for one in carrier.fastenings),
         hardware=tuple(one for carrier in plan.carrier for one in carrier.bought),
@@ -44,13 +44,20 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     return riding(part, spec)
 
 
+def _carried_facts(plan: HangerPlan) -> dict[str, str]:
+    return {name: words for carrier in plan.carrier for name, words in carrier.facts.items()}
+
+
+def _carried_cautions(plan: HangerPlan) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words for carrier in plan.carrier for words in carrier.cautions))
+
+
 def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     """All printed bodies, the hanger itself first; a slice of that one is the try-print."""
     rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
-    body = profile_body(
-        "hanger", plan.profile, plan.cuts, plan.placed, plan.sizes.wide, spec.wall_mm, plan.holes, rounds
-    )
-    return (replace(body, tries=(slice_of(plan, body),)), *caps_of(plan, spec.wall_mm))
+    wide, wall = plan.sizes.wide, spec.wall_mm
+    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds)
+    return replace(body, tries=(slice_of(plan, body),)), *caps_of(plan, wall)
 
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
