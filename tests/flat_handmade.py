@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -84,19 +85,14 @@ def _wire(line: Outline, frame: Frame) -> cq.Wire:
 
 
 def _hole(hole: FlatHole) -> Outline:
+    """By points of its own, not by `FlatHole.outline`."""
     if not hole.long_mm:
         return circle(hole.d_mm).mapped(1.0, hole.at)
-    lying = slot_ended(hole.d_mm + hole.long_mm, hole.d_mm)
-    import math
+    turn, half, r = math.radians(hole.turned_deg), hole.long_mm / 2, hole.d_mm / 2
+    along, across = (math.sin(turn), math.cos(turn)), (math.cos(turn), -math.sin(turn))
 
-    turn = math.radians(90.0 - hole.turned_deg)
-    c, s = math.cos(turn), math.sin(turn)
+    def at(u: float, v: float) -> Point:
+        return hole.at[0] + u * along[0] + v * across[0], hole.at[1] + u * along[1] + v * across[1]
 
-    def turned(point: Point) -> Point:
-        x, y = point
-        return hole.at[0] + c * x - s * y, hole.at[1] + s * x + c * y
-
-    return through(
-        [turned(side.start) for side in lying.sides],
-        [turned(lying.sides[k - 1].via) if lying.sides[k - 1].via else None for k in range(len(lying.sides))],  # type: ignore[arg-type]
-    )
+    corners = [at(-half, r), at(half, r), at(half, -r), at(-half, -r)]
+    return through(corners, [at(-half - r, 0.0), None, at(half + r, 0.0), None])

@@ -99,10 +99,10 @@ def neck(loops: Sequence[Loop], limit_mm: float) -> Point | None:
         return at_of(whole.representative_point())
     if left.geom_type == "Polygon":
         return None
-    least = min(left.geoms, key=lambda one: float(one.area))
-    others = shapely.union_all([one for one in left.geoms if one is not least])
-    a, b = shapely.ops.nearest_points(least, others)
-    return (a.x + b.x) / 2, (a.y + b.y) / 2
+    pieces = [one.buffer(limit_mm / 2 + TOUCH_MM, quad_segs=32) for one in left.geoms]
+    rest = whole.difference(shapely.union_all(pieces))
+    joins = [one for one in getattr(rest, "geoms", [rest]) if sum(one.distance(p) < TOUCH_MM for p in pieces) > 1]
+    return at_of(max(joins, key=lambda one: float(one.area)).centroid) if joins else at_of(whole.centroid)
 
 
 def material(loops: Sequence[Loop]) -> BaseGeometry:

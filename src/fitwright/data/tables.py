@@ -67,6 +67,7 @@ NAMES = (
     "wood_screws",
     "channel_nuts",
     "carried",
+    "gaskets",
     "printers",
     "materials",
     "aliases",

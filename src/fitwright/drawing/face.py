@@ -100,7 +100,7 @@ class Face:
     needed: bool = True
     """False for a plain round ring, which a build leaves out unless something else is drawn."""
     upwards: str = "up"
-    """What the direction to the sheet's upper edge is called."""
+    """What the direction of the points' second coordinate is called; on a turned page it is not the page's up."""
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:

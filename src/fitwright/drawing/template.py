@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from textwrap import wrap
@@ -11,7 +10,9 @@ from fitwright.drawing.check_bar import check_bar
 from fitwright.drawing.face import Face, FaceHole, FaceLine, Style
 from fitwright.drawing.paper import MARGIN_MM, PAPERS, Paper, PaperName
 from fitwright.drawing.sheet import MEDIUM_MM, THIN_MM, Arc, Mark, Path, Point, Sheet, View
+from fitwright.drawing.text_width import Box
 from fitwright.drawing.tiles import Tile, Tiling, tiling
+from fitwright.drawing.way_mark import way_mark
 from fitwright.units import Units, format_length
 
 PAD_MM = 4.0
@@ -90,9 +91,12 @@ def whole_sheet(title: str, side: Side, units: Units) -> Sheet:
     return sheet
 
 
-def drawing(side: Side) -> list[Mark]:
-    """All marks of one side in the drawing's own mm: its centre at the origin."""
-    marks: list[Mark] = _axes(side)
+def drawing(side: Side, windows: Sequence[Box] = ()) -> list[Mark]:
+    """All marks of one side in the drawing's own mm: its centre at the origin.
+
+    `windows`: what each sheet shows of it; none: one sheet shows all.
+    """
+    marks = way_mark(side.face, side.at, [_overlap(side.bounds_mm, one) for one in windows] or [side.bounds_mm])
     for line in side.face.lines:
         marks.append(_line(side, line))
     for number, hole in enumerate(side.face.holes, start=1):
@@ -104,7 +108,7 @@ def _pages(title: str, side: Side, paper: Paper, units: Units) -> list[Sheet]:
     lines = _lines(title, side, units, paper.inner_mm[0] - MAP_MM)
     window = paper.inner_mm[0], paper.inner_mm[1] - _head_mm(len(lines) + 1) - BAR_ROOM_MM
     laid, best = _laid(side, window)
-    marks = drawing(best)
+    marks = drawing(best, [laid.kept(tile) for tile in laid.tiles()])
     if laid.many:
         marks += laid.seams()
         lines.append(JOIN)
@@ -178,21 +182,8 @@ def _length(mm: float, units: Units) -> str:
     return format_length(mm, units, fraction=False)
 
 
-def _axes(side: Side) -> list[Mark]:
-    """A cross through the centre with arrows up and right, in free space where there is some."""
-    boxes = [line.bounds_mm for line in side.face.lines] or [side.face.bounds_mm]
-    reach = min(18.0, *(0.33 * (box[k + 2] - box[k]) for box in boxes for k in (0, 1)))
-    marks: list[Mark] = []
-    for words, tip in ((side.face.upwards, (0.0, reach)), ("right", (reach, 0.0))):
-        x, y = side.at(tip)
-        back = side.at((-0.4 * tip[0], -0.4 * tip[1]))
-        sheet = Sheet.of("A4")
-        sheet.line(back, (x, y), THIN_MM)
-        sheet.arrow((x, y), math.degrees(math.atan2(y, x)))
-        beside = (x + 1.0, y + 0.6) if abs(x) < 1e-9 else (x, y - 4.0)
-        sheet.words(beside, words, 2.2, "start" if abs(x) < 1e-9 else "middle")
-        marks += sheet.marks
-    return marks
+def _overlap(one: Box, other: Box) -> Box:
+    return max(one[0], other[0]), max(one[1], other[1]), min(one[2], other[2]), min(one[3], other[3])
 
 
 def _line(side: Side, line: FaceLine) -> Mark:
@@ -212,7 +203,8 @@ def _hole(side: Side, hole: FaceHole, number: int) -> list[Mark]:
     elif hole.d_mm:
         sheet.circle((x, y), hole.d_mm, THIN_MM)
     sheet.cross((x, y), r + (2.0 if hole.d_mm else 4.0))
-    sheet.words((x + 0.75 * r + 0.5, y + 0.75 * r + 0.5), str(number), 2.5, bold=True)
+    u, v = (abs(mm) for mm in side.at(hole.half_way))
+    sheet.words((x + u + 0.75 * r + 0.5, y + v + 0.75 * r + 0.5), str(number), 2.5, bold=True)
     return sheet.marks
 
 

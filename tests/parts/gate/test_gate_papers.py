@@ -166,6 +166,20 @@ def test_the_gates_template_has_its_screws_on_the_ears() -> None:
     assert {h.d_mm for h in face.holes} == {5.5}  # ISO 273 medium, M5
 
 
+@pytest.mark.parametrize("name", ["board", "no pressure", "inches"])
+def test_templates_are_worded_by_holes_and_arrow_for_their_pages_may_be_turned(name: str) -> None:
+    """No word leans on the page's own edges; the holes named are those next to the gate."""
+    part = build_gate_bracket(SPECS[name])
+    for face in part.templates:
+        said = " ".join([*face.says, face.front, face.back])
+        assert not re.search(r"\b(upper|lower|left|right) edge\b|\b(top|bottom)\b", said)
+        assert face.upwards == "away" and f'"{face.upwards}"' in said
+        first, last = map(int, re.findall(r"[Hh]oles (\d+) (?:to|and) (\d+)", said)[0])
+        named, others = face.holes[first - 1 : last], face.holes[last:]
+        nearest = max if face.key == "gate" else min
+        assert all(nearest(one.at[1], other.at[1]) == one.at[1] for one in named for other in others)
+
+
 def test_a_clamped_gate_has_no_screw_template() -> None:
     gate = GATE_4.model_copy(update={"mount": GATE_4.mount.model_copy(update={"kind": "clamp", "screws": None})})
     part = build_gate_bracket(gate_bracket(gate, BORE_16, frame="rods"))
