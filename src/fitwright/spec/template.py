@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.errors import FitwrightError
 from fitwright.spec.faults import nearest
 from fitwright.spec.template_gate import GATE_BRACKET, GATE_PICTURE
+from fitwright.spec.template_hanger import HANGER_PICTURE, HOSE_HANGER
 
 _PICTURE = r"""
 Stand at end_a and look into its mouth. Every place is measured from the centre (+) of the
@@ -142,8 +143,9 @@ TEMPLATES = {
     "offset_adapter": _OFFSET_ADAPTER,
     "fit_gauge": _FIT_GAUGE,
     "gate_bracket": GATE_BRACKET,
+    "hose_hanger": HOSE_HANGER,
 }
-_PICTURES = {"fit_gauge": _GAUGE_PICTURE, "gate_bracket": GATE_PICTURE}
+_PICTURES = {"fit_gauge": _GAUGE_PICTURE, "gate_bracket": GATE_PICTURE, "hose_hanger": HANGER_PICTURE}
 
 
 def template(family: str) -> str:
