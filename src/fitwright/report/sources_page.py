@@ -30,7 +30,7 @@ _HEADINGS = (
     ("nuts/", "Nuts"),
     ("cylinders/", "Air cylinders"),
     ("air/", "Air tubes and fittings"),
-    ("", "Rods, spanners, sheets, printers, filaments and words"),
+    ("", "Rods, spanners, sheets, woods, hoses carried, printers, filaments and words"),
 )
 
 
