@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from fitwright.part import Part
 from fitwright.parts.hanger.body import profile_body
+from fitwright.parts.hanger.mount_bought import hanger_hardware
+from fitwright.parts.hanger.mount_fastenings import hanger_fastenings
+from fitwright.parts.hanger.mount_things import mount_things
 from fitwright.parts.hanger.planned import hanger_plan
+from fitwright.parts.hanger.swivel_body import swivel_bodies
 from fitwright.spec.models import HoseHangerSpec
 
 
@@ -12,4 +16,12 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     """The part; RefusalError names the key that has to change."""
     plan = hanger_plan(spec)
     body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, plan.sizes.wide, spec.wall_mm, plan.holes)
-    return Part(name=spec.name, family=spec.part, bodies=(body,), section_across=(1.0, 0.0, 0.0))
+    return Part(
+        name=spec.name,
+        family=spec.part,
+        bodies=(body, *swivel_bodies(plan, spec.wall_mm)),
+        stand_ins=tuple(mount_things(plan, spec)),
+        section_across=(1.0, 0.0, 0.0),
+        fastenings=hanger_fastenings(plan, spec),
+        hardware=hanger_hardware(plan, spec),
+    )
