@@ -66,7 +66,8 @@ def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
     """Hose and strap, and what the hanger is held by."""
-    return (*carried_things(plan, spec), *mount_things(plan, spec))
+    held = [replace(one, before=spec.carried.kind if one.room_only else "") for one in mount_things(plan, spec)]
+    return (*carried_things(plan, spec), *held)
 
 
 def riding(part: Part, spec: HoseHangerSpec) -> Part:
