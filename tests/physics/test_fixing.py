@@ -174,7 +174,7 @@ def test_worst_direction_is_not_beaten(plate, point):
         assert tension <= one.most_tension_n * (1 + 1e-9)
         assert shear <= one.most_shear_n * (1 + 1e-9)
         assert used <= one.used * (1 + 1e-9)
-        assert (tension, shear, used) == pytest.approx((one.most_tension_n, one.most_shear_n, one.used), rel=0.03)
+        assert (tension, shear, used) == pytest.approx((one.most_tension_n, one.most_shear_n, one.used), rel=0.06)
         again = screw_forces(plate, [(tuple(150.0 * c for c in one.direction), point)])
         assert again.tension_n[screw] == pytest.approx(one.tension_n, abs=1e-6)
         assert again.shears_n[screw] == pytest.approx(one.shear_n, abs=1e-6)

@@ -89,6 +89,8 @@ def test_straight_line_is_safer_than_hankinson():
         assert hold.used(limit * sin, limit * cos) >= 1.0 - 1e-9
     assert hold.used(-500.0, 0.0) == 0.0
     assert hold.used(500.0, 0.0) == pytest.approx(1.0)
+    assert hold.used(1000.0, 0.0, once=True) == pytest.approx(1.0)
+    assert hold.used(0.0, 1000.0, once=True) == pytest.approx(1.0)
     assert Hold(0.0, 1.0, 1.0, 1.0).used(1.0, 0.0) == math.inf
 
 
@@ -186,3 +188,9 @@ def test_distances_grow_without_a_pilot_and_towards_the_load():
 
 def test_every_mode_has_words():
     assert set(wood_shear.MODE_WORDS) == set(wood_shear.MODES)
+
+
+def test_bearing_over_the_thread_in_the_plate():
+    """As if the plate were that much stronger."""
+    one = SideJoint(3.1, 8.0, 40.0, 20.0, 23.0, 550.0, in_plate_mm=5.0)
+    assert one.yields_n() == pytest.approx(SideJoint(3.1, 8.0, 40.0, 20.0 * 5.0 / 3.1, 23.0, 550.0).yields_n())

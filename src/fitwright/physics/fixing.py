@@ -34,6 +34,7 @@ Array = NDArray[np.float64]
 _LEVELS = 3
 """Halvings of the icosahedron's edges: 642 directions, at most 4.6 deg from any."""
 _NARROWING_DEG = (5.0, 1.2, 0.3, 0.08)
+_PEAKS, _APART_DEG = 6, 12.0
 _FAULT = 1e-6
 """How much of the load may be left over where a way of standing is accepted."""
 
@@ -128,14 +129,15 @@ def worst_of_any_direction(
     642 directions over the sphere, then narrowed round the worst of each screw.
     """
     rest = _wrench(together)
-    first = sphere()
-    found = [_Found(plate, force_n, point, rest, (permitted_tension_n, permitted_shear_n), first)]
+    permitted = (permitted_tension_n, permitted_shear_n)
+    first = _Found(plate, force_n, point, rest, permitted, sphere())
     worst = []
     for screw in range(len(plate.screws)):
-        tries = [found[0].best(screw)]
+        tries, ways = [first.best(screw)], first.peaks(screw)
         for spread in _NARROWING_DEG:
-            near = np.concatenate([_cone(way, spread) for way in tries[-1].ways])
-            tries.append(_Found(plate, force_n, point, rest, found[0].permitted, near).best(screw))
+            near = np.concatenate([_cone(way, spread) for way in ways])
+            tries.append(_Found(plate, force_n, point, rest, permitted, near).best(screw))
+            ways = list(tries[-1].ways)
         worst.append(_summed(tries))
     if together:
         return tuple(worst)
@@ -196,6 +198,18 @@ class _Found:
             float(self.shear[:, screw].max()),
         )
         return _Best(found, (self.ways[worst], self.ways[most]))
+
+    def peaks(self, screw: int) -> list[Array]:
+        """The worst directions that are not each other's neighbours: peaks that the narrowing may start from."""
+        found: list[Array] = []
+        for values in (self.used[:, screw], self.tension[:, screw]):
+            order = np.argsort(values)[::-1]
+            for _ in range(_PEAKS):
+                if not len(order):
+                    break
+                found.append(self.ways[order[0]])
+                order = order[self.ways[order] @ found[-1] < math.cos(math.radians(_APART_DEG))]
+        return found
 
 
 def _summed(tries: list[_Best]) -> WorstScrew:

@@ -19,6 +19,9 @@ Grain = Literal["side", "end"]
 PERMITTED_SHARE = 0.25
 """What may hang for good over what pulls it out: the upper attachment of a hanger bears a quarter of its failure load
 (a rule of pipe hanging, read second-hand; the Wood Handbook asks for about a fifth of a wood screw's)."""
+ONCE_SHARE = 0.5
+"""What may pull once over the mean that pulls it out: 95 of 100 screws bear 0.6 or more of the mean (see
+`withdrawal_characteristic_n`); common practice, no source."""
 END_GRAIN_SHARE = {"wood": 0.0, "lag": 0.75}
 """Withdrawal from end grain over side grain: NDS 2018 12.2.2 forbids wood screws (the Wood Handbook: at most 0.75, and
 erratic); lag screws 0.75 (Wood Handbook, NDS 12.2.1, both read)."""
@@ -183,13 +186,35 @@ class Hold:
         }
         return min(found, key=lambda word: found[word])
 
-    def used(self, tension_n: float, shear_n: float, share: float = PERMITTED_SHARE) -> float:
+    @property
+    def lasting_tension_n(self) -> float:
+        """What may pull for good: PERMITTED_SHARE of what fails."""
+        return PERMITTED_SHARE * self.tension_n
+
+    @property
+    def lasting_shear_n(self) -> float:
+        """What may push aside for good: PERMITTED_SHARE of the yield (NDS takes 1 / 2.2 for ten years)."""
+        return PERMITTED_SHARE * self.shear_n
+
+    @property
+    def once_tension_n(self) -> float:
+        """What may pull once: ONCE_SHARE of the mean failure."""
+        return ONCE_SHARE * self.tension_n
+
+    @property
+    def once_shear_n(self) -> float:
+        """What may push aside once: up to the yield, which leaves 5 % of a diameter; ONCE_SHARE of shearing it off."""
+        return min(self.side_n, ONCE_SHARE * self.steel_shear_n)
+
+    def used(self, tension_n: float, shear_n: float, once: bool = False) -> float:
         """How much of what is permitted is used: T / permitted + S / permitted; 1 is the limit.
 
-        The straight line is on the safe side of Hankinson's formula (NDS 2018, equation 12.4-1) at every angle.
-        `share`: permitted over failure; more than a quarter only for a load that comes once and may bend something.
+        The straight line is on the safe side of Hankinson's formula (NDS 2018, equation 12.4-1) at every angle. `once`:
+        a snag; else for good.
         """
-        return _over(max(tension_n, 0.0), share * self.tension_n) + _over(shear_n, share * self.shear_n)
+        if once:
+            return _over(tension_n, self.once_tension_n) + _over(shear_n, self.once_shear_n)
+        return _over(tension_n, self.lasting_tension_n) + _over(shear_n, self.lasting_shear_n)
 
 
 def _over(load: float, permitted: float) -> float:

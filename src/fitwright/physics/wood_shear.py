@@ -34,6 +34,7 @@ class SideJoint:
 
     `plate_mm` and `in_wood_mm` are the lengths on which it bears; `gap_mm` what is free between (a washer, a batten's
     edge); `plate_mpa` and `wood_mpa` their bearing strengths; `bending_mpa` what the screw yields at.
+    `in_plate_mm`: the diameter with which it bears in the plate, where that is another (over the thread).
     """
 
     bearing_mm: float
@@ -43,6 +44,7 @@ class SideJoint:
     wood_mpa: float
     bending_mpa: float
     gap_mm: float = 0.0
+    in_plate_mm: float | None = None
 
     def yields_n(self) -> dict[str, float]:
         """The load [N] of every mode, before any factor.
@@ -52,7 +54,7 @@ class SideJoint:
         577
         """
         d, g = self.bearing_mm, self.gap_mm
-        qs, qm = self.plate_mpa * d, self.wood_mpa * d
+        qs, qm = self.plate_mpa * (self.in_plate_mm or d), self.wood_mpa * d
         ls, lm = self.plate_mm, self.in_wood_mm
         bend = self.bending_mpa * d**3 / 6.0
         return {
