@@ -38,11 +38,11 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
         facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
-        assumed=hanger_assumed(plan, spec),
+        assumed={**hanger_assumed(plan, spec), **plan.base.assumed},
         cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
         templates=hanger_templates(plan, spec),
-        fastenings=(*hanger_fastenings(plan, spec), *(one for c in plan.carrier for one in c.fastenings)),
-        hardware=(*hanger_hardware(plan, spec), *(one for c in plan.carrier for one in c.bought)),
+        fastenings=hanger_fastenings(plan, spec),
+        hardware=hanger_hardware(plan, spec),
         hanging=hanging_of(plan, spec),
     )
     return riding(part, spec)
