@@ -27,8 +27,7 @@ SURFACE = {"up": "above it", "down": "below it", "left": "on its left", "right":
 
 def hanger_facts(plan: HangerPlan, spec: HoseHangerSpec) -> Mapping[str, str]:
     """Lines for the report, lengths in mm."""
-    carried = {name: words for one in plan.carrier for name, words in one.facts.items()}
-    return {**dict(_facts(plan, spec)), **carried, **plan.base.facts}
+    return {**dict(_facts(plan, spec)), **plan.base.facts}
 
 
 def _facts(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[tuple[str, str]]:
