@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 import manifold3d
 import numpy as np
 
-from fitwright.checks.clearance_words import BRACKET
+from fitwright.checks.clearance_words import BRACKET, SCREW_IN_BLADE
 from fitwright.checks.positions import worst_share
 from fitwright.checks.running_gap import running_gaps
 from fitwright.checks.swept import swept
-from fitwright.checks.things import Thing, finding, finer, in_words, on_its_way, position, unseated
+from fitwright.checks.things import Thing, finding, finer, in_words, never_together, on_its_way, position, unseated
 from fitwright.checks.tool_room import tool_rooms
 from fitwright.errors import BuildError
 from fitwright.finding import Finding, Severity
@@ -103,7 +103,8 @@ def _ever_together(one: Thing, other: Thing) -> bool:
 
 
 def _same_joint(one: Thing, other: Thing) -> bool:
-    return bool(one.source and other.source and one.source.seats_in == other.source.seats_in)
+    same = bool(one.source and other.source and one.source.seats_in == other.source.seats_in)
+    return same or never_together(one, other)
 
 
 def _at_rest(one: Thing, other: Thing) -> Finding | None:
@@ -197,6 +198,8 @@ def _advice(one: Thing, other: Thing) -> str:
     names = f"{one.name} {other.name}"
     if "hose bend" in names or "fitting" in names:
         return "Turn the fitting, or let the ports look to another side (cylinder.ports)."
+    if "gate screw" in names and "gate blade" in names:
+        return SCREW_IN_BLADE
     if "room for dust" in names:
         return "Leave the far end of the slot free: dust that cannot fall out there packs, and the gate does not shut."
     return BRACKET.clash.format(thing=one.called.split(" (")[0], joint="")

@@ -69,6 +69,7 @@ NAMES = (
     "channels",
     "large_washers",
     "carried",
+    "gaskets",
     "printers",
     "materials",
     "aliases",
