@@ -156,6 +156,8 @@ class RoundSize:
     s1_mm: float
     d_mm: float
     key: str
+    turn_deg: tuple[float, float] | None = None
+    """The sector that is there (from, to, clockwise from `up` seen along `inward`); None: the full turn."""
 
 
 @dataclass(frozen=True)

@@ -84,6 +84,7 @@ def test_the_commented_envelope_may_be_made_live(family: str) -> None:
 
 def test_an_unknown_family_is_answered_with_the_known_ones() -> None:
     with pytest.raises(
-        FitwrightError, match=r"there are reducer, offset_adapter, fit_gauge, gate_bracket.*\. did you mean reducer\?"
+        FitwrightError,
+        match=r"there are reducer, offset_adapter, fit_gauge, gate_bracket, .*flange_plate\. did you mean reducer\?",
     ):
         template("reducr")

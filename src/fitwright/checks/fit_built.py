@@ -68,8 +68,9 @@ def _surface(body: Body, mesh: trimesh.Trimesh, fit: FitSurface) -> Finding:
 
 def _round(body: Body, mesh: trimesh.Trimesh, one: RoundSize) -> Finding:
     """Judge one face of a known size, ends and all."""
-    cone = Cone(one.frame, one.kind, one.s0_mm, one.s1_mm, one.d_mm, one.d_mm)
-    shown = _shown(sections(mesh, cone, _depths(cone)), cone, 0.0)
+    cone = Cone(one.frame, one.kind, one.s0_mm, one.s1_mm, one.d_mm, one.d_mm, turn_deg=one.turn_deg)
+    least = LEAST_COVERAGE * cone.turn_share
+    shown = _shown(sections(mesh, cone, _depths(cone)), cone, 0.0, least)
     middle = one.frame.point(0.0, (one.s0_mm + one.s1_mm) / 2.0, 0.0)
     found = shown if len(shown) == STATIONS else []
     return _judge(body, one.name, f"{one.name}, near {words(middle)}", cone, found)

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from fitwright.checks.flat_lines import (
+    CHORD_MM,
     EdgeDistance,
     at,
     edge_distances,
@@ -41,6 +42,8 @@ EDGE_D, EDGE_BRITTLE_D = 1.5, 2.0
 """From a bolt hole's centre to the edge, in hole diameters (common practice, no source)."""
 CORNER_MM = 1.0
 """Least radius of a corner that points into brittle sheet: a crack begins there (common practice, no source)."""
+SLACK_MM = 2 * CHORD_MM
+"""A web exactly as wide as the limit passes, though it is measured between chords."""
 AREA_REL = 1e-6
 """The drawing is written to a nanometre."""
 THICK_MM = 0.01
@@ -101,7 +104,10 @@ def _as_built(
     holes = [line for line in lines if line.name.startswith("bolt hole")]
     worst = max(max(line.middle_mm, line.line_mm) for line in lines)
     if worst <= limit:
-        of_holes = f", its {len(holes)} bolt holes within {max(h.middle_mm for h in holes):.3f} mm" if holes else ""
+        off = f"{max((h.middle_mm for h in holes), default=0.0):.3f} mm"
+        of_holes = (
+            f", the middles of its {len(holes)} bolt hole{'s' if len(holes) > 1 else ''} within {off}" if holes else ""
+        )
         message = f"all lines of the DXF within {worst:.3f} mm of the finished piece's{of_holes}"
         yield Finding("flat.shape", "pass", body.name, worst, limit, "mm", "DXF", message)
 
@@ -163,8 +169,8 @@ def least_web_mm(stock: Stock) -> float:
 def _webs(body: Body, stock: Stock, loops: Sequence[Loop]) -> Finding:
     limit = least_web_mm(stock)
     narrow = next(iter(webs(loops)), None)
-    if narrow is not None and narrow.width_mm < limit:
-        hard = narrow.width_mm < TOO_NARROW * limit
+    if narrow is not None and narrow.width_mm < limit - SLACK_MM:
+        hard = narrow.width_mm < TOO_NARROW * limit - SLACK_MM
         message = f"only {narrow.width_mm:.2f} mm are left {narrow.words}, {at(narrow.at)}"
         advice = f"Move them apart, or make one smaller: {stock.words} wants {limit:g} mm between cuts."
         return Finding(

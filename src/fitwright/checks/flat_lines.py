@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -72,20 +72,22 @@ def faults(loops: Sequence[Loop]) -> Iterator[str]:
         if loop is not outer[0] and not areas[outer[0].name].contains(areas[loop.name]):
             yield f"{loop.name} does not lie wholly on the piece"
     inner = [loop.name for loop in loops if loop is not outer[0]]
-    for one, other in itertools.permutations(inner, 2):
-        if areas[one].contains(areas[other]):
-            yield f"{other} lies inside {one}, where nothing is left"
+    tree = shapely.STRtree([areas[name] for name in inner])
+    for one in inner:
+        for k in tree.query(areas[one], predicate="contains_properly"):
+            yield f"{inner[k]} lies inside {one}, where nothing is left"
 
 
 def webs(loops: Sequence[Loop]) -> list[Web]:
     """What is left between each two cuts, the narrowest first."""
-    rings = [shapely.LinearRing(loop.line.polyline(CHORD_MM)) for loop in loops]
-    found = []
-    for (one, a), (other, b) in itertools.combinations(zip(loops, rings, strict=True), 2):
-        p, q = (point.coords[0] for point in shapely.ops.nearest_points(a, b))
-        middle = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-        found.append(Web((one.name, other.name), math.dist(p, q), middle))
-    return sorted(found, key=lambda web: web.width_mm)
+    rings = np.array([shapely.LinearRing(loop.line.polyline(CHORD_MM)) for loop in loops])
+    first, second = np.triu_indices(len(loops), 1)
+    ends = shapely.get_coordinates(shapely.shortest_line(rings[first], rings[second])).reshape(-1, 2, 2)
+    width, middle = np.linalg.norm(ends[:, 1] - ends[:, 0], axis=1), ends.mean(axis=1)
+    return [
+        Web((loops[first[k]].name, loops[second[k]].name), float(width[k]), (float(middle[k, 0]), float(middle[k, 1])))
+        for k in np.argsort(width, kind="stable")
+    ]
 
 
 def neck(loops: Sequence[Loop], limit_mm: float) -> Point | None:

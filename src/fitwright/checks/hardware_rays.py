@@ -28,7 +28,7 @@ def edge_mm(mesh: trimesh.Trimesh, one: Fastening) -> float | None:
     rim = np.cos(angles)[:, None] * across + np.sin(angles)[:, None] * up
     starts = np.repeat(np.array(one.head) + depths[:, None] * along, AROUND, axis=0)
     ways = np.tile(rim, (len(depths), 1))
-    first, second = _two_hits(mesh, starts, ways)
+    first, second = two_hits(mesh, starts, ways)
     reach = 0.8 * one.d_mm
     near = (first <= reach) & np.isfinite(second)
     sides = near.reshape(len(depths), AROUND)
@@ -49,7 +49,7 @@ def _within(in_hole: NDArray[np.bool_]) -> NDArray[np.bool_]:
     return np.asarray(inner | (in_hole & ~near_inner[:-2] & ~near_inner[2:]))
 
 
-def _two_hits(mesh: trimesh.Trimesh, starts: Points, ways: Points) -> tuple[Points, Points]:
+def two_hits(mesh: trimesh.Trimesh, starts: Points, ways: Points) -> tuple[Points, Points]:
     """Distances of the first two crossings of each ray; infinite where there are fewer."""
     where, ray, _ = mesh.ray.intersects_location(starts, ways, multiple_hits=True)
     far = np.linalg.norm(where - starts[ray], axis=1)
@@ -76,7 +76,7 @@ def bearing_share(mesh: trimesh.Trimesh, one: Fastening, at_mm: float, sign: flo
     face = np.array(one.head) + at_mm * along
     starts = (face - sign * along * 1.0 + ring).reshape(-1, 3)
     ways = np.tile(sign * along, (len(starts), 1))
-    first, _ = _two_hits(mesh, starts, ways)
+    first, _ = two_hits(mesh, starts, ways)
     return float((np.abs(first - 1.0) <= ON_FACE_MM).mean())
 
 

@@ -15,6 +15,8 @@ Points = NDArray[np.float64]
 
 WINDOW_MM = 1.0
 """A face further than this from its intended radius is another face."""
+END_DEG = 0.01
+"""A corner at the end of a sector belongs to it."""
 RADIAL_COS = 0.97
 """Facets count whose normal is within 14 deg of the radius: tapers are below 5; slit flanks and floors are not."""
 
@@ -33,6 +35,13 @@ class Cone:
     d0_mm: float
     d1_mm: float
     window_mm: float = WINDOW_MM
+    turn_deg: tuple[float, float] | None = None
+    """The sector that is there (from, to, clockwise from `up` seen along `inward`); None: the full turn."""
+
+    @property
+    def turn_share(self) -> float:
+        """Share of the full turn that is there."""
+        return 1.0 if self.turn_deg is None else (self.turn_deg[1] - self.turn_deg[0]) / 360.0
 
     @property
     def growth(self) -> float:
@@ -59,7 +68,7 @@ class Section:
 def sections(mesh: trimesh.Trimesh, cone: Cone, depths_mm: list[float]) -> list[Section | None]:
     """The section of a face at each depth; None where less than three points are near the intended circle."""
     facets = _facets(mesh, cone)
-    return [_section(facets, s, cone.d_mm(s), cone.window_mm) for s in depths_mm]
+    return [_section(facets, s, cone) for s in depths_mm]
 
 
 def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
@@ -76,11 +85,13 @@ def _facets(mesh: trimesh.Trimesh, cone: Cone) -> Points:
     return chosen
 
 
-def _section(facets: Points, s_mm: float, d_mm: float, window_mm: float) -> Section | None:
+def _section(facets: Points, s_mm: float, cone: Cone) -> Section | None:
     """The least-squares circle through the plane section at depth s, from what lies near the intended one."""
     starts, ends = cut(facets, s_mm)
     middles = (starts + ends) / 2.0
-    near = np.abs(np.hypot(*middles.T) - d_mm / 2.0) < window_mm
+    near = np.abs(np.hypot(*middles.T) - cone.d_mm(s_mm) / 2.0) < cone.window_mm
+    if cone.turn_deg is not None:
+        near &= _within(starts, cone.turn_deg) & _within(ends, cone.turn_deg)
     starts, ends = starts[near], ends[near]
     points = np.concatenate([starts, ends, middles[near]])
     if len(points) < 3:
@@ -89,6 +100,13 @@ def _section(facets: Points, s_mm: float, d_mm: float, window_mm: float) -> Sect
     reach = np.hypot(*(points - centre).T)
     out_of_round = float(reach.max() - reach.min())
     return Section(s_mm, 2.0 * radius, float(centre[0]), float(centre[1]), out_of_round, _coverage(starts, ends))
+
+
+def _within(points: Points, turn_deg: tuple[float, float]) -> NDArray[np.bool_]:
+    """Which points lie in a sector, clockwise from up."""
+    turn = np.degrees(np.arctan2(points[:, 0], points[:, 1]))
+    inside: NDArray[np.bool_] = (turn - turn_deg[0] + END_DEG) % 360.0 <= turn_deg[1] - turn_deg[0] + 2 * END_DEG
+    return inside
 
 
 def cut(facets: Points, s_mm: float) -> tuple[Points, Points]:

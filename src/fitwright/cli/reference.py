@@ -22,6 +22,11 @@ EXAMPLES = {
         "fitwright gauge pipe_to_hose.yaml",
         "fitwright gauge pipe_to_hose.yaml --end end_a --steps 9 --step 0.2",
     ),
+    "plate": (
+        "fitwright plate clocked_inlet.yaml --gasket",
+        'fitwright plate clocked_inlet.yaml --end end_a --sheet steel 1.5 --gasket "foam rubber" 5',
+        "fitwright plate clocked_inlet.yaml --gasket cork --gasket-only",
+    ),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from fitwright.hanging import Hanging
 from fitwright.part import Body, Motion, Part, StandIn
-from fitwright.parts.hanger.body import profile_body
+from fitwright.parts.hanger.body import caps_of, profile_body
+from fitwright.parts.hanger.hangs import hanging_of
 from fitwright.parts.hanger.papers import hanger_templates, slice_of
 from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.planned import hanger_plan
@@ -33,19 +33,31 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         dimensions=hanger_dimensions(plan, spec),
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
-        facts=hanger_facts(plan, spec),
+        facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
         assumed=hanger_assumed(plan, spec),
-        cautions=hanger_cautions(spec),
+        cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
         templates=hanger_templates(plan, spec),
-        hanging=Hanging(),
+        fastenings=tuple(one for carrier in plan.carrier for one in carrier.fastenings),
+        hardware=tuple(one for carrier in plan.carrier for one in carrier.bought),
+        hanging=hanging_of(plan, spec),
     )
     return riding(part, spec)
 
 
+def _carried_facts(plan: HangerPlan) -> dict[str, str]:
+    return {name: words for carrier in plan.carrier for name, words in carrier.facts.items()}
+
+
+def _carried_cautions(plan: HangerPlan) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words for carrier in plan.carrier for words in carrier.cautions))
+
+
 def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     """All printed bodies, the hanger itself first; a slice of that one is the try-print."""
-    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, plan.sizes.wide, spec.wall_mm, plan.holes)
-    return (replace(body, tries=(slice_of(plan, body),)),)
+    rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
+    wide, wall = plan.sizes.wide, spec.wall_mm
+    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds)
+    return replace(body, tries=(slice_of(plan, body),)), *caps_of(plan, wall)
 
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:

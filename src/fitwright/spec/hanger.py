@@ -135,7 +135,7 @@ class HoseHangerSpec(PartBase):
     mount: HangerMount = HangerMount()
     mount_key: str = "mount"
     """YAML path of the mount's map."""
-    width_mm: float = Field(default=40.0, gt=0)
+    width_mm: float = Field(default=44.0, gt=0)
     arm_mm: float | None = None
     opens_deg: float | None = None
     throat_mm: float | None = None

@@ -17,6 +17,11 @@ from fitwright.spec.grammar import (
     own_printers,
     parts,
     places,
+    plate,
+    plate_made,
+    plate_matches,
+    plate_openings,
+    plate_patterns,
     profiles,
     ridge,
     screws,
@@ -135,6 +140,18 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
     ),
     (HANGER_TITLE, HANGER_SECTION),
     (
+        "A flange plate",
+        (
+            ("`part: flange_plate`", plate.FlangePlateKeys),
+            ("`rectangle` of a plate", plate.PlateRectangleKeys),
+            ("an entry of `openings`", plate_openings.PlateOpeningKeys),
+            ("`holes` of a plate", plate_patterns.PlateHolesKeys),
+            ("`sheet`", plate_made.SheetKeys),
+            ("`gasket`", plate_made.GasketKeys),
+            ("`matches`", plate_matches.MatchesKeys),
+        ),
+    ),
+    (
         "Ways to measure a diameter",
         (
             ("A circumference", measured.Circumference),
@@ -209,6 +226,10 @@ NOTES = {
         "counts, of thicknesses, widths and forces the greatest. `cylinder` is a name of the tables, that name "
         "under `code` with your readings beside it, or readings alone. See "
         "[gate brackets](families/gate_bracket.md) for what to measure and how."
+    ),
+    "A flange plate": (
+        "Stand in front of the plate, what it is bolted to behind it: right and up, measured from the plate's middle. "
+        "`openings` and `holes` are one, or a list of several. See [flange plates](families/flange_plate.md)."
     ),
     HANGER_TITLE: HANGER_NOTE,
     "A part in two halves": (

@@ -5,8 +5,10 @@ from __future__ import annotations
 from fitwright.outline_union import Region
 from fitwright.part import Body, Feature, HoleFit, Pose, RoundSize
 from fitwright.parts.gate.piece import Piece, body_of
-from fitwright.parts.hanger.cuts import Cut, Drilled, frame_of, taken_mm3
+from fitwright.parts.hanger.cuts import Cut, Drilled, frame_of, taken_mm3, through_holes
+from fitwright.parts.hanger.declared import CAP
 from fitwright.parts.hanger.placed import PROFILE, Placed
+from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.shapes.solids import cut, outline_prism
 
 LYING = Pose("lying on its side, the profile on the bed", (0.0, -1.0, 0.0))
@@ -36,6 +38,21 @@ def profile_body(
     volume = profile.area_mm2 * wide_mm - taken_mm3(cuts, profile)
     piece = Piece(name, solid, genus + len(inner), volume, features, holes, (), rounds)
     return body_of(piece, wall_mm, (LYING,))
+
+
+def caps_of(plan: HangerPlan, wall_mm: float) -> tuple[Body, ...]:
+    """The caps of split clamps, each a body of its own."""
+    made = []
+    for k, one in enumerate(plan.carrier, start=1):
+        if one.cap is None:
+            continue
+        name = CAP if len(plan.carrier) == 1 else f"{CAP} {k}"
+        holes = through_holes(one.cap_cuts)
+        profile = Region(one.cap.anticlockwise())
+        made.append(
+            profile_body(name, profile, one.cap_cuts, plan.placed, plan.sizes.wide, wall_mm, holes, one.cap_rounds)
+        )
+    return tuple(made)
 
 
 def _hole(one: Drilled, at: Placed) -> HoleFit:

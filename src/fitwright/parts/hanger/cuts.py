@@ -8,7 +8,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from cadquery import Edge, Solid, Vector, Wire
@@ -22,6 +22,9 @@ from fitwright.shapes.solids import cylinder, outline_prism
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 FLARE_R_MM, FLARE_DEG = 4.0, 45.0
 """The rims of a bore are rounded by this radius through this angle: nothing cuts the hose, and no layer overhangs."""
+_T0 = math.radians(3.0)
+_C0 = math.cos(_T0)
+"""The round crosses the bore at this angle: where it only touches it the kernel leaves slivers."""
 
 
 @dataclass(frozen=True)
@@ -69,16 +72,17 @@ class Window:
     key: str = "strap"
     through: int = 1
     """Through holes that it makes."""
+    past_mm: float = 0.0
+    """It is open to the back at y1: its tool stands out so far."""
 
     def tool(self, at: Placed) -> Solid:
         """The cutter."""
         sides = [(s.start, s.via, s.end) for s in at.outline(self.drawn).sides]
-        return outline_prism(sides, PROFILE, self.y0, self.y1)
+        return outline_prism(sides, PROFILE, self.y0, self.y1 + self.past_mm)
 
     def volume_mm3(self, profile: Region) -> float:
         """What it takes from the profile [mm3]."""
-        outside = difference([self.drawn], [profile.outer])
-        inside = math.fsum([self.drawn.area_mm2, *(-one.area_mm2 for one in outside)])
+        inside = common_mm2(self.drawn, profile.outer) - math.fsum(common_mm2(one, self.drawn) for one in profile.inner)
         return inside * (self.y1 - self.y0)
 
 
@@ -97,42 +101,57 @@ class Flare:
     inward: float
     from_deg: float
     sweep_deg: float
+    lip: bool = False
+    """The face is the outside of a lip round (u, v), not the inside of a bore."""
+    bare_mm: float = 0.0
+    """Of a half turn whose body is parted so far from the straight through its ends: there it takes nothing."""
 
     @property
     def high_mm(self) -> float:
         """How much wider [mm] the bore is at its rim."""
-        return FLARE_R_MM * (1.0 - math.cos(math.radians(FLARE_DEG)))
-
-    @property
-    def deep_mm(self) -> float:
-        """How far in it begins [mm]."""
-        return FLARE_R_MM * math.sin(math.radians(FLARE_DEG))
+        return FLARE_R_MM * (_C0 - math.cos(math.radians(FLARE_DEG)))
 
     def volume_mm3(self, _profile: Region) -> float:
         """Between the bore and the arc, by its area and centroid (Pappus), over the sector."""
         area, moment = self._section()
-        return math.radians(self.sweep_deg) * (self.r_mm * area + moment)
+        whole = math.radians(self.sweep_deg) * (self.r_mm * area + (-moment if self.lip else moment))
+        return whole - 2 * self._bare() if self.bare_mm else whole
+
+    def _bare(self) -> float:
+        """What lies between the straight through its ends and the parting, at one end [mm3]."""
+
+        def to(r: float) -> float:
+            return (r * r * math.asin(self.bare_mm / r) + self.bare_mm * math.sqrt(r * r - self.bare_mm**2)) / 2
+
+        span, inner, big = math.radians(FLARE_DEG) - _T0, to(self.r_mm), FLARE_R_MM
+        turns = (_T0 + span * (x + 1.0) / 2 for x in _NODES.tolist())
+        parts = [(to(self.r_mm + big * (_C0 - math.cos(t))) - inner) * big * math.cos(t) for t in turns]
+        return math.fsum(w * part for w, part in zip(_WEIGHTS.tolist(), parts, strict=True)) * span / 2
 
     def _section(self) -> tuple[float, float]:
-        """Area [mm2] of the flare's section, and its moment [mm3] about the bore's line."""
+        """Area [mm2] of the flare's section, and its moment [mm3] about the bore's line.
+
+        Integrals over the depth of h and h^2 / 2, where h = R (cos t0 - cos t) and the depth grows by R cos t dt.
+        """
         a, big = math.radians(FLARE_DEG), FLARE_R_MM
-        area = big**2 * (math.sin(a) - (a + math.sin(a) * math.cos(a)) / 2)
-        # integral over the depth of h^2 / 2, h = R (1 - cos t), d depth = R cos t dt
-        third = (math.sin(a) - math.sin(a) ** 3 / 3) if a else 0.0
-        moment = big**3 / 2 * (math.sin(a) - (a + math.sin(a) * math.cos(a)) + third)
-        return area, moment
+        one = math.sin(a) - math.sin(_T0)
+        two = (a - _T0) / 2 + (math.sin(2 * a) - math.sin(2 * _T0)) / 4
+        three = one - (math.sin(a) ** 3 - math.sin(_T0) ** 3) / 3
+        return big**2 * (_C0 * one - two), big**3 / 2 * (_C0**2 * one - 2 * _C0 * two + three)
 
     def tool(self, at: Placed) -> Solid:
         """The cutter, turned about the bore's axis; it starts a little inside the bore and in front of the rim."""
-        r, h, d, e = self.r_mm, self.high_mm, self.deep_mm, 0.5
-        a = math.radians(FLARE_DEG) / 2
-        middle = (r + FLARE_R_MM * (1 - math.cos(a)), d - FLARE_R_MM * math.sin(a))
+        r, h, e, a = self.r_mm, self.high_mm, 0.5, math.radians(FLARE_DEG)
+
+        def on(t: float) -> Point:
+            return r + FLARE_R_MM * (_C0 - math.cos(t)), FLARE_R_MM * (math.sin(a) - math.sin(t))
+
         line: list[tuple[Point, Point | None, Point]] = [
-            ((r - e, d), None, (r, d)),
-            ((r, d), middle, (r + h, 0.0)),
+            ((r - e, on(0.0)[1]), None, on(0.0)),
+            (on(0.0), on(a / 2), (r + h, 0.0)),
             ((r + h, 0.0), None, (r + h, -e)),
             ((r + h, -e), None, (r - e, -e)),
-            ((r - e, -e), None, (r - e, d)),
+            ((r - e, -e), None, (r - e, on(0.0)[1])),
         ]
         return self._turned(at, line)
 
@@ -142,7 +161,8 @@ class Flare:
         centre = Vector(*at.point(self.u, self.y, self.v))
 
         def there(p: Point) -> Vector:
-            return centre + Vector(*out) * p[0] + Vector(0.0, self.inward, 0.0) * p[1]
+            away = 2 * self.r_mm - p[0] if self.lip else p[0]
+            return centre + Vector(*out) * away + Vector(0.0, self.inward, 0.0) * p[1]
 
         edges = [
             Edge.makeThreePointArc(there(a), there(m), there(b)) if m else Edge.makeLine(there(a), there(b))
@@ -153,6 +173,23 @@ class Flare:
         axis = Vector(*out).cross(Vector(*side))
         wire = Wire.assembleEdges(edges)
         return Solid.revolve(wire, [], self.sweep_deg, centre, centre + axis)
+
+
+def common_mm2(one: Outline, other: Outline) -> float:
+    """Area [mm2] that two outlines have in common."""
+    return one.area_mm2 - math.fsum(left.area_mm2 for left in difference([one], [other]))
+
+
+def rims(u: float, v: float, r_mm: float, wide: float, sector: tuple[float, float], name: str) -> tuple[Flare, Flare]:
+    """The flares of both rims of a bore, over a sector (from, sweep) [deg]."""
+    front = Flare(f"{name} front", u, v, r_mm, 0.0, 1.0, *sector)
+    return front, Flare(f"{name} back", u, v, r_mm, wide, -1.0, *sector)
+
+
+def lip_rims(at: Point, r_mm: float, wide: float, sector: tuple[float, float], name: str) -> tuple[Flare, Flare]:
+    """The same at a lip, round its own centre."""
+    front, back = rims(*at, r_mm, wide, sector, name)
+    return replace(front, lip=True), replace(back, lip=True)
 
 
 def height_mm(profile: Region, u: float, v0: float, v1: float) -> float:
@@ -179,3 +216,9 @@ def frame_of(cut: Drilled, at: Placed) -> Frame:
 def taken_mm3(cuts: Sequence[Cut], profile: Region) -> float:
     """What all cuts take away [mm3]; they must not meet each other."""
     return math.fsum(one.volume_mm3(profile) for one in cuts)
+
+
+def through_holes(cuts: Sequence[Cut]) -> int:
+    """Through holes that these cuts make."""
+    drilled = sum(1 for one in cuts if isinstance(one, Drilled) and one.fit)
+    return drilled + sum(one.through for one in cuts if isinstance(one, Window))

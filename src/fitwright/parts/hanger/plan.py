@@ -10,6 +10,7 @@ from fitwright.hanging import Cradle, Eye, HeldBy, Throat
 from fitwright.mechanism import Bought, Fastening
 from fitwright.outline import Outline, Point
 from fitwright.outline_union import Region
+from fitwright.part import RoundSize
 from fitwright.parts.hanger.cuts import Cut
 from fitwright.parts.hanger.placed import Placed
 
@@ -27,6 +28,13 @@ class Sizes:
     """Direction in which it opens, in (u, v)."""
     axes_u: tuple[float, ...]
     """Where the hoses' axes lie along u."""
+    throat: float = 0.0
+    """Clear width of a hook's opening."""
+
+    @property
+    def mid_r(self) -> float:
+        """Radius of the arms' middle line."""
+        return self.bore_r + self.arm / 2
 
     @property
     def out_r(self) -> float:
@@ -74,6 +82,11 @@ class Carrier:
     cap: Outline | None = None
     """The other half of a split clamp, a body of its own."""
     cap_cuts: tuple[Cut, ...] = ()
+    rounds: tuple[RoundSize, ...] = ()
+    """The bore, as a round face of a known size."""
+    cap_rounds: tuple[RoundSize, ...] = ()
+    facts: dict[str, str] = field(default_factory=dict)
+    cautions: tuple[str, ...] = ()
     cradles: tuple[Cradle, ...] = ()
     throats: tuple[Throat, ...] = ()
     eyes: tuple[Eye, ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitwright.outline import Outline
 from fitwright.parts.hanger.cuts import Cut, Flare, Window
+from fitwright.parts.hanger.necks import neck_span
 from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.shapes_uv import sector_uv, turned_box
 from fitwright.spec.hanger import HoseHangerSpec
@@ -12,9 +13,6 @@ EAR_MM, EAR_END_MM = 8.0, 4.0
 """Thickness of an ear along the strap, and what is left of it beyond the slot."""
 STRAP_SLACK_MM = 1.0
 """A slot is so much longer and thicker than the strap (common practice, no source)."""
-NECK_OF_R = 0.8
-"""Half the neck's width in outside radii of the arms."""
-TILTED = 1e-3
 
 
 def saddle(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) -> Carrier:
@@ -38,7 +36,7 @@ def saddle(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) 
     cuts += [Flare(f"rim {number}front", u, v, flare[0], 0.0, 1.0, *flare[1:])]
     cuts += [Flare(f"rim {number}back", u, v, flare[0], sizes.wide, -1.0, *flare[1:])]
     lows, highs = zip(*((b[0] - u, b[2] - u) for b in (one.bounds_mm for one in adds)), strict=True)
-    return Carrier(tuple(adds), (), tuple(cuts), (min(lows), max(highs)), _to_base(sizes, ear), _neck(sizes))
+    return Carrier(tuple(adds), (), tuple(cuts), (min(lows), max(highs)), _to_base(sizes, ear), neck_span(sizes))
 
 
 def _to_surface(sizes: Sizes, sign: float) -> bool:
@@ -49,11 +47,3 @@ def _to_surface(sizes: Sizes, sign: float) -> bool:
 def _to_base(sizes: Sizes, ear: float) -> float:
     """From the axis to the base's inner face: an ear that points to the base reaches it."""
     return sizes.bore_r + ear if abs(sizes.opens[1]) < 0.7 else sizes.out_r
-
-
-def _neck(sizes: Sizes) -> tuple[float, float]:
-    """The neck keeps clear of the half through which the hose comes in."""
-    half = NECK_OF_R * sizes.out_r
-    if sizes.opens[0] > TILTED:
-        return -half, 0.0
-    return (0.0, half) if sizes.opens[0] < -TILTED else (-half, half)

@@ -1,0 +1,125 @@
+"""What a hanger declares of itself for the checks (`Part.hanging`), from its plan and spec."""
+
+from __future__ import annotations
+
+import math
+
+from fitwright.data.carried import HEAVIEST, hose_weight
+from fitwright.errors import DataError
+from fitwright.frame import Frame, Vec
+from fitwright.hanging import Cradle, Hanging, HeldBy
+from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
+from fitwright.physics import batten
+from fitwright.physics.carried import GRAVITY, SNAG_N, dust_kg_m, lasting_n, pipe_kg_m
+from fitwright.spec.hanger import Carried, HoseHangerSpec
+
+BODY = "hanger"
+ALONG: Vec = (0.0, 1.0, 0.0)
+WALL_OF_PIPE = 3.2 / 110.0
+"""Wall of a plastic pipe over its outside where nobody said it: 110 x 3.2 (EN 1401)."""
+WALL_OF_HOSE = 0.92
+"""Inside of a ribbed hose over its outside where only the ribs were read (common practice, no source)."""
+GRIP_MM = 40.0
+"""Thread in the wood where the mount says nothing of it."""
+
+
+def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
+    """All of it: cradles, throats, eyes, what holds it, where the load acts and how much of it stays."""
+    load = lasting_of(spec)
+    own = own_weight_n(plan, spec)
+    kg_m, words = weight_kg_m(spec.carried)
+    facts = {"carries": f"{words}, {kg_m:.2f} kg a metre, {load:.1f} N a hanger at {spec.spacing_mm / 1000:g} m"}
+    return Hanging(
+        cradles=_cradles(plan, spec),
+        throats=tuple(one for carrier in plan.carrier for one in carrier.throats),
+        eyes=tuple(one for carrier in plan.carrier for one in carrier.eyes),
+        held=plan.base.held or tuple(_held(plan, spec, k, p) for k, p in enumerate(plan.base.points, start=1)),
+        plate=_plate(plan),
+        load_at=tuple(plan.placed.point(u, plan.sizes.wide / 2, plan.placed.axis_mm) for u in plan.sizes.axes_u),
+        lasting_n=load + own / spec.count,
+        snag_n=SNAG_N,
+        free_to_turn=spec.swivel,
+        overhead=spec.overhead,
+        reactions_n=_reactions(spec, load * spec.count + own),
+        facts=facts,
+    )
+
+
+def weight_kg_m(carried: Carried) -> tuple[float, str]:
+    """What hangs on a metre [kg], and in words how it is known: as weighed, or by table with dust half full."""
+    if carried.kg_per_m is not None:
+        return carried.kg_per_m, "as weighed"
+    outside = carried.size.greatest_mm
+    if carried.kind == "pipe":
+        wall = WALL_OF_PIPE * outside if carried.inside_mm is None else (outside - carried.inside_mm) / 2
+        return pipe_kg_m(outside, wall) + dust_kg_m(outside - 2 * wall), f"PVC pipe {outside:.0f} mm, half full of dust"
+    inside = WALL_OF_HOSE * outside if carried.inside_mm is None else carried.inside_mm
+    try:
+        found = hose_weight(inside, carried.hose_kind)
+    except DataError:
+        found = hose_weight(inside, HEAVIEST)
+    return found.weight_kg_m + dust_kg_m(inside), f"{found.kind} hose {inside:.0f} mm inside, half full of dust"
+
+
+def lasting_of(spec: HoseHangerSpec) -> float:
+    """Weight [N] of one hose or pipe on one hanger, with what lies in it."""
+    return lasting_n(weight_kg_m(spec.carried)[0], spec.spacing_mm / 1000.0)
+
+
+def own_weight_n(plan: HangerPlan, spec: HoseHangerSpec) -> float:
+    """The hanger's own weight [N], as if it were printed solid and nothing were cut from its profile."""
+    grams = plan.profile.area_mm2 * plan.sizes.wide / 1000.0 * spec.material.density_g_cm3
+    return grams / 1000.0 * GRAVITY
+
+
+def _cradles(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Cradle, ...]:
+    """As the carriers declare them; else the whole of each bore but for its opening."""
+    found: list[Cradle] = []
+    for k, (u, carrier) in enumerate(zip(plan.sizes.axes_u, plan.carrier, strict=True), start=1):
+        found += carrier.cradles or (_bore(plan, spec, u, k),)
+    return tuple(found)
+
+
+def _bore(plan: HangerPlan, spec: HoseHangerSpec, u: float, k: int) -> Cradle:
+    sizes = plan.sizes
+    name = "bore" if spec.count == 1 else f"bore {k}"
+    x, _, z = plan.placed.direction(*sizes.opens)
+    opens = math.degrees(math.atan2(x, z))
+    turn = opens + sizes.lip_deg, opens + 360.0 - sizes.lip_deg
+    frame = Frame(plan.placed.point(u, 0.0, plan.placed.axis_mm), ALONG, (1.0, 0.0, 0.0))
+    return Cradle(name, BODY, frame, sizes.bore_printed_d / 2, turn, sizes.wide, spec.carried.key)
+
+
+def _held(plan: HangerPlan, spec: HoseHangerSpec, k: int, point: FixingPoint) -> HeldBy:
+    """A wood screw beside the hose, where the mount declares nothing more."""
+    long = spec.mount.screws.long_mm
+    grip = GRIP_MM if long is None else max(0.0, long - point.head_v - point.washer_h)
+    return HeldBy(
+        name=f"screw {k}",
+        size=spec.mount.screws.size,
+        d_mm=point.row.major_mm,
+        at=plan.placed.point(point.u, point.y, 0.0),
+        direction=plan.placed.direction(0.0, -1.0),
+        into="wood",
+        key="mount.screws",
+        grip_mm=grip,
+        wood=spec.mount.wood.name,
+        head=spec.mount.screws.head,
+        washer_d_mm=point.washer_d,
+        hole_d_mm=point.hole_d,
+    )
+
+
+def _plate(plan: HangerPlan) -> tuple[Vec, ...]:
+    low, high = plan.base.u
+    wide = plan.sizes.wide
+    return tuple(plan.placed.point(u, y, 0.0) for u, y in ((low, 0.0), (high, 0.0), (high, wide), (low, wide)))
+
+
+def _reactions(spec: HoseHangerSpec, weight_n: float) -> tuple[float, ...]:
+    """Of the two points of a batten, up positive."""
+    if spec.mount.batten is None:
+        return ()
+    near, far = spec.mount.batten.near_mm, spec.mount.batten.far_mm
+    found = batten.reactions(near, far, [batten.Hanging(0.0, weight_n)])
+    return found.first_n, found.second_n
