@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from fitwright.checks import envelope, moving
 from fitwright.checks.clearance_words import words_for
 from fitwright.checks.housings import Housings
-from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, stand_ins_of, unseated
+from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, never_together, stand_ins_of, unseated
 from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.mesh_distance import Gap, common
@@ -55,7 +55,12 @@ def _clashes(bodies: list[Thing], stand_ins: list[Thing]) -> list[Finding]:
     name = bodies[0].name if bodies else ""
     found = [f for body in bodies for thing in stand_ins if (f := _body_clash(body, thing))]
     for one, other in itertools.combinations(stand_ins, 2):
-        if one.source and other.source and one.source.seats_in != other.source.seats_in:
+        if (
+            one.source
+            and other.source
+            and one.source.seats_in != other.source.seats_in
+            and not never_together(one, other)
+        ):
             found += _stand_in_clash(one, other, name)
     if found or not stand_ins:
         return found

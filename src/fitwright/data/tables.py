@@ -66,6 +66,8 @@ NAMES = (
     "woods",
     "wood_screws",
     "channel_nuts",
+    "channels",
+    "large_washers",
     "carried",
     "gaskets",
     "printers",

@@ -8,9 +8,13 @@ from dataclasses import replace
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.hanger.body import caps_of, profile_body
 from fitwright.parts.hanger.hangs import hanging_of
+from fitwright.parts.hanger.mount_bought import hanger_hardware
+from fitwright.parts.hanger.mount_fastenings import hanger_fastenings
+from fitwright.parts.hanger.mount_things import mount_things
 from fitwright.parts.hanger.papers import hanger_templates, slice_of
 from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.planned import hanger_plan
+from fitwright.parts.hanger.swivel_body import swivel_bodies
 from fitwright.parts.hanger.things import carried_things
 from fitwright.parts.hanger.words import (
     hanger_assumed,
@@ -34,11 +38,11 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
         facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
-        assumed=hanger_assumed(plan, spec),
+        assumed={**hanger_assumed(plan, spec), **plan.base.assumed},
         cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
         templates=hanger_templates(plan, spec),
-        fastenings=tuple(one for carrier in plan.carrier for one in carrier.fastenings),
-        hardware=tuple(one for carrier in plan.carrier for one in carrier.bought),
+        fastenings=hanger_fastenings(plan, spec),
+        hardware=hanger_hardware(plan, spec),
         hanging=hanging_of(plan, spec),
     )
     return riding(part, spec)
@@ -57,12 +61,13 @@ def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
     wide, wall = plan.sizes.wide, spec.wall_mm
     body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds)
-    return replace(body, tries=(slice_of(plan, body),)), *caps_of(plan, wall)
+    return replace(body, tries=(slice_of(plan, body),)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
 
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
     """Hose and strap, and what the hanger is held by."""
-    return carried_things(plan, spec)
+    held = [replace(one, before=spec.carried.kind if one.room_only else "") for one in mount_things(plan, spec)]
+    return (*carried_things(plan, spec), *held)
 
 
 def riding(part: Part, spec: HoseHangerSpec) -> Part:
