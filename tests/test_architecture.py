@@ -33,6 +33,7 @@ FREE = {
     "loads",
     "hanging",
     "outline_union",
+    "outline_forms",
 }
 """Plain words and numbers that every level may use, each other included."""
 LEVELS = [

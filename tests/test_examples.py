@@ -35,7 +35,7 @@ from .whole import result_of
 ROOT = Path(__file__).parents[1]
 CONFIGS = sorted([*(ROOT / "configs").glob("*.yaml"), ROOT / "configs" / "birch_lane" / "dust_port.yaml"])
 MUST_FAIL = sorted((ROOT / "configs" / "must_fail").glob("*.yaml"))
-REFUSED = [path for path in MUST_FAIL if path.stem == "gate_stroke"]
+REFUSED = [path for path in MUST_FAIL if path.stem in ("gate_stroke", "acrylic_plate")]
 """These get no further than their numbers."""
 PAGES = [ROOT / "README.md", *sorted(ROOT.glob("docs/**/*.md"))]
 
@@ -226,10 +226,17 @@ def test_an_example_that_must_fail(path: Path, tmp_path: Path) -> None:
 
 
 def test_a_stroke_that_is_too_short_is_refused_with_the_one_to_buy(tmp_path: Path) -> None:
-    (path,) = REFUSED
+    path = next(one for one in REFUSED if one.stem == "gate_stroke")
     code, said = finished(fitwright("build", path, "-o", tmp_path))
     assert code == 2 and "a stroke of 100 mm for a travel of 106 mm" in said and "a stroke of 125 mm" in said
     assert not list(tmp_path.rglob("*.stl"))
+
+
+def test_acrylic_on_holes_too_near_its_edge_is_refused(tmp_path: Path) -> None:
+    path = next(one for one in REFUSED if one.stem == "acrylic_plate")
+    code, said = finished(fitwright("build", path, "-o", tmp_path))
+    assert code == 2 and "10 mm from its centre to the edge" in said and "11 mm or more (2 hole diameters" in said
+    assert not list(tmp_path.rglob("*.dxf"))
 
 
 def test_a_folder_leaves_out_what_must_fail(tmp_path: Path) -> None:

@@ -14,6 +14,7 @@ import pytest
 import trimesh
 
 from fitwright import pipeline
+from fitwright.checks import CHECKS
 from fitwright.finding import Finding
 from fitwright.mesh import mesh_body
 from fitwright.part import Body, Feature, Part
@@ -49,12 +50,16 @@ def only(shape: cq.Shape) -> Any:
     return solids[0] if len(solids) == 1 else shape
 
 
-def spoilt(text: str, solid: cq.Shape | None = None, **changes: Any) -> tuple[Finding, ...]:
-    """What the checks say of the part with another solid, or other declarations, in its place."""
+def spoilt(
+    text: str, solid: cq.Shape | None = None, codes: tuple[str, ...] = (), **changes: Any
+) -> tuple[Finding, ...]:
+    """What these checks say (none named: all) of the part with another solid, or other declarations, in its place."""
     assert not blocking(result_of(text).findings), "the part must pass before it is spoilt"
     body: Body = replace(body_of(text), **({"solid": only(solid)} if solid is not None else {}), **changes)
     part: Part = replace(part_of(text), bodies=(body,))
-    return pipeline.check(part, {body.name: mesh_body(body)}, spec_of(text))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(pipeline, "CHECKS", tuple(one for one in CHECKS if not codes or one[0] in codes))
+        return pipeline.check(part, {body.name: mesh_body(body)}, spec_of(text))
 
 
 def the(found: tuple[Finding, ...], code: str, words: str, severity: str = "fail") -> Finding:

@@ -13,12 +13,14 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from fitwright import pipeline
+from fitwright.begun import Begun
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Body, Part
 from fitwright.parts import BUILDERS
 from fitwright.report.model import Result
 from fitwright.spec.load import load_text
+from fitwright.tessellation import Facets, body_facets
 
 Points = NDArray[np.float64]
 
@@ -38,15 +40,21 @@ def part_of(text: str) -> Part:
 
 
 @cache
+def facets_of(text: str) -> dict[str, Facets]:
+    """The triangles of each body."""
+    return {body.name: body_facets(body) for body in part_of(text).bodies}
+
+
+@cache
 def meshes_of(text: str) -> Mapping[str, BodyMesh]:
     """The one mesh of each body."""
-    return {body.name: mesh_body(body) for body in part_of(text).bodies}
+    return {body.name: mesh_body(body, facets_of(text)[body.name]) for body in part_of(text).bodies}
 
 
 @cache
 def result_of(text: str) -> Result:
-    """What `fitwright check` answers."""
-    return pipeline.build_part(spec_of(text), write=False)
+    """What `fitwright check` answers, of the part that is built here once for all tests."""
+    return pipeline.finish(Begun(spec_of(text), part_of(text), facets_of(text)))
 
 
 def body_of(text: str) -> Body:

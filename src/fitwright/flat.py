@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from fitwright.outline import Outline, Point
+from fitwright.outline import Outline, Point, circle, through
 
 
 @dataclass(frozen=True)
@@ -36,6 +36,21 @@ class FlatHole:
     def length_mm(self) -> float:
         """Length once round [mm]."""
         return math.pi * self.d_mm + 2 * self.long_mm
+
+    @property
+    def outline(self) -> Outline:
+        """Its line: a circle, or two straights with half a circle at each end."""
+        if not self.long_mm:
+            return circle(self.d_mm).mapped(1.0, self.at)
+        half, r = self.long_mm / 2, self.d_mm / 2
+        ends = [self._beside(u, v) for u, v in ((-half, r), (half, r), (half, -r), (-half, -r))]
+        return through(ends, [self._beside(-half - r, 0.0), None, self._beside(half + r, 0.0), None])
+
+    def _beside(self, along_mm: float, across_mm: float) -> Point:
+        """The point so far along the slot and across it, to the right of its way, from its middle."""
+        turn = math.radians(self.turned_deg)
+        s, c = math.sin(turn), math.cos(turn)
+        return self.at[0] + along_mm * s + across_mm * c, self.at[1] + along_mm * c - across_mm * s
 
 
 @dataclass(frozen=True)

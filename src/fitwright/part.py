@@ -230,7 +230,7 @@ class Pose:
 
 @dataclass(frozen=True)
 class Body:
-    """One printed solid with what it was meant to be.
+    """One solid, printed or (`stock`) cut from sheet, with what it was meant to be.
 
     `solid` is in part coordinates. `genus` counts through-holes of its one shell (a tube has 1). `volume_mm3` is the
     closed form where one exists, else None.
@@ -326,6 +326,8 @@ class Part:
     dimensions: tuple[Dimension, ...] = ()
     section_across: Vec = (1.0, 0.0, 0.0)
     """Direction that, with y (away), spans the section view (the offset's direction; right where there is none)."""
+    section_at_mm: float | None = None
+    """The picture's section then is square to `away`, so far from the front, seen from there; None: along `away`."""
     labels: Mapping[str, Vec] = field(default_factory=dict)
     """Words for the picture and the point each names (`collector` at end_a's mouth centre)."""
     facts: Mapping[str, str] = field(default_factory=dict)
@@ -353,6 +355,11 @@ class Part:
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
     one_plate: bool = False
     """The bodies lie as they are to be printed, side by side on one bed (z = 0), and are also written as one file."""
+
+    @property
+    def printed(self) -> tuple[Body, ...]:
+        """The bodies that are printed: all but those cut from stock."""
+        return tuple(body for body in self.bodies if body.stock is None)
 
     @property
     def narrower_end_mm2(self) -> float:

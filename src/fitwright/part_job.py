@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fitwright.begun import begun
+from fitwright.export.templates import faces_of
 from fitwright.parts import BUILDERS
 
 if TYPE_CHECKING:
@@ -27,4 +28,4 @@ def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = Tr
 
 def part_templates(spec: PartBase) -> tuple[Face, ...]:
     """The faces of a part that are drawn 1:1; RefusalError and BuildError as for a build."""
-    return BUILDERS[spec.part](spec).templates
+    return faces_of(BUILDERS[spec.part](spec))

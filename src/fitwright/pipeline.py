@@ -9,6 +9,7 @@ from fitwright.begun import Begun, Output, begun
 from fitwright.checks import CHECKS
 from fitwright.errors import BuildError
 from fitwright.export.atomic import Staging
+from fitwright.export.dxf import body_dxf
 from fitwright.export.step import step_bytes
 from fitwright.export.stl import on_bed, stl_bytes
 from fitwright.finding import Finding
@@ -41,7 +42,7 @@ def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = Tr
     write
         False checks only, and touches no file.
     force
-        Write STL and STEP even of a body that a check blocks; the report then says so.
+        Write STL, STEP and DXF even of a body that a check blocks; the report then says so.
 
     Raises
     ------
@@ -60,7 +61,7 @@ def finish(work: Begun, force: bool = False) -> Result:
     """Check and export a part that is built and meshed."""
     part, spec = work.part, work.spec
     meshes = {body.name: mesh_body(body, work.facets[body.name]) for body in part.bodies}
-    poses = {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.bodies}
+    poses = {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.printed}
     report = summary(part, meshes, poses, spec, check(part, meshes, spec))
     if work.output is None:
         return Result(report, (), report.findings)
@@ -83,9 +84,10 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     blocked = blocked_bodies(part, report.findings)
     bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
     for body in bodies:
-        _export_body(staging, body, meshes[body.name], poses[body.name], file_stem(part, body))
-    tries, notes = add_tries(staging, replace(part, bodies=bodies), work.spec)
-    plate = add_plate(staging, replace(part, bodies=bodies), meshes, work.spec)
+        _export_body(staging, body, meshes[body.name], poses.get(body.name), file_stem(part, body))
+    printed = replace(part, bodies=tuple(body for body in bodies if body.stock is None))
+    tries, notes = add_tries(staging, printed, work.spec)
+    plate = add_plate(staging, printed, meshes, work.spec)
     if force or not report.blocked:
         add_papers(staging, part, work.spec.units)
     drawn, without = output.picture.collect()
@@ -99,9 +101,14 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     return Result(report, tuple(staging.folder / name for name in report.files), report.findings)
 
 
-def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice, stem: str) -> None:
-    staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
-    staging.add(f"{stem}.step", step_bytes(body.solid, stem))
+def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice | None, stem: str) -> None:
+    """STL and STEP of what is printed; of what is cut a DXF, and a STEP where it is of sheet that keeps its form."""
+    if pose is None:
+        staging.add(f"{stem}.dxf", body_dxf(body, stem))
+    else:
+        staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
+    if body.stock is None or body.stock.kind == "sheet":
+        staging.add(f"{stem}.step", step_bytes(body.solid, stem))
 
 
 def _write_report(staging: Staging, report: Report) -> Report:

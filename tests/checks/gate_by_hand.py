@@ -60,7 +60,7 @@ def nose(plan: GatePlan, rods: bool, nose_d: float = 16.5, x_mm: float = 0.0) ->
     made = box((-half, half), (y - f.web, y), (-high, high))
     for side in (-1.0, 1.0):
         z = sorted((side * high, side * (high - f.rib)))
-        made = made.fuse(box((-half, half), (y - f.web - f.rib_long, y), (z[0], z[1])))
+        made = made.fuse(box((-half, half), (y - f.nose.deep, y), (z[0], z[1])))
     made = made.cut(rod(nose_d, (y - 40, y + 1), x_mm))
     if rods:
         ends = [rod(f.rod_d_mm + 1.0, (y - 40, y + 1), side * f.rail_x) for side in (-1, 1)]

@@ -10,7 +10,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 from tests.gate_handmade import body, bracket, built
-from tests.gate_specs import BORE_16, gate_4in, gate_bracket, metal_alongside
+from tests.gate_specs import BORE_16, GATE_4, gate_4in, gate_bracket, metal_alongside
 
 from fitwright.checks.clearance import check
 from fitwright.finding import Finding
@@ -21,6 +21,7 @@ from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate.stand_ins import gate_stand_ins
 from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.spec.envelope import BoxObstacle, Envelope, Obstacle, PlaneObstacle
+from fitwright.spec.gate import GateMount, GateScrews
 
 SPEC = gate_4in(frame="rods", guard="no")
 PLAN = gate_plan(SPEC)
@@ -245,3 +246,16 @@ def test_a_broken_mesh_of_what_moves_is_not_checked() -> None:
     meshes["coupling"] = replace(meshes["coupling"], mesh=broken)
     (found,) = failing(check(part, meshes, SPEC))
     assert found.body == "coupling" and "not checked" in found.message
+
+
+def test_a_gates_own_screws_in_its_blade_are_told_what_helps_and_no_other_frame_is_advised() -> None:
+    """Screws 100 mm apart, a blade 118 mm wide: clamp or saddle or other holes help, each by its key."""
+    mount = GateMount(kind="screws", screws=GateScrews(across_mm=100.0, from_edge_mm=12.0, size="M5"))
+    spec = gate_bracket(GATE_4.model_copy(update={"mount": mount}), BORE_16, frame="rods", guard="no")
+    part = build_gate_bracket(spec)
+    found = failing(check(part, {one.name: mesh_body(one) for one in part.bodies}, spec))
+    told = [one for one in found if "gate screw" in one.message and "gate blade" in one.message]
+    assert len(told) == 2
+    for one in told:
+        assert "choose another frame" not in one.advice
+        assert all(key in one.advice for key in ("gate.screws.across", "gate.blade.width", "gate.clamp", "gate.saddle"))

@@ -154,7 +154,7 @@ def test_a_transition_passes_and_tells_its_narrowest_place() -> None:
 def test_a_lump_inside_a_built_part() -> None:
     length = max(v.Y for v in body_of(TRANSITION).solid.Vertices())
     lump = solid_box((-70, length * 0.55, -60), (70, length * 0.8, -22)).intersect(hull(TRANSITION))
-    found = spoilt(TRANSITION, only(body_of(TRANSITION).solid.fuse(lump)), volume_mm3=None)
+    found = spoilt(TRANSITION, only(body_of(TRANSITION).solid.fuse(lump)), codes=("passage",), volume_mm3=None)
     the(found, "passage", "the passage chokes")
     the(found, "passage", "were meant")
 
@@ -162,7 +162,7 @@ def test_a_lump_inside_a_built_part() -> None:
 def test_a_window_in_a_built_part() -> None:
     length = max(v.Y for v in body_of(TRANSITION).solid.Vertices())
     window = solid_box((-3, length * 0.45, 10), (3, length * 0.75, 90))
-    found = spoilt(TRANSITION, body_of(TRANSITION).solid.cut(window), volume_mm3=None, genus=2)
+    found = spoilt(TRANSITION, body_of(TRANSITION).solid.cut(window), codes=("passage",), volume_mm3=None, genus=2)
     finding = the(found, "passage", "not closed all round")
     assert finding.blocks and "passage" in blocking(found)
 

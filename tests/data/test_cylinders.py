@@ -16,7 +16,6 @@ from fitwright.data.cylinders import (
     cylinder,
     cylinder_row,
     find_cylinders,
-    next_stroke,
     standard_strokes,
 )
 from fitwright.data.fasteners import fastener
@@ -217,9 +216,6 @@ def test_find():
 
 def test_strokes_of_iso_4393():
     assert standard_strokes() == (25, 50, 80, 100, 125, 160, 200, 250, 320, 400, 500)
-    assert [next_stroke(least) for least in (1.0, 100.0, 100.1, 105.6, 161.0, 500.0)] == [25, 100, 125, 125, 200, 500]
-    with pytest.raises(DataError, match="no standard stroke reaches 501 mm; the series ends at 500 mm"):
-        next_stroke(501.0)
 
 
 def test_keys_unique_and_every_row_says_what_is_remembered():

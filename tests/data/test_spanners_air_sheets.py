@@ -8,7 +8,7 @@ from fitwright.data.air import all_fittings, all_tubes, fitting, tube
 from fitwright.data.cylinders import all_cylinders
 from fitwright.data.nuts import all_nuts
 from fitwright.data.sheets import OTHER_NAMES, sheet, sheets
-from fitwright.data.spanners import STRAIGHT_SWING_DEG, TURNED_SWING_DEG, all_spanners, spanner
+from fitwright.data.spanners import all_spanners, spanner
 from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError
 
@@ -29,11 +29,6 @@ def test_every_nut_and_every_rod_has_its_spanner():
             assert spanner(cylinder.nose_nut_af_mm).af_mm == cylinder.nose_nut_af_mm
     with pytest.raises(DataError, match="no spanner fits 9 mm across flats; there are 7, 8, 10"):
         spanner(9.0)
-
-
-def test_swings_follow_from_the_hexagon():
-    """Six sides: 60 deg; a head at 15 deg turned over halves it."""
-    assert (STRAIGHT_SWING_DEG, TURNED_SWING_DEG) == (360.0 / 6, 2 * 15.0)
 
 
 @pytest.mark.parametrize(("outside", "inside", "bend"), [(4, 2, 10), (6, 4, 20), (8, 5, 30), (10, 6.5, 40)])

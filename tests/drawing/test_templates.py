@@ -14,9 +14,10 @@ import pytest
 from fitwright.drawing.face import Face, FaceHole, FaceLine, pattern_face
 from fitwright.drawing.paper import MARGIN_MM, PAPERS, Paper, PaperName
 from fitwright.drawing.pdf import MM_PER_POINT, pdf_bytes
-from fitwright.drawing.sheet import Sheet, View
+from fitwright.drawing.sheet import Path, Sheet, View, Words
 from fitwright.drawing.svg import svg_text
 from fitwright.drawing.template import BAR_ROOM_MM, Side, drawing, sides, template_sheets, whole_sheet
+from fitwright.drawing.text_width import box_of
 from fitwright.drawing.tiles import OVERLAP_MM, tiling
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -115,7 +116,8 @@ def test_the_tiles_together_are_the_drawing(paper: PaperName) -> None:
     assert (laid.rows, laid.columns) == (2, 2)
     (x0, y0), (wide, high) = laid.corner, laid.size_mm
     whole = Sheet(Paper("all", wide, high))
-    whole.add(View((*drawing(Side(WIDE)), *laid.seams()), (-x0, -y0), (0.0, 0.0, wide, high)))
+    marks = drawing(Side(WIDE), [laid.kept(tile) for tile in laid.tiles()])
+    whole.add(View((*marks, *laid.seams()), (-x0, -y0), (0.0, 0.0, wide, high)))
     [everything] = rendered([whole])
     seen = np.zeros(everything.shape, dtype=bool)
     for page, tile in zip(rendered(sheets), laid.tiles(), strict=True):
@@ -251,3 +253,53 @@ def test_turning_on_the_sheet_does_not_mirror(mirrored: bool, quarter: bool) -> 
     for hole in FLANGE.holes:
         x, y = side.at(hole.at)
         assert left < x < right and lower < y < upper
+
+
+OFF_CENTRE = tuple((x, y - 102.0) for x, y in ((-102.0, -95.0), (102.0, -95.0), (102.0, 102.0), (-102.0, 102.0)))
+
+
+@pytest.mark.parametrize(
+    "face",
+    [
+        FLANGE,
+        WIDE,
+        Face("e", "its centre on its edge", (FaceLine("edge", points=OFF_CENTRE),), FLANGE.holes, upwards="away"),
+        pattern_face("f", "its centre outside", [(40.0, 30.0), (90.0, 30.0), (90.0, 95.0)], 5.0),
+        Face("s", "small", (FaceLine("edge", 6.0),)),
+    ],
+    ids=lambda face: face.name,
+)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_arrows_and_their_words_are_whole_on_one_sheet(face: Face, paper: PaperName) -> None:
+    """Heads and words lie in the window of one sheet, and on the side of the seams that is kept."""
+    for side in sides([face]):
+        sheets = template_sheets("arrows", [face], paper, "mm")[: None if face.is_symmetric() else 1]
+        views = [mark for sheet in sheets for mark in sheet.marks if isinstance(mark, View)]
+        assert any(all(_in_window(mark, view) for mark in _arrows(view, face)) for view in views)
+        whole = whole_sheet("arrows", side, "mm")
+        [view] = [mark for mark in whole.marks if isinstance(mark, View)]
+        assert all(_in_window(mark, view) for mark in _arrows(view, face))
+
+
+def _arrows(view: View, face: Face) -> list[Path | Words]:
+    """Both heads, filled, and both words."""
+    words = [mark for mark in view.marks if isinstance(mark, Words) and mark.text in (face.upwards, "right")]
+    heads = [mark for mark in view.marks if isinstance(mark, Path) and mark.fill == 0.0]
+    assert (len(words), len(heads)) == (2, 2)
+    return [*words, *heads]
+
+
+def _in_window(mark: Path | Words, view: View) -> bool:
+    xs, ys = zip(*mark.points, strict=True) if isinstance(mark, Path) else (box_of(mark)[::2], box_of(mark)[1::2])
+    (dx, dy), (left, lower, right, upper) = view.shift, view.window
+    return left <= min(xs) + dx and max(xs) + dx <= right and lower <= min(ys) + dy and max(ys) + dy <= upper
+
+
+def test_arrows_that_leave_the_centre_leave_a_cross_there_and_keep_off_the_holes() -> None:
+    """The centre lies on the outline's edge, a hole where the arrows would come to lie first."""
+    face = Face("e", "edge", (FaceLine("edge", points=OFF_CENTRE),), (FaceHole((0.0, -25.0), 8.0),))
+    marks = drawing(Side(face))
+    assert Path(((-3.0, 0.0), (3.0, 0.0)), width_mm=0.13) in marks
+    tips = [mark.points[0] for mark in marks if isinstance(mark, Path) and mark.fill == 0.0]
+    assert all(math.dist(tip, (0.0, -25.0)) > 4.0 + 5.0 for tip in tips)
+    assert all(-102.0 < x < 102.0 and -197.0 < y < 0.0 for x, y in tips)

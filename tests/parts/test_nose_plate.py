@@ -29,7 +29,7 @@ from fitwright.part import Part
 from fitwright.parts.gate.nose import POSES, nose_piece, roofed_mm2
 from fitwright.parts.gate.nose_hold import (
     NECK_DEG,
-    SWING_DEG,
+    SPANNER_WIDE,
     ClampHold,
     SquareHold,
     ThreadHold,
@@ -37,7 +37,6 @@ from fitwright.parts.gate.nose_hold import (
     clamp_hold,
     nose_washer,
     preload_n,
-    spanner_swings_deg,
     square_hold,
 )
 from fitwright.parts.gate.nose_plan import thrust_n
@@ -46,6 +45,10 @@ from fitwright.parts.gate.piece import body_of
 from fitwright.parts.gate.plan import GatePlan, gate_plan
 from fitwright.spec.gate import GateBracketSpec
 
+HANDLE_WIDE = 0.8
+"""Handle of an open spanner, in widths across flats (common practice, no source)."""
+SWING_DEG = 30.0
+"""An open spanner that is flipped over after each pull needs no more (its jaws stand at 15 deg; common practice)."""
 SIDEWAYS_16, SIDEWAYS_32 = (c.model_copy(update={"ports_face": "left"}) for c in (BORE_16, BORE_32))
 HELD = {
     "4 in": gate_4in(frame="rods"),
@@ -64,6 +67,19 @@ def judged(spec: GateBracketSpec, rods: bool) -> tuple[GatePlan, Part, list[Find
     meshes = {body.name: mesh_body(body)}
     checks = (solid, features, wall, printing, fit_built)
     return plan, part, [finding for check in checks for finding in check.check(part, meshes, spec)]
+
+
+def spanner_swings_deg(bay_half_mm: float, high_mm: float, af_mm: float) -> float:
+    """How far an open spanner swings in a bay that is open above and below; 0 where its head does not go in.
+
+    The handle leaves the bay `high_mm / 2` above the nut: there h tan(a) + w / (2 cos(a)) <= half the bay's width.
+    """
+    if SPANNER_WIDE * af_mm / 2 > bay_half_mm:
+        return 0.0
+    high, half = high_mm / 2, HANDLE_WIDE * af_mm / 2
+    reach = math.hypot(high, bay_half_mm)
+    turn = math.asin(min(1.0, half / reach))
+    return 2.0 * max(0.0, math.degrees(math.atan2(bay_half_mm, high) - turn))
 
 
 @pytest.mark.parametrize("rods", [True, False], ids=["rods", "square ends"])

@@ -266,7 +266,16 @@ PLAUSIBLE = {
     **{"across": "132", "from_edge": "12", "code": "ISO 6432 16 x 125", "rod_stub": "21.6", "rod_thread_length": "16"},
     **{"rod_flats": "5", "thread": "M16 x 1.5", "nose.length": "18", "across_flats": "24", "nut.height": "8"},
     **{"cylinder.length": "193", "ports": "up", "bore": "16", "stroke": "125", "rod": "6", "rod_thread": "M6"},
-    **{"round": "18", "mounted": "sideways", "drag": "12 N", "pressure": "6 bar"},
+    **{
+        "openings.round": "90",
+        "openings.up": "3",
+        "rectangle.width": "200",
+        "rectangle.height": "180",
+        "read_with": "tape",
+        "sheet.material": "steel",
+    },
+    **{"sheet.thickness": "2", "gasket.material": "cork", "gasket.thickness": "5", "round": "190"},
+    **{"body.round": "18", "mounted": "sideways", "drag": "12 N", "pressure": "6 bar"},
 }
 
 

@@ -28,6 +28,21 @@ def test_it_loads_and_draws_the_frame(family: str) -> None:
     assert all(len(line) <= 120 for line in text.splitlines())
 
 
+STYLES = ("hook", "clamp")
+MOUNTS = ("joist_underside", "wall", "strut", "t_slot", "holes", "cable_tie", "rod", "batten")
+
+
+def without_rivals(lines: list[str], key: str, indent: int, live: str) -> list[str]:
+    """A hanger has one style, one mount, and carries a hose or a pipe."""
+    if key in STYLES:
+        return [one for one in lines if not one.startswith("saddle:")]
+    if key in MOUNTS and indent == 2:
+        return [one for one in lines if not one.startswith("  joist_side:")]
+    if key == "pipe" and indent == 0:
+        return [one for one in lines if not re.match(r"hose:|  over_ribs:|  inside:", one)]
+    return lines
+
+
 def uncommented(text: str, line: str) -> str:
     """The template with this one commented line made live, in place of a live line of the same key."""
     live = line.replace("# ", "", 1)
@@ -38,6 +53,7 @@ def uncommented(text: str, line: str) -> str:
     kept[at] = live
     if key in KINDS:
         kept = [one for one in kept if one == live or not (one.startswith("rings:") or one.startswith("  "))]
+    kept = without_rivals(kept, key, indent, live)
     rivals = {"pipe": "over", "hose": "hose_inside"}
     return "\n".join(one for one in kept if not (key in rivals and one.strip().startswith(f"{rivals[key]}:")))
 
@@ -68,6 +84,7 @@ def test_the_commented_envelope_may_be_made_live(family: str) -> None:
 
 def test_an_unknown_family_is_answered_with_the_known_ones() -> None:
     with pytest.raises(
-        FitwrightError, match=r"there are reducer, offset_adapter, fit_gauge, gate_bracket\. did you mean reducer\?"
+        FitwrightError,
+        match=r"there are reducer, offset_adapter, fit_gauge, gate_bracket, .*flange_plate\. did you mean reducer\?",
     ):
         template("reducr")

@@ -24,6 +24,11 @@ BRACKET = Words(
     " (cylinder.ports), or change {key}.",
     "Measure again what {thing} and its neighbour hang on, or choose another frame.",
 )
+SCREW_IN_BLADE = (
+    "No other frame helps: the gate's screws pass beside its blade. Measure again (gate.screws.across,"
+    " gate.blade.width), take holes further apart, or hold the gate by gate.clamp or gate.saddle; screws that end short"
+    " of the blade are not reckoned with."
+)
 
 
 def words_for(part: Part) -> Words:

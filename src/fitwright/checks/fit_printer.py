@@ -20,6 +20,8 @@ _Doubt = tuple[str, str, float | None, float | None]
 
 def doubts(code: str, part: Part, spec: PartBase) -> Iterator[Finding]:
     """Warnings: the numbers hold for one filament, for sizes such as were measured, for round prints."""
+    if not part.printed:
+        return
     name = part.bodies[0].name if part.bodies else ""
     for message, advice, value, limit in _doubts(part, spec):
         yield Finding(code, "warn", name, value, limit, "mm" if value is not None else "", "printer", message, advice)

@@ -40,7 +40,6 @@ class Driven:
     stopped_shut_by: str
     stopped_open_by: str
     blade_long_mm: float
-    engaged_shut_mm: float
     engaged_open_mm: float
 
     @property
@@ -75,7 +74,6 @@ def driven(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec) ->
         stopped_shut_by=stops[0 if way > 0 else 1],
         stopped_open_by=stops[1 if way > 0 else 0],
         blade_long_mm=long,
-        engaged_shut_mm=engaged_mm(long, shut, spec.gate.body.length_mm),
         engaged_open_mm=engaged_mm(long, opened, spec.gate.body.length_mm),
     )
 

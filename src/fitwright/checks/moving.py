@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import manifold3d
 import numpy as np
 
-from fitwright.checks.clearance_words import BRACKET
+from fitwright.checks.clearance_words import BRACKET, SCREW_IN_BLADE
 from fitwright.checks.positions import worst_share
 from fitwright.checks.running_gap import running_gaps
 from fitwright.checks.swept import swept
@@ -197,6 +197,8 @@ def _advice(one: Thing, other: Thing) -> str:
     names = f"{one.name} {other.name}"
     if "hose bend" in names or "fitting" in names:
         return "Turn the fitting, or let the ports look to another side (cylinder.ports)."
+    if "gate screw" in names and "gate blade" in names:
+        return SCREW_IN_BLADE
     if "room for dust" in names:
         return "Leave the far end of the slot free: dust that cannot fall out there packs, and the gate does not shut."
     return BRACKET.clash.format(thing=one.called.split(" (")[0], joint="")

@@ -26,10 +26,10 @@ REBUILD = "This is a fault of the build, not of your numbers; report it."
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
     """One finding for a part of several bodies on one bed; none for others."""
-    if not part.one_plate or len(part.bodies) < 2:
+    if not part.one_plate or len(part.printed) < 2:
         return []
-    found = [meshes[body.name].mesh for body in part.bodies if body.name in meshes]
-    if len(found) < len(part.bodies) or any(len(mesh.faces) == 0 for mesh in found):
+    found = [meshes[body.name].mesh for body in part.printed if body.name in meshes]
+    if len(found) < len(part.printed) or any(len(mesh.faces) == 0 for mesh in found):
         return [Finding(CODE, "fail", "", None, GAP_MM, "mm", "whole part", "not checked: a body has no mesh")]
     feet = [float(np.asarray(mesh.vertices)[:, 2].min()) for mesh in found]
     lengths = np.ptp(np.concatenate([np.asarray(mesh.vertices) for mesh in found]), axis=0)

@@ -28,9 +28,9 @@ FILAMENT_MM = 1.75
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
-    """All `printing.*` findings of every body, in the pose that prints best."""
+    """All `printing.*` findings of every printed body, in the pose that prints best."""
     found: list[Finding] = []
-    for body in part.bodies:
+    for body in part.printed:
         mesh = meshes[body.name]
         if len(mesh.mesh.faces) == 0:
             found.append(_finding("bed", "fail", body, None, None, "", "whole body", "not checked: the mesh is empty"))

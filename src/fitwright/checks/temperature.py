@@ -17,8 +17,8 @@ CODE = "temperature"
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
-    """One finding a body: the place's temperature against the material's."""
-    return [_judge(body.name, spec) for body in part.bodies]
+    """One finding a printed body: the place's temperature against the filament's."""
+    return [_judge(body.name, spec) for body in part.printed]
 
 
 def _judge(name: str, spec: PartBase) -> Finding:

@@ -43,9 +43,9 @@ Points = NDArray[np.float64]
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> list[Finding]:
-    """One finding with the least wall of each body, and one for each of its zones."""
+    """One finding with the least wall of each printed body, and one for each of its zones; `flat` judges sheet."""
     findings = []
-    for body in part.bodies:
+    for body in part.printed:
         finished = meshes.get(body.name)
         if finished is None or len(finished.mesh.faces) == 0 or not finished.mesh.is_watertight:
             message = "not checked: the mesh is missing or not closed"

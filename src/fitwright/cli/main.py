@@ -50,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _run(options: argparse.Namespace) -> int:
     module = f"fitwright.cli.{_MODULES.get(options.command, options.command)}"
-    if options.command in ("build", "check", "gauge"):
+    if options.command in ("build", "check", "gauge", "plate"):
         with launched(PART_JOB) as options.early:  # the kernel takes 2 s to load: meanwhile the YAML is read
             code: int = import_module(module).run(options)
     else:
@@ -76,7 +76,8 @@ def parser() -> argparse.ArgumentParser:
     _add_paths(check := _command(commands, "check", "check parts and write nothing"))
     check.set_defaults(output=Path("outputs"), export_anyway=False)
     new = _command(commands, "new", "print a commented YAML of a family to start from")
-    new.add_argument("family", metavar="FAMILY", help="reducer, offset_adapter, fit_gauge or gate_bracket")
+    families = "reducer, offset_adapter, fit_gauge, gate_bracket or flange_plate"
+    new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
     sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")
     sizes.add_argument(
@@ -87,6 +88,7 @@ def parser() -> argparse.ArgumentParser:
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_gauge(_command(commands, "gauge", "make rings or plugs that tell the allowance for the ends of a part"))
+    _add_plate(_command(commands, "plate", "make a plate, a gasket or both for the flange of a part"))
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
     _add_template(
         _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
@@ -131,6 +133,21 @@ def _add_gauge(gauge: argparse.ArgumentParser) -> None:
     gauge.add_argument("--step", metavar="LENGTH", help="from one to the next on the diameter (default: worked out)")
     gauge.set_defaults(export_anyway=False)
     _add_work(gauge)
+
+
+def _add_plate(plate: argparse.ArgumentParser) -> None:
+    plate.add_argument("path", type=Path, metavar="PART.yaml", help="a YAML file of parts with a flange")
+    plate.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
+    plate.add_argument("--end", metavar="END", help="end_a or end_b; the one with a flange where left out")
+    plate.add_argument(
+        "--sheet", nargs=2, metavar=("MATERIAL", "THICKNESS"), help="cut from sheet: steel 1.5; printed where left out"
+    )
+    plate.add_argument("--thickness", metavar="LENGTH", help="of a printed plate (default: 6 mm)")
+    gasket = 'with a gasket; its sheet may be named: --gasket, --gasket cork, --gasket "foam rubber" 5'
+    plate.add_argument("--gasket", nargs="*", metavar="WORD", help=gasket)
+    plate.add_argument("--gasket-only", action="store_true", help="the gasket and no plate")
+    plate.set_defaults(export_anyway=False)
+    _add_work(plate)
 
 
 def _add_measure(measure: argparse.ArgumentParser) -> None:

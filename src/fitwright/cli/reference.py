@@ -22,6 +22,11 @@ EXAMPLES = {
         "fitwright gauge pipe_to_hose.yaml",
         "fitwright gauge pipe_to_hose.yaml --end end_a --steps 9 --step 0.2",
     ),
+    "plate": (
+        "fitwright plate clocked_inlet.yaml --gasket",
+        'fitwright plate clocked_inlet.yaml --end end_a --sheet steel 1.5 --gasket "foam rubber" 5',
+        "fitwright plate clocked_inlet.yaml --gasket cork --gasket-only",
+    ),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (
@@ -45,8 +50,8 @@ _OUTPUT = """\
 ## What is written
 
 One folder a part, in the folder that `-o` names. Files are written beside and renamed when all are well; the same YAML
-gives the same bytes. STL and STEP of a body that a check blocks are not written; those of an earlier run are renamed to
-`NAME.earlier.stl`, so that they do not look current.
+gives the same bytes. STL, STEP and DXF of a body that a check blocks are not written; those of an earlier run are
+renamed to `NAME.earlier.stl`, so that they do not look current.
 
 | file | what it is |
 |---|---|
@@ -54,11 +59,22 @@ gives the same bytes. STL and STEP of a body that a check blocks are not written
 | `NAME.stl` | the part, in mm, as it lies on the bed |
 | `NAME_plate.stl` | all pieces of a gauge on one bed; `NAME_ring_1.stl` and so on hold one each |
 | `NAME.step` | the exact solid, in mm, in the frame of the YAML, called `NAME` |
+| `NAME.dxf` | in place of the STL, what is cut from sheet or gasket: see below; a STEP of sheet as well |
+| `NAME_cut_list.txt` | what is cut: sheet, thickness, length of the cuts, holes, weight, to tick off |
 | `NAME.png` | a shaded view and a dimensioned section |
 | `NAME_template.pdf` | flanges and outlines 1:1 on A4 (Letter for a file in inches), to hold against the real thing; \
 not for a part whose ends are all plain round |
 | `report.txt` | one page, in the file's units |
 | `report.json` | the same for programs |
+
+A part of several bodies has a file each, `NAME_plate.dxf`, `NAME_gasket.dxf`, `NAME_bracket.stl` and so on.
+
+A DXF is drawn 1:1 **in mm whatever the file's units** ($INSUNITS 4), seen from the piece's front, as R2000, which
+the programs for lasers, plasma and water cutters read as well as CAD. Each cut is one closed line and arcs are
+arcs: circles for what is round, polylines with bulges for the rest. Its layers: `outline`, `openings`, `bolt
+holes`, and `notes not cut` with name, material, thickness and a line of 100 mm to measure; where a service takes no
+words, delete that layer. A part of which nothing is printed has no STL and no try-print; its paper template is cut
+by knife, or stuck on the sheet.
 
 `report.json` holds, lengths always in mm:
 
@@ -66,7 +82,9 @@ not for a part whose ends are all plain round |
 |---|---|
 | `schema_version` | 1; keys may be added under the same number, not renamed or removed |
 | `part`, `family`, `units`, `printer`, `material` | text |
-| `bodies` | list of `{name, volume_mm3, mass_g, genus, bbox_mm: [right, away, up], lies, blocked}` |
+| `bodies` | list of `{name, volume_mm3, mass_g, genus, bbox_mm: [right, away, up], lies, blocked}`; of \
+what is cut from sheet also `cut: {kind: sheet or gasket, from, thickness_mm, size_mm: [width, height], cut_length_mm, \
+area_mm2, openings, holes: [{count, d_mm, longer_mm, bolt}]}` |
 | `findings` | list of `{code, severity: pass, warn or fail, body, value, limit, unit, place, message, advice}`; \
 `value` and `limit` may be null; the codes are those of [the checks](checks/README.md) |
 | `facts` | what the report says of passage, area, bends, how it holds and seals, what is left to do at the bench |

@@ -147,15 +147,6 @@ def standard_strokes() -> tuple[float, ...]:
     return tuple(row.required("stroke_mm") for row in tables.load("cylinders/iso_4393").rows)
 
 
-def next_stroke(least_mm: float) -> float:
-    """The shortest standard stroke [mm] that is not below this; DataError where the series ends before."""
-    for stroke in standard_strokes():
-        if stroke >= least_mm - 1e-6:
-            return stroke
-    last = format_number(standard_strokes()[-1], 0)
-    raise DataError(f"no standard stroke reaches {format_number(least_mm, 1)} mm; the series ends at {last} mm")
-
-
 def _has_bore(row: CylinderRow, bore_mm: float | None) -> bool:
     return bore_mm is None or abs(row.bore_mm - bore_mm) < 1e-6
 

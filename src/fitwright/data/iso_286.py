@@ -56,7 +56,7 @@ def limits(tolerance: str, size_mm: float) -> Limits:
         return _shaft(letter, grade, width, size_mm)
     deviation = _row("fits/iso_286_deviations", size_mm).required(f"{letter.lower()}_um")
     if letter.lower() in _UPPER:
-        return Limits(-deviation, -deviation + width)
+        return Limits(0.0 - deviation, width - deviation)
     upper = _hole_upper_um(letter, grade, deviation, size_mm)
     return Limits(upper - width, upper)
 

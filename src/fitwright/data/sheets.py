@@ -29,7 +29,8 @@ OTHER_NAMES = {
 class SheetRow:
     """A sheet: density [g/cm3], modulus in bending [MPa], bearing stress that a hole's side may take for good [MPa].
 
-    `friction` is that of a clean, dry blade in its guide. `*_status` says how well each value is known.
+    `splits`: it cracks or splits from a hole near its edge. `friction` is that of a clean, dry blade in its guide.
+    `*_status` says how well each value is known.
     """
 
     name: str
@@ -41,6 +42,7 @@ class SheetRow:
     bearing_status: str
     friction: float
     friction_status: str
+    splits: bool
     status: str
     note: str
 
@@ -68,6 +70,7 @@ def _sheet_row(row: Row) -> SheetRow:
         bearing_status=row.status("bearing_status"),
         friction=row.required("friction_ratio"),
         friction_status=row.status("friction_status"),
+        splits=row.text("splits") == "yes",
         status=row.status(),
         note=row.text("note"),
     )

@@ -9,10 +9,6 @@ from fitwright.data import tables
 from fitwright.data.tables import Row
 from fitwright.errors import DataError
 
-STRAIGHT_SWING_DEG = 60.0
-"""A hexagon looks the same again after this much: a straight spanner needs so much swing."""
-TURNED_SWING_DEG = 30.0
-"""With the head at 15 degrees, turned over after each stroke (J. Rose, Modern Machine-Shop Practice, 1887-88)."""
 FITS_MM = 0.2
 """A spanner is taken for a hexagon up to this much smaller or larger than its size."""
 

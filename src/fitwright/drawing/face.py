@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal
 
@@ -57,17 +57,29 @@ class FaceLine:
 
 @dataclass(frozen=True)
 class FaceHole:
-    """A round hole [mm], 0 where only its centre is known; `bolt` names what goes through, empty where unknown."""
+    """A round hole [mm], 0 where only its centre is known; `bolt` names what goes through, empty where unknown.
+
+    A slot is `long_mm` longer than its width `d_mm`, along `turned_deg` (clockwise from up), with round ends.
+    """
 
     at: Point
     d_mm: float
     bolt: str = ""
+    long_mm: float = 0.0
+    turned_deg: float = 0.0
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:
         """Left, lower, right, upper [mm]."""
         (x, y), r = self.at, self.d_mm / 2
-        return x - r, y - r, x + r, y + r
+        u, v = (abs(mm) for mm in self.half_way)
+        return x - u - r, y - v - r, x + u + r, y + v + r
+
+    @property
+    def half_way(self) -> Point:
+        """From the middle of a slot to the middle of one round end [mm]; nothing for a round hole."""
+        turn, half = math.radians(self.turned_deg), self.long_mm / 2
+        return half * math.sin(turn), half * math.cos(turn)
 
 
 @dataclass(frozen=True)
@@ -88,7 +100,7 @@ class Face:
     needed: bool = True
     """False for a plain round ring, which a build leaves out unless something else is drawn."""
     upwards: str = "up"
-    """What the direction to the sheet's upper edge is called."""
+    """What the direction of the points' second coordinate is called; on a turned page it is not the page's up."""
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:
@@ -116,9 +128,9 @@ class Face:
 
     def hole_sizes(self) -> Iterator[tuple[int, FaceHole]]:
         """Each kind of hole (size and bolt) with how many of it there are."""
-        kinds = {(round(hole.d_mm, 3), hole.bolt): hole for hole in self.holes}
-        for (d, bolt), hole in kinds.items():
-            yield sum(1 for h in self.holes if (round(h.d_mm, 3), h.bolt) == (d, bolt)), hole
+        kinds = {_kind(hole): hole for hole in self.holes}
+        for kind, hole in kinds.items():
+            yield sum(1 for h in self.holes if _kind(h) == kind), hole
 
 
 def pattern_face(
@@ -139,11 +151,22 @@ def pattern_face(
 
 
 def _mirrored(hole: FaceHole) -> FaceHole:
-    return FaceHole((-hole.at[0], hole.at[1]), hole.d_mm, hole.bolt)
+    return replace(hole, at=(-hole.at[0], hole.at[1]), turned_deg=-hole.turned_deg)
+
+
+def _kind(hole: FaceHole) -> tuple[float, float, str]:
+    return round(hole.d_mm, 3), round(hole.long_mm, 3), hole.bolt
 
 
 def _same_hole(one: FaceHole, other: FaceHole) -> bool:
-    return math.dist(one.at, other.at) <= SAME_MM and abs(one.d_mm - other.d_mm) <= SAME_MM and one.bolt == other.bolt
+    if (
+        math.dist(one.at, other.at) > SAME_MM
+        or _kind(one)[2] != _kind(other)[2]
+        or abs(one.d_mm - other.d_mm) > SAME_MM
+    ):
+        return False
+    (a, b), (c, d) = one.half_way, other.half_way
+    return min(math.dist((a, b), (c, d)), math.dist((a, b), (-c, -d))) <= SAME_MM
 
 
 def _to_straight(point: Point, a: Point, b: Point) -> float:

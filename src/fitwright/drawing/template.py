@@ -11,7 +11,9 @@ from fitwright.drawing.check_bar import check_bar
 from fitwright.drawing.face import Face, FaceHole, FaceLine, Style
 from fitwright.drawing.paper import MARGIN_MM, PAPERS, Paper, PaperName
 from fitwright.drawing.sheet import MEDIUM_MM, THIN_MM, Arc, Mark, Path, Point, Sheet, View
+from fitwright.drawing.text_width import Box
 from fitwright.drawing.tiles import Tile, Tiling, tiling
+from fitwright.drawing.way_mark import way_mark
 from fitwright.units import Units, format_length
 
 PAD_MM = 4.0
@@ -90,9 +92,12 @@ def whole_sheet(title: str, side: Side, units: Units) -> Sheet:
     return sheet
 
 
-def drawing(side: Side) -> list[Mark]:
-    """All marks of one side in the drawing's own mm: its centre at the origin."""
-    marks: list[Mark] = _axes(side)
+def drawing(side: Side, windows: Sequence[Box] = ()) -> list[Mark]:
+    """All marks of one side in the drawing's own mm: its centre at the origin.
+
+    `windows`: what each sheet shows of it; none: one sheet shows all.
+    """
+    marks = way_mark(side.face, side.at, [_overlap(side.bounds_mm, one) for one in windows] or [side.bounds_mm])
     for line in side.face.lines:
         marks.append(_line(side, line))
     for number, hole in enumerate(side.face.holes, start=1):
@@ -104,7 +109,7 @@ def _pages(title: str, side: Side, paper: Paper, units: Units) -> list[Sheet]:
     lines = _lines(title, side, units, paper.inner_mm[0] - MAP_MM)
     window = paper.inner_mm[0], paper.inner_mm[1] - _head_mm(len(lines) + 1) - BAR_ROOM_MM
     laid, best = _laid(side, window)
-    marks = drawing(best)
+    marks = drawing(best, [laid.kept(tile) for tile in laid.tiles()])
     if laid.many:
         marks += laid.seams()
         lines.append(JOIN)
@@ -158,8 +163,7 @@ def _hole_words(face: Face, units: Units) -> list[str]:
     if not face.holes:
         return []
     sizes = [
-        f"{n}{f' x {_length(h.d_mm, units)}' if h.d_mm else ''}{f' for {h.bolt}' if h.bolt else ''}"
-        for n, h in face.hole_sizes()
+        f"{n}{_hole_size(h, units) if h.d_mm else ''}{f' for {h.bolt}' if h.bolt else ''}" for n, h in face.hole_sizes()
     ]
     words = [f"Holes: {', '.join(sizes)}."]
     if len(face.holes) > 1:
@@ -168,25 +172,19 @@ def _hole_words(face: Face, units: Units) -> list[str]:
     return words
 
 
+def _hole_size(hole: FaceHole, units: Units) -> str:
+    if not hole.long_mm:
+        return f" x {_length(hole.d_mm, units)}"
+    whole = _length(hole.d_mm + hole.long_mm, units)
+    return f" x slot {_length(hole.d_mm, units)} x {whole}"
+
+
 def _length(mm: float, units: Units) -> str:
     return format_length(mm, units, fraction=False)
 
 
-def _axes(side: Side) -> list[Mark]:
-    """A cross through the centre with arrows up and right, in free space where there is some."""
-    boxes = [line.bounds_mm for line in side.face.lines] or [side.face.bounds_mm]
-    reach = min(18.0, *(0.33 * (box[k + 2] - box[k]) for box in boxes for k in (0, 1)))
-    marks: list[Mark] = []
-    for words, tip in ((side.face.upwards, (0.0, reach)), ("right", (reach, 0.0))):
-        x, y = side.at(tip)
-        back = side.at((-0.4 * tip[0], -0.4 * tip[1]))
-        sheet = Sheet.of("A4")
-        sheet.line(back, (x, y), THIN_MM)
-        sheet.arrow((x, y), math.degrees(math.atan2(y, x)))
-        beside = (x + 1.0, y + 0.6) if abs(x) < 1e-9 else (x, y - 4.0)
-        sheet.words(beside, words, 2.2, "start" if abs(x) < 1e-9 else "middle")
-        marks += sheet.marks
-    return marks
+def _overlap(one: Box, other: Box) -> Box:
+    return max(one[0], other[0]), max(one[1], other[1]), min(one[2], other[2]), min(one[3], other[3])
 
 
 def _line(side: Side, line: FaceLine) -> Mark:
@@ -197,15 +195,31 @@ def _line(side: Side, line: FaceLine) -> Mark:
 
 
 def _hole(side: Side, hole: FaceHole, number: int) -> list[Mark]:
-    """The circle, a cross through its middle that reaches a little beyond it, its number."""
+    """The circle or slot, a cross through its middle that reaches a little beyond it, its number."""
     sheet = Sheet.of("A4")
     x, y = side.at(hole.at)
     r = hole.d_mm / 2
-    if hole.d_mm:
+    if hole.long_mm:
+        _slot(sheet, side, hole)
+    elif hole.d_mm:
         sheet.circle((x, y), hole.d_mm, THIN_MM)
     sheet.cross((x, y), r + (2.0 if hole.d_mm else 4.0))
-    sheet.words((x + 0.75 * r + 0.5, y + 0.75 * r + 0.5), str(number), 2.5, bold=True)
+    u, v = (abs(mm) for mm in side.at(hole.half_way))
+    sheet.words((x + u + 0.75 * r + 0.5, y + v + 0.75 * r + 0.5), str(number), 2.5, bold=True)
     return sheet.marks
+
+
+def _slot(sheet: Sheet, side: Side, hole: FaceHole) -> None:
+    """Two half circles and the two straights between them."""
+    (x, y), (u, v) = hole.at, hole.half_way
+    r, half = hole.d_mm / 2, hole.long_mm / 2
+    (ax, ay), (bx, by) = side.at((x - u, y - v)), side.at((x + u, y + v))
+    way = math.degrees(math.atan2(by - ay, bx - ax))
+    sheet.add(Arc((bx, by), r, way - 90.0, 180.0, width_mm=THIN_MM), Arc((ax, ay), r, way + 90.0, 180.0, THIN_MM))
+    across = ((by - ay) / (2 * half) * r, -(bx - ax) / (2 * half) * r)
+    for sign in (-1.0, 1.0):
+        off = sign * across[0], sign * across[1]
+        sheet.line((ax + off[0], ay + off[1]), (bx + off[0], by + off[1]), THIN_MM)
 
 
 def _page_map(sheet: Sheet, side: Side, laid: Tiling, tile: Tile) -> None:

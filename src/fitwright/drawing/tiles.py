@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from string import ascii_uppercase
 
 from fitwright.drawing.sheet import MEDIUM_MM, Mark, Path, Point, Words
+from fitwright.drawing.text_width import Box
 
 OVERLAP_MM = 15.0
 CROSS_MM = 6.0
@@ -56,6 +57,16 @@ class Tiling:
                 x = self.corner[0] + (column - 1) * self.step_mm[0]
                 y = self.corner[1] + (self.rows - row) * self.step_mm[1]
                 yield Tile(row, column, (x, y))
+
+    def kept(self, tile: Tile) -> Box:
+        """What a sheet shows between its seams: left, lower, right, upper [mm] in the drawing."""
+        (x, y), (wide, high), half = tile.lower_left, self.window_mm, OVERLAP_MM / 2
+        return (
+            x + (half if tile.column > 1 else 0.0),
+            y + (half if tile.row < self.rows else 0.0),
+            x + wide - (half if tile.column < self.columns else 0.0),
+            y + high - (half if tile.row > 1 else 0.0),
+        )
 
     def seams(self) -> list[Mark]:
         """Part of the drawing: dashed lines to cut along in the middle of every overlap, lettered crosses on them."""

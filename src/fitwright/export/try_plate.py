@@ -47,7 +47,7 @@ def try_plates(part: Part, bed_mm: tuple[float, float]) -> tuple[tuple[TryPlate,
     """
     laid: list[_Laid] = []
     left_out: list[str] = []
-    for body in part.bodies:
+    for body in part.printed:
         for piece in body.tries:
             try:
                 laid.append(_lay(body, piece))

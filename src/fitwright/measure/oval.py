@@ -108,7 +108,7 @@ def once_round_mm(longer_mm: float, shorter_mm: float) -> float:
     kind (Abramowitz and Stegun, 17.3.3 and 17.3.29).
 
     >>> round(once_round_mm(110.0, 90.0), 3)
-    100.251
+    100.25
     """
     from scipy.special import ellipe
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from fitwright.part import Part
 from fitwright.parts.fit_gauge import build_fit_gauge
+from fitwright.parts.flange_plate import build_flange_plate
 from fitwright.parts.gate_bracket import build_gate_bracket
 from fitwright.parts.hose_hanger import build_hose_hanger
 from fitwright.parts.offset_adapter import build_offset_adapter
@@ -18,4 +19,5 @@ BUILDERS: dict[str, Callable[[Any], Part]] = {
     "fit_gauge": build_fit_gauge,
     "gate_bracket": build_gate_bracket,
     "hose_hanger": build_hose_hanger,
+    "flange_plate": build_flange_plate,
 }

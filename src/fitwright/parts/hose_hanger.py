@@ -2,28 +2,82 @@
 
 from __future__ import annotations
 
-from fitwright.part import Part
+import math
+from dataclasses import replace
+
+from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.hanger.body import caps_of, profile_body
 from fitwright.parts.hanger.hangs import hanging_of
+from fitwright.parts.hanger.mount_bought import hanger_hardware
+from fitwright.parts.hanger.mount_fastenings import hanger_fastenings
+from fitwright.parts.hanger.mount_things import mount_things
+from fitwright.parts.hanger.papers import hanger_templates, slice_of
+from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.planned import hanger_plan
+from fitwright.parts.hanger.swivel_body import swivel_bodies
+from fitwright.parts.hanger.things import carried_things
+from fitwright.parts.hanger.words import (
+    hanger_assumed,
+    hanger_cautions,
+    hanger_dimensions,
+    hanger_facts,
+    hanger_labels,
+)
 from fitwright.spec.models import HoseHangerSpec
 
 
 def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     """The part; RefusalError names the key that has to change."""
     plan = hanger_plan(spec)
-    rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
-    body = profile_body(
-        "hanger", plan.profile, plan.cuts, plan.placed, plan.sizes.wide, spec.wall_mm, plan.holes, rounds
-    )
-    return Part(
+    part = Part(
         name=spec.name,
         family=spec.part,
-        bodies=(body, *caps_of(plan, spec.wall_mm)),
-        section_across=(1.0, 0.0, 0.0),
-        facts={name: words for carrier in plan.carrier for name, words in carrier.facts.items()},
-        cautions=tuple(dict.fromkeys(words for carrier in plan.carrier for words in carrier.cautions)),
-        fastenings=tuple(one for carrier in plan.carrier for one in carrier.fastenings),
-        hardware=tuple(one for carrier in plan.carrier for one in carrier.bought),
+        bodies=hanger_bodies(plan, spec),
+        stand_ins=hanger_stand_ins(plan, spec),
+        dimensions=hanger_dimensions(plan, spec),
+        section_at_mm=plan.sizes.wide / 2,
+        labels=hanger_labels(plan, spec),
+        facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
+        assumed=hanger_assumed(plan, spec),
+        cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
+        templates=hanger_templates(plan, spec),
+        fastenings=(*hanger_fastenings(plan, spec), *(one for c in plan.carrier for one in c.fastenings)),
+        hardware=(*hanger_hardware(plan, spec), *(one for c in plan.carrier for one in c.bought)),
         hanging=hanging_of(plan, spec),
+    )
+    return riding(part, spec)
+
+
+def _carried_facts(plan: HangerPlan) -> dict[str, str]:
+    return {name: words for carrier in plan.carrier for name, words in carrier.facts.items()}
+
+
+def _carried_cautions(plan: HangerPlan) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words for carrier in plan.carrier for words in carrier.cautions))
+
+
+def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
+    """All printed bodies, the hanger itself first; a slice of that one is the try-print."""
+    rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
+    wide, wall = plan.sizes.wide, spec.wall_mm
+    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds)
+    return replace(body, tries=(slice_of(plan, body),)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
+
+
+def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
+    """Hose and strap, and what the hanger is held by."""
+    return (*carried_things(plan, spec), *mount_things(plan, spec))
+
+
+def riding(part: Part, spec: HoseHangerSpec) -> Part:
+    """A hanger that rides on a machine: it and all that is on it move along, and are held against what stands still."""
+    if spec.travel_mm is None:
+        return part
+    long = math.hypot(*spec.travel_mm)
+    x, y, z = (one / long for one in spec.travel_mm)
+    return replace(
+        part,
+        motion=Motion((x, y, z), long, "at one end", "at the other end"),
+        bodies=tuple(replace(one, moving=True) for one in part.bodies),
+        stand_ins=tuple(replace(one, moving=True) for one in part.stand_ins),
     )

@@ -29,9 +29,15 @@ def verdict(report: Report) -> str:
     passed = _counted(count["pass"], "check") + " passed"
     warned = f", {_counted(count['warn'], 'warning')}" if count["warn"] else ""
     if not count["fail"]:
-        return f"good to print, {passed}{warned}"
+        return f"{_good_to(report)}, {passed}{warned}"
     written = "written all the same, as asked" if report.forced else "not exported"
     return f"{count['fail']} to mend, {written}; {passed}{warned}"
+
+
+def _good_to(report: Report) -> str:
+    if len(report.printed) == len(report.bodies):
+        return "good to print"
+    return "good to print and to cut" if report.printed else "good to cut, nothing to print"
 
 
 def finding_lines(finding: Finding, units: Units, width: int) -> list[str]:

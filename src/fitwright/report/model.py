@@ -7,14 +7,35 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from fitwright.finding import Finding
+from fitwright.flat import FlatHole
 from fitwright.mechanism import Bought
 from fitwright.spec.learned import Learned
 from fitwright.units import Units
 
 
 @dataclass(frozen=True)
+class CutReport:
+    """What a body is cut from and how large it is as a flat drawing, by closed forms; lengths in mm.
+
+    `size_mm`: width and height of the smallest sheet that it lies on as drawn. `holes`: how many of each kind.
+    """
+
+    kind: str
+    words: str
+    thickness_mm: float
+    size_mm: tuple[float, float]
+    cut_length_mm: float
+    area_mm2: float
+    openings: int
+    holes: tuple[tuple[int, FlatHole], ...]
+
+
+@dataclass(frozen=True)
 class BodyReport:
-    """One printed body: measured on its finished mesh, in part coordinates; `lies` says how to put it on the bed."""
+    """One body: measured on its finished mesh, in part coordinates; `lies` says how to put it on the bed.
+
+    `cut`: what there is to say of one that is cut from sheet and not printed.
+    """
 
     name: str
     volume_mm3: float
@@ -23,6 +44,7 @@ class BodyReport:
     bbox_mm: tuple[float, float, float]
     lies: str
     blocked: bool
+    cut: CutReport | None = None
 
 
 @dataclass(frozen=True)
@@ -67,6 +89,11 @@ class Report:
     plate: TryReport | None = None
     hardware: tuple[Bought, ...] = ()
     """What is bought for it, and cut to length."""
+
+    @property
+    def printed(self) -> tuple[BodyReport, ...]:
+        """The bodies that are printed."""
+        return tuple(body for body in self.bodies if body.cut is None)
 
     @property
     def blocked(self) -> bool:

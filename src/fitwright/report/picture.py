@@ -20,8 +20,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.export.atomic import said_plainly
-from fitwright.export.templates import wanted_with_a_build
+from fitwright.export.templates import faces_of, wanted_with_a_build
 from fitwright.part import FitSurface, Part, StandIn
+from fitwright.report.wording import in_units
 from fitwright.tessellation import facets as tessellated
 from fitwright.tolerances import TOLERANCES
 from fitwright.units import Units, format_angle, format_length, format_number
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
 
 PROGRAM = "fitwright.report.picture_process"
 TIME_LIMIT_S = 60.0
+CARRIED = ("hose", "pipe")
+"""What seats in these is drawn whole in a section across, and left out from outside, where it would hide the part."""
 
 
 @dataclass
@@ -91,7 +94,7 @@ def drawing(part: Part, facets: Mapping[str, Facets], units: Units, folder: Path
 
 
 def _bought_arrays(part: Part) -> dict[str, NDArray[Any]]:
-    """Of a part that moves, what is bought is drawn too: without it nobody sees what moves what."""
+    """What is bought is drawn too where nobody understands the part without: what moves, what hangs."""
     arrays: dict[str, NDArray[Any]] = {}
     for number, one in enumerate(shown_stand_ins(part)):
         found = tessellated(one.solid, TOLERANCES.stand_in_chord_mm, TOLERANCES.stand_in_angle_rad)
@@ -101,17 +104,18 @@ def _bought_arrays(part: Part) -> dict[str, NDArray[Any]]:
 
 
 def shown_stand_ins(part: Part) -> list[StandIn]:
-    """The bought things of a part that moves, without what is only room; none of other parts."""
-    return [one for one in part.stand_ins if part.motion and not one.room_only]
+    """The bought things of a part that moves or hangs, without what is only room; none of other parts."""
+    drawn = part.motion is not None or part.hanging is not None
+    return [one for one in part.stand_ins if drawn and not (one.room_only or "driver line" in one.name)]
 
 
 def _started(part: Part, units: Units, folder: Path, files: list[Path]) -> Drawing:
     """The child at work on the picture, and on the template after it where the part wants one."""
-    template = folder / "template.pdf" if wanted_with_a_build(part.templates) else None
+    template = folder / "template.pdf" if wanted_with_a_build(faces_of(part)) else None
     if template:
         faces = folder / "template.pickle"
         with said_plainly(folder):
-            faces.write_bytes(pickle.dumps((part.name, part.templates, units)))
+            faces.write_bytes(pickle.dumps((part.name, faces_of(part), units)))
         files = [*files, faces, template]
     return Drawing(_start(files), files[1], template)
 
@@ -130,6 +134,8 @@ def words(part: Part, units: Units) -> dict[str, object]:
         "title": part.name,
         "subtitle": part.family.replace("_", " "),
         "across": part.section_across,
+        "section_at": part.section_at_mm,
+        "carried": [one.seats_in.startswith(CARRIED) for one in shown_stand_ins(part)],
         "units": units,
         "from_above": part.one_plate,
         "dimensions": [
@@ -142,15 +148,31 @@ def words(part: Part, units: Units) -> dict[str, object]:
             }
             for d in part.dimensions
         ],
+        "stock": [body.stock.kind if body.stock else "" for body in part.bodies],
+        "legend": legend(part, units),
         "bought": [_bought(fit) for body in part.bodies for fit in body.fits],
         "labels": [{"text": text, "at": at} for text, at in part.labels.items()],
         "motion": _motion(part),
     }
 
 
+def legend(part: Part, units: Units) -> list[tuple[str, str]]:
+    """Kind of stock and words for each tone of the picture; none where all of it is printed."""
+    if part.printed == part.bodies:
+        return []
+    tones = (
+        [("", "printed: " + ", ".join(body.name.replace("_", " ") for body in part.printed))] if part.printed else []
+    )
+    for body in part.bodies:
+        if body.stock is not None:
+            size = in_units(f"{body.stock.words} {body.stock.thickness_mm:g} mm", units)
+            tones.append((body.stock.kind, f"cut: {body.name.replace('_', ' ')}, {size}"))
+    return tones
+
+
 def _motion(part: Part) -> dict[str, object] | None:
     """How far what moves is shifted, what that is, and what the two ends are called."""
-    if part.motion is None:
+    if part.motion is None or part.hanging is not None:
         return None
     return {
         "shift": part.motion.shift(1.0),

@@ -18,12 +18,13 @@ from PIL import Image
 from fitwright.report.motion_sheet import motion_sheet
 from fitwright.report.pen import FINER, Pen
 from fitwright.report.section_sheet import PAPER, Area, draw_section
-from fitwright.report.shaded import FROM_ABOVE, FROM_AN_END, INK, QUIET, draw_frame, draw_shaded
+from fitwright.report.shaded import FROM_ABOVE, FROM_AN_END, INK, QUIET, draw_frame, draw_legend, draw_shaded
 from fitwright.report.surface import Surface, surface
 
 SIZE = (1600, 900)
 SHADED = Area(16, 96, 580, 872)
 SECTION = Area(600, 88, 1584, 884)
+LEGEND = (608.0, 30.0)
 
 
 @dataclass(frozen=True)
@@ -74,10 +75,17 @@ def sheet(job: Job) -> Image.Image:
     image = Image.new("RGB", (SIZE[0] * FINER, SIZE[1] * FINER), PAPER)
     pen = Pen(image)
     pen.text((24, 46), job.words["title"], 30, INK)
-    pen.text((24, 74), job.words["subtitle"], 17, QUIET)
+    if job.bought:
+        pen.text((24, 74), f"{job.words['subtitle']}: printed brown, bought blue", 17, QUIET)
+    else:
+        pen.text((24, 74), job.words["subtitle"], 17, QUIET)
     towards = FROM_ABOVE if job.words.get("from_above") else FROM_AN_END
-    draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED))
-    draw_section(image, job.bodies, job.words, SECTION)
+    carried = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if is_carried]
+    holding = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if not is_carried]
+    draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED, holding, stock=job.words["stock"]))
+    draw_legend(pen, job.words["legend"], LEGEND)
+    shown = np.concatenate([one.vertices_mm for one in (*job.bodies, *carried)])
+    draw_section(image, job.bodies, job.words, SECTION, job.bought, shown)
     return image.reduce(FINER)
 
 

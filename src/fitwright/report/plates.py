@@ -9,6 +9,7 @@ from fitwright.export.plate import plate
 from fitwright.export.try_plate import try_plates
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
+from fitwright.report.cut_list import cut_list
 from fitwright.report.model import TryReport
 from fitwright.report.paper_txt import paper_txt
 from fitwright.report.summary import try_report
@@ -18,18 +19,18 @@ from fitwright.units import Units
 
 def add_plate(staging: Staging, part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> TryReport | None:
     """Add NAME_plate.stl where several bodies are printed in one go."""
-    if not part.one_plate or len(part.bodies) < 2:
+    if not part.one_plate or len(part.printed) < 2:
         return None
-    found = [meshes[body.name] for body in part.bodies]
+    found = [meshes[body.name] for body in part.printed]
     laid = plate([(one.mesh.vertices, one.mesh.faces, one.brep_volume_mm3) for one in found])
     file = f"{part.name}_plate.stl"
     staging.add(file, laid.stl)
-    return try_report(file, tuple(body.name for body in part.bodies), laid.volume_mm3, laid.height_mm, spec)
+    return try_report(file, tuple(body.name for body in part.printed), laid.volume_mm3, laid.height_mm, spec)
 
 
 def add_papers(staging: Staging, part: Part, units: Units) -> None:
     """Add NAME_KEY.txt for each sheet that goes with the part."""
-    for paper in part.papers:
+    for paper in (*part.papers, *cut_list(part, units)):
         staging.add(f"{part.name}_{paper.key}.txt", paper_txt(paper, units))
 
 

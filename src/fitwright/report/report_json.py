@@ -9,7 +9,7 @@ from typing import Any
 
 from fitwright.finding import Finding
 from fitwright.mechanism import Bought
-from fitwright.report.model import BodyReport, Report
+from fitwright.report.model import BodyReport, CutReport, Report
 
 SCHEMA_VERSION = 1
 
@@ -56,7 +56,7 @@ def _is_plain_name(name: object) -> bool:
 
 
 def _body(body: BodyReport) -> dict[str, Any]:
-    return {
+    content: dict[str, Any] = {
         "name": body.name,
         "volume_mm3": _rounded(body.volume_mm3, 2),
         "mass_g": _rounded(body.mass_g, 2),
@@ -64,6 +64,23 @@ def _body(body: BodyReport) -> dict[str, Any]:
         "bbox_mm": [_rounded(length, 3) for length in body.bbox_mm],
         "lies": body.lies,
         "blocked": body.blocked,
+    }
+    return content if body.cut is None else {**content, "cut": _cut(body.cut)}
+
+
+def _cut(cut: CutReport) -> dict[str, Any]:
+    return {
+        "kind": cut.kind,
+        "from": cut.words,
+        "thickness_mm": _rounded(cut.thickness_mm, 3),
+        "size_mm": [_rounded(length, 3) for length in cut.size_mm],
+        "cut_length_mm": _rounded(cut.cut_length_mm, 2),
+        "area_mm2": _rounded(cut.area_mm2, 2),
+        "openings": cut.openings,
+        "holes": [
+            {"count": n, "d_mm": _rounded(hole.d_mm, 3), "longer_mm": _rounded(hole.long_mm, 3), "bolt": hole.bolt}
+            for n, hole in cut.holes
+        ],
     }
 
 

@@ -7,6 +7,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
 from fitwright.report.checked import table
+from fitwright.report.cut_list import piece_words
 from fitwright.report.findings import finding_lines, verdict
 from fitwright.report.model import BodyReport, Report
 from fitwright.report.paper_txt import bought_line
@@ -26,6 +27,7 @@ def report_txt(report: Report) -> bytes:
         _title(report),
         _section("What to mend or mind", (line for f in bad for line in finding_lines(f, report.units, _WIDTH))),
         _section("Print", _print(report)),
+        _section("Cut", _cut(report)),
         _section("Buy and cut", (line for one in report.hardware for line in _wrapped(bought_line(one, report.units)))),
         _section(_USES.get(report.family, "How it fits, holds and seals"), _fits(report)),
         _section("Checked on the finished part", _table(table(report.findings, report.units))),
@@ -40,11 +42,18 @@ def report_txt(report: Report) -> bytes:
 
 
 def _title(report: Report) -> str:
-    words = f"{report.part}: {report.family.replace('_', ' ')}, {report.material} on {report.printer}"
+    words = f"{report.part}: {report.family.replace('_', ' ')}, {_made(report)}"
     lines = [*textwrap.wrap(words, _WIDTH), *textwrap.wrap(verdict(report), _WIDTH)]
     if report.forced:
         lines += textwrap.wrap("WRITTEN ALTHOUGH A CHECK BLOCKS IT: the files are not proved to fit.", _WIDTH)
     return "\n".join(lines)
+
+
+def _made(report: Report) -> str:
+    """`PETG on generic_220`, and what is cut from what."""
+    printed = [f"{report.material} on {report.printer}"] if report.printed else []
+    sheets = list(dict.fromkeys(f"{cut.words} {cut.thickness_mm:g} mm" for body in report.bodies if (cut := body.cut)))
+    return "; ".join([*printed, *([in_units(f"cut from {' and '.join(sheets)}", report.units)] if sheets else [])])
 
 
 def _section(heading: str, lines: Iterable[str]) -> str:
@@ -68,10 +77,30 @@ def _print(report: Report) -> Iterator[str]:
         yield from _wrapped(
             f"{report.plate.file}, all {len(report.plate.pieces)} pieces in one go: {takes}; or singly:"
         )
-    for body in report.bodies:
+    if not report.printed:
+        yield "  nothing to print: see below what is cut"
+    for body in report.printed:
         yield from _wrapped(in_units(_body(body, report), report.units))
     if report.settings:
         yield from _wrapped(f"set {report.settings}; {_support(report)}")
+
+
+def _cut(report: Report) -> Iterator[str]:
+    """Each piece that is cut from sheet: its DXF, sheet, cuts, weight; then the list for the bench."""
+    for body in report.bodies:
+        if body.cut is None:
+            continue
+        stem = _stem(body, report)
+        named = f"{stem}.dxf" if f"{stem}.dxf" in report.files else f"{stem}: no file is written"
+        words = "; ".join(piece_words(body.cut, body.mass_g, report.units))
+        yield from _wrapped(in_units(f"{named}: {words}", report.units))
+    file = f"{report.part}_cut_list.txt"
+    if file in report.files and len(report.printed) < len(report.bodies):
+        yield from _wrapped(f"{file}: the same to tick off, and what to measure when it comes back")
+
+
+def _stem(body: BodyReport, report: Report) -> str:
+    return report.part if len(report.bodies) == 1 else f"{report.part}_{body.name}"
 
 
 def _support(report: Report) -> str:
@@ -87,7 +116,7 @@ def _body(body: BodyReport, report: Report) -> str:
     size = " x ".join(format_length(length, "mm", unit=False) for length in body.bbox_mm)
     costs = (f.message for f in report.findings if f.code == "printing.cost" and f.body == body.name)
     takes = next(costs, f"{format_mass(body.mass_g, report.units)} of {report.material}")
-    stem = report.part if len(report.bodies) == 1 else f"{report.part}_{body.name}"
+    stem = _stem(body, report)
     file = f"{stem}.stl"
     then = "then " if report.tries else ""
     named = f"{then}{file}" if file in report.files else f"{stem}: no file is written"
@@ -144,7 +173,13 @@ def _group(holder: str, said: list[str]) -> str:
 
 
 def _files(report: Report) -> str:
-    meaning: Mapping[str, str] = {".step": "for CAD", ".json": "for programs", ".png": "picture", ".pdf": "1:1"}
+    meaning: Mapping[str, str] = {
+        ".step": "for CAD",
+        ".dxf": "to cut",
+        ".json": "for programs",
+        ".png": "picture",
+        ".pdf": "1:1",
+    }
     named = []
     for file in report.files:
         words = next((words for ending, words in meaning.items() if file.endswith(ending)), "")

@@ -21,9 +21,14 @@ _QUIET, _LEAD = (96, 106, 114), (150, 158, 164)
 _BOUGHT = (70, 110, 150)
 _INKS = (_INK, _LEAD, PAPER)
 _PLAIN = (206, 220, 232)
+_GASKET = (120, 84, 88)
 _CUT, _HATCH, _RIM = (236, 205, 158), (176, 128, 70), (92, 62, 30)
+OF_STOCK = {"": (_CUT, _HATCH), "sheet": ((190, 200, 228), (84, 98, 146)), "gasket": (_GASKET, _GASKET)}
+"""Fill and hatching of what is printed, cut from sheet, and of a gasket, which is too thin to be hatched."""
 BESIDE_SEAM_MM = 0.05
 """Several bodies may meet in the very plane of the section: it is cut this near beside it, through one of them."""
+ACROSS = np.array([[1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, -1.0, 0.0]])
+"""Axes of a section square to `away`, seen from the front: right, up, towards the viewer."""
 _LABEL = 18.0
 _LABEL_ROW = 44
 _FOOT = 46
@@ -90,6 +95,9 @@ def draw_section(
     `extent`: points [mm] that are to be on the sheet; those of the bodies where None.
     """
     axes, seen_from = section_axes(np.array(words["across"], dtype=float))
+    if words.get("section_at") is not None:
+        axes, seen_from = ACROSS, "the front"
+        bodies, bought = ([_drawn_up(one, words["section_at"]) for one in shapes] for shapes in (bodies, bought))
     flat = (np.concatenate([body.vertices_mm for body in bodies]) if extent is None else extent) @ axes.T
     low, high = (tuple(limit[:2].tolist()) for limit in (flat.min(axis=0), flat.max(axis=0)))
     lines = [_line(d, axes, low, high) for d in words["dimensions"]]
@@ -99,13 +107,19 @@ def draw_section(
         lines = [line for d, line in said if d["only_at"] == words["drawn_at"]]
     image.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
     _draw_cut(image, bought, frame, hatched=False)
-    _draw_cut(image, bodies, frame)
+    _draw_cut(image, bodies, frame, stock=words["stock"])
     pen = Pen(image)
     for met in words["bought"]:
         _draw_bought(pen, met, frame)
     _draw_dimensions(pen, lines, frame)
     _draw_labels(pen, words["labels"], frame, sum(line.side == "above" for line in lines))
     _draw_foot(pen, words["units"], seen_from, frame, "dashed: what it meets; " if words["bought"] else "")
+
+
+def _drawn_up(body: Surface, at_mm: float) -> Surface:
+    """The body moved along `away` so that the section lies at y = 0."""
+    moved = body.vertices_mm - np.array([0.0, at_mm, 0.0])
+    return Surface(moved, body.faces, body.normals, body.edge_ends, body.edge_faces)
 
 
 def section_axes(across: Floats) -> tuple[Floats, str]:
@@ -153,7 +167,9 @@ def _behind(bodies: Sequence[Surface], view: View) -> Image.Image:
     return colours(canvas, PAPER, (150, 160, 162), (196, 206, 206), (240, 243, 240))
 
 
-def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatched: bool = True) -> None:
+def _draw_cut(
+    image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatched: bool = True, stock: Sequence[str] = ()
+) -> None:
     """The cut faces, each body hatched in its own direction, with their outlines; what is bought pale and plain."""
     pen = Pen(image)
     at = BESIDE_SEAM_MM if len(bodies) > 1 else 0.0
@@ -165,9 +181,10 @@ def _draw_cut(image: Image.Image, bodies: Sequence[Surface], frame: _Frame, hatc
         if not loops:
             continue
         mask = _filled(loops, image.size)
-        image.paste(_CUT if hatched else _PLAIN, (0, 0), mask)
+        fill, hatch = OF_STOCK[stock[number] if stock else ""]
+        image.paste(fill if hatched else _PLAIN, (0, 0), mask)
         if hatched:
-            image.paste(_HATCH, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
+            image.paste(hatch, (0, 0), ImageChops.logical_and(mask, _hatching(image.size, number)))
         for loop in loops:
             pen.line([*loop, loop[0]], _RIM if hatched else _BOUGHT, 1.4 if hatched else 1.0)
 
@@ -255,6 +272,7 @@ def _draw_foot(pen: Pen, units: str, seen_from: str, frame: _Frame, dashed: str)
         pen.line([(at, y - 6), (at, y + 1)], _INK, 1.4)
     pen.text((end + 10, y + 3), f"{length:g} {units}", dim.TEXT, _INK)
     lengths = "inches" if units == "in" else "mm"
-    shown = f"section through the axis, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
+    cut = "section across" if seen_from == "the front" else "section through the axis"
+    shown = f"{cut}, seen from {seen_from}; {direction(frame.axes[1].tolist())} is at the top"
     pen.text((frame.area.right - 8, y - 17), shown, dim.TEXT, _QUIET, "rs")
     pen.text((frame.area.right - 8, y + 3), f"{dashed}lengths in {lengths}", dim.TEXT, _QUIET, "rs")

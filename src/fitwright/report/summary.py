@@ -13,6 +13,7 @@ from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
 from fitwright.report.calibrated import largest_mm, printer_words
+from fitwright.report.cut_list import cut_report, name_of
 from fitwright.report.model import BodyReport, Report, TryReport
 from fitwright.spec.joints import End
 from fitwright.spec.learned import Learned
@@ -37,17 +38,21 @@ def summary(
         printer=spec.printer.name,
         material=spec.material.name,
         bodies=tuple(
-            _body(body, meshes[body.name], poses[body.name].name, spec, body.name in blocked) for body in part.bodies
+            _body(body, meshes[body.name], poses.get(body.name), spec, body.name in blocked) for body in part.bodies
         ),
         findings=tuple(findings),
-        facts={**part.facts, "printer": printer_words(spec.printer, largest_mm(part))},
+        facts={**part.facts, **_printer(part, spec)},
         assumed=dict(part.assumed),
         cautions=part.cautions,
-        settings=_settings(spec),
+        settings=_settings(spec) if part.printed else "",
         passages_mm=dict(part.passages_mm),
         learned=_learned(spec),
         hardware=part.hardware,
     )
+
+
+def _printer(part: Part, spec: PartBase) -> dict[str, str]:
+    return {"printer": printer_words(spec.printer, largest_mm(part))} if part.printed else {}
 
 
 def _learned(spec: PartBase) -> dict[str, Learned]:
@@ -82,17 +87,19 @@ def blocked_bodies(part: Part, findings: Sequence[Finding]) -> frozenset[str]:
 
 def file_stem(part: Part, body: Body) -> str:
     """The name of a body's files without their ending: the part's own where it has one body."""
-    return part.name if len(part.bodies) == 1 else f"{part.name}_{body.name}"
+    return name_of(part, body)
 
 
-def _body(body: Body, mesh: BodyMesh, lies: str, spec: PartBase, blocked: bool) -> BodyReport:
+def _body(body: Body, mesh: BodyMesh, pose: PoseChoice | None, spec: PartBase, blocked: bool) -> BodyReport:
+    density = body.stock.density_g_cm3 if body.stock else spec.material.density_g_cm3
     right, away, up = (float(length) for length in np.ptp(mesh.mesh.vertices, axis=0))
     return BodyReport(
         name=body.name,
         volume_mm3=mesh.brep_volume_mm3,
-        mass_g=mesh.brep_volume_mm3 / _MM3_PER_CM3 * spec.material.density_g_cm3,
+        mass_g=mesh.brep_volume_mm3 / _MM3_PER_CM3 * density,
         genus=(2 - int(mesh.mesh.euler_number)) // 2,
         bbox_mm=(right, away, up),
-        lies=lies,
+        lies=pose.name if pose else "",
         blocked=blocked,
+        cut=cut_report(body),
     )

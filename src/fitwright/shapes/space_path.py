@@ -136,11 +136,6 @@ class SpacePath:
         return tuple(math.degrees(run.turn_rad) for run in self.runs if run.turn_rad)
 
     @property
-    def turned_rad(self) -> float:
-        """All bends together."""
-        return sum(run.turn_rad for run in self.runs)
-
-    @property
     def end(self) -> tuple[Vec, Vec]:
         """Point and heading at the end."""
         return self.runs[-1].at(1.0)

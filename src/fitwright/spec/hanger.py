@@ -33,12 +33,18 @@ class Carried(Meant):
     inside_mm: float | None = None
     squeezed_mm: float | None = None
     kg_per_m: float | None = None
-    hose_kind: str = "ribbed PVC"
+    hose_kind: str = "heaviest"
+    """As data.carried names it; `heaviest`: not known."""
+    pipe_of: str = "PVC"
+    """What a pipe is made of, as in physics.carried.PIPE_DENSITY_KG_M3; its wall is in `size.wall_mm` where known."""
     key: str = "hose.over_ribs"
 
 
 class Wood(Meant):
-    """What wood screws go into: `name` in the table of woods; its width across the edge and its depth [mm]."""
+    """What wood screws go into: `name` in the table of woods; its width across the edge and its depth [mm].
+
+    Of a joist: its narrow and its tall side. Of a board, wall or batten's face: `wide_mm` is its thickness.
+    """
 
     name: str = "spruce"
     wide_mm: float = Field(default=38.0, gt=0)
@@ -86,7 +92,8 @@ class HangerMount(Meant):
     slot_mm: float | None = None
     """Width of the slot of a T-slot rail; of a strut as standardised."""
     holes: Holes | None = None
-    """Given screw holes: right is along u of the surface (see parts/hanger/placed.py), up is away along the hose."""
+    """Given screw holes, from the middle of the hanger (hose's axis, half its width away): right is along u of the
+    surface (see parts/hanger/placed.py), up is away along the hose."""
     bar_mm: float | None = None
     tie_wide_mm: float = 7.6
     tie_thick_mm: float = 1.9
@@ -126,6 +133,8 @@ class HoseHangerSpec(PartBase):
     count: int = Field(default=1, ge=1, le=8)
     apart_mm: float | None = None
     mount: HangerMount = HangerMount()
+    mount_key: str = "mount"
+    """YAML path of the mount's map."""
     width_mm: float = Field(default=44.0, gt=0)
     arm_mm: float | None = None
     opens_deg: float | None = None

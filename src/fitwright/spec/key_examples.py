@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from fitwright.spec.key_examples_gate import GATE_EXAMPLES
+from fitwright.spec.key_examples_hanger import HANGER_EXAMPLES
+from fitwright.spec.key_examples_plate import PLATE_EXAMPLES
 
 EXAMPLES: dict[str, str] = {
     # a part
@@ -51,6 +53,10 @@ EXAMPLES: dict[str, str] = {
     "marks": "size",
     # a gate bracket
     **GATE_EXAMPLES,
+    # a flange plate
+    **PLATE_EXAMPLES,
+    # a hose hanger
+    **HANGER_EXAMPLES,
     # readings
     "measure": "circle",
     "readings": "[110.2, 110.5, 109.9]",

@@ -11,7 +11,7 @@ from fitwright.spec.faults import Fault, FaultError, dotted, nearest, shown
 from fitwright.spec.faults import Path as KeyPath
 from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.gauge import KINDS as GAUGE_KINDS
-from fitwright.spec.grammar.parts import PartKeys
+from fitwright.spec.grammar.parts import PartKeys, slug
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.models import PartSpec
 from fitwright.spec.nodes import Tree, Value, read
@@ -65,13 +65,25 @@ class _Entry:
     own: KeyPath
     stem: str
 
+    @property
+    def name(self) -> str:
+        """What the part is called."""
+        said = self.value.get("name")
+        return slug(said if isinstance(said, str) else self.stem) or "part"
+
+    @property
+    def family(self) -> str:
+        """The word under `part:`, as written."""
+        part = self.value.get("part")
+        return part.strip() if isinstance(part, str) else ""
+
     def spec(self, name: str) -> PartSpec:
         """The part's spec; faults carry paths of the file."""
         folder = str(Path(name).parent)
         context = Context(self._units(), folder)
         try:
             keys = self._keys(context)
-            return resolve(keys, name, self.stem, self._places(), folder)
+            return resolve(keys, name, self.stem, self._places(), folder, part_in)
         except FaultError as error:
             raise FaultError(replace(fault, path=self._in_file(fault.path)) for fault in error.faults) from None
 
@@ -97,8 +109,12 @@ class _Entry:
         """The family whose keys these look like most."""
         if set(GAUGE_KINDS) & set(self.value):
             return "fit_gauge"
+        if {"openings", "holes", "sheet", "gasket", "matches"} & set(self.value):
+            return "flange_plate"
         if {"gate", "cylinder"} & set(self.value):
             return "gate_bracket"
+        if {"hose", "pipe", "mount", "saddle", "hook", "strap"} & set(self.value):
+            return "hose_hanger"
         return "offset_adapter" if "offset" in self.value else "reducer"
 
     def _units(self) -> Units:
@@ -121,6 +137,41 @@ class _Entry:
             if cut and path[:cut] == self.own and len(path) > cut:
                 places[dotted(path[cut:])] = mark
         return places
+
+
+def part_in(path: Path, name: str | None) -> PartSpec:
+    """The adapter of that name in a file, or its only one; FaultError with paths `part` and `name`.
+
+    Only that part is read, and a plate is none of them: two plates cannot be made for each other.
+    """
+    try:
+        tree = read(text_of(path), str(path))
+        _refuse_other_kinds(tree)
+        known = {entry.name: entry for entry in _entries(tree) if entry.family != "flange_plate"}
+    except SpecError as error:
+        raise FaultError([_other_file(path, error.problems[0])]) from None
+    if name is None and len(known) == 1:
+        name = next(iter(known))
+    entry = known.get(slug(name or ""))
+    if entry is None:
+        found = f"{path.name}, which holds {', '.join(known) or 'no adapter'}"
+        if name is None or not known:
+            key = "name" if known else "part"
+            cure = f"add `name:`, one of {', '.join(known)}" if known else "a reducer or offset_adapter with a flange"
+            raise FaultError([Fault((key,), found, cure, at="key" if known else "value")])
+        raise FaultError([Fault(("name",), shown(name), ", ".join(known), nearest(name, list(known)))])
+    try:
+        return entry.spec(str(path))
+    except FaultError as error:
+        raise FaultError([_other_file(path, tree.problem(error.faults[0]))]) from None
+
+
+def _other_file(path: Path, problem: Problem) -> Fault:
+    """What is wrong with another file, at the key that names it."""
+    if not problem.line:
+        return Fault(("part",), f"{str(path)!r}: {problem.found}", "a YAML file that can be read")
+    found = f"{path.name}, whose line {problem.line} is wrong: {problem.key}: found {problem.found}"
+    return Fault(("part",), found, "a file that builds", f"mend it there: allowed is {problem.allowed}")
 
 
 def _entries(tree: Tree) -> Iterator[_Entry]:

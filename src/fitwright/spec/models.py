@@ -44,6 +44,9 @@ from fitwright.spec.part_base import Material as Material
 from fitwright.spec.part_base import PartBase as PartBase
 from fitwright.spec.part_base import Printer as Printer
 from fitwright.spec.plate import FlangePlateSpec as FlangePlateSpec
+from fitwright.spec.plate import Opening as Opening
+from fitwright.spec.plate import PlatePattern as PlatePattern
+from fitwright.spec.plate import PlateStock as PlateStock
 from fitwright.spec.size import Size as Size
 
 

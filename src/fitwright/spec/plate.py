@@ -12,7 +12,7 @@ from typing import Literal
 from pydantic import Field
 
 from fitwright.outline import Outline
-from fitwright.spec.joints import Holes, Meant, Place, Rectangle, Round
+from fitwright.spec.joints import Holes, Meant, Place
 from fitwright.spec.part_base import PartBase
 
 
@@ -33,9 +33,11 @@ class PlatePattern(Meant):
     """
 
     holes: Holes
+    at: Place = Place(0.0, 0.0)
+    """The middle of the pattern."""
     slot_mm: float = Field(0.0, ge=0)
     key: str
-    read_with: Literal["caliper", "tape", "flange"] = "caliper"
+    read_with: Literal["caliper", "tape", "tracing", "flange"] = "caliper"
 
 
 class PlateStock(Meant):
@@ -51,13 +53,14 @@ class PlateStock(Meant):
 class FlangePlateSpec(PartBase):
     """A plate with openings and bolt holes, printed or cut from sheet, with a gasket or alone; or a gasket alone.
 
-    `outline` None: as the holes and openings need. `plate` None: only the gasket is wanted. `sheet` is given where the
-    plate is cut from sheet. `matches`: the part file and end whose flange it was made for, in words; empty: none.
+    `outline` None: as the flange that it is made for says. `plate` None: only the gasket is wanted. `sheet` is given
+    where the plate is cut from sheet. `matches`: the part file and end whose flange it was made for, in words; empty:
+    none. `made_for` is that part, `made_for_end` its end: the builder adds that flange's outline, opening and holes.
     """
 
     part: Literal["flange_plate"] = "flange_plate"
     plate: Literal["printed", "sheet"] | None = "printed"
-    outline: Round | Rectangle | Outline | None = None
+    outline: Outline | None = None
     openings: tuple[Opening, ...] = ()
     patterns: tuple[PlatePattern, ...] = ()
     thickness_mm: float = Field(6.0, gt=0)
@@ -66,3 +69,7 @@ class FlangePlateSpec(PartBase):
     gasket_hole_more_mm: float = Field(1.0, ge=0)
     gasket_opening_more_mm: float = Field(2.0, ge=0)
     matches: str = ""
+    made_for: PartBase | None = None
+    made_for_end: str = ""
+    rim_mm: float = Field(10.0, gt=0)
+    """An outline of our own choice stands so far outside openings that have no bolts near them."""

@@ -56,7 +56,7 @@ def fields_of(model: type[Grammar]) -> Iterator[tuple[str, FieldInfo]]:
     for key in model.keys():
         name = next(n for n, info in model.model_fields.items() if (info.alias or n) == key)
         families = issubclass(model, parts.PartKeys) and model not in (parts.PartKeys, parts.AdapterKeys)
-        if families if name == "part" else name not in shared:
+        if families if name == "part" and issubclass(model, parts.PartKeys) else name not in shared:
             yield key, model.model_fields[name]
 
 

@@ -17,6 +17,11 @@ from fitwright.spec.grammar import (
     own_printers,
     parts,
     places,
+    plate,
+    plate_made,
+    plate_matches,
+    plate_openings,
+    plate_patterns,
     profiles,
     ridge,
     screws,
@@ -26,6 +31,7 @@ from fitwright.spec.grammar import (
 from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.measuring import bolts, circle, printer, sleeve, thread
+from fitwright.spec.reference_hanger import HANGER_NOTE, HANGER_SECTION, HANGER_TITLE
 
 INTRODUCTION = """\
 # The YAML
@@ -132,6 +138,19 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`support`", gate_bracket.SupportKeys),
         ),
     ),
+    (HANGER_TITLE, HANGER_SECTION),
+    (
+        "A flange plate",
+        (
+            ("`part: flange_plate`", plate.FlangePlateKeys),
+            ("`rectangle` of a plate", plate.PlateRectangleKeys),
+            ("an entry of `openings`", plate_openings.PlateOpeningKeys),
+            ("`holes` of a plate", plate_patterns.PlateHolesKeys),
+            ("`sheet`", plate_made.SheetKeys),
+            ("`gasket`", plate_made.GasketKeys),
+            ("`matches`", plate_matches.MatchesKeys),
+        ),
+    ),
     (
         "Ways to measure a diameter",
         (
@@ -208,6 +227,11 @@ NOTES = {
         "under `code` with your readings beside it, or readings alone. See "
         "[gate brackets](families/gate_bracket.md) for what to measure and how."
     ),
+    "A flange plate": (
+        "Stand in front of the plate, what it is bolted to behind it: right and up, measured from the plate's middle. "
+        "`openings` and `holes` are one, or a list of several. See [flange plates](families/flange_plate.md)."
+    ),
+    HANGER_TITLE: HANGER_NOTE,
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
         "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "

@@ -13,14 +13,18 @@ from fitwright.spec.gauge import gauge_of
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.grammar.gauge import FitGaugeKeys
+from fitwright.spec.grammar.hanger import HoseHangerKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
 from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, PartKeys, ReducerKeys, slug
+from fitwright.spec.grammar.plate import FlangePlateKeys
 from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, read_material
 from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
+from fitwright.spec.hanger_of import hanger_of
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
 from fitwright.spec.models import Air, Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
+from fitwright.spec.plate_of import Finder, plate_of
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
@@ -42,9 +46,9 @@ _LEAD_IN_RUN = 3.8
 
 
 def resolve(
-    keys: PartKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str
+    keys: PartKeys, source_file: str, stem: str, places: Mapping[str, tuple[int, int]], folder: str, find: Finder
 ) -> PartSpec:
-    """The part's spec; FaultError where its values don't go together."""
+    """The part's spec; FaultError where its values don't go together. `find` looks up a part of another file."""
     printer = keys.printer or table_printer(DEFAULT_PRINTER)
     material = keys.material or read_material(DEFAULT_MATERIAL, Context())
     shared: dict[str, object] = {
@@ -63,6 +67,10 @@ def resolve(
         return taught_gauge(gauge_of(keys, shared, printer), folder)
     if isinstance(keys, GateBracketKeys):
         return gate_of(keys, shared)
+    if isinstance(keys, HoseHangerKeys):
+        return hanger_of(keys, shared)
+    if isinstance(keys, FlangePlateKeys):
+        return plate_of(keys, shared, folder, find)
     assert isinstance(keys, AdapterKeys)
     return _adapter(keys, shared, printer, material, Context(keys.units, folder))
 

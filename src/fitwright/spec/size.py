@@ -86,7 +86,7 @@ def from_circumference(round_mm: float) -> Size:
     """The size of what a tape laid round it measures as `round_mm`: d = c / pi.
 
     >>> round(from_circumference(347.0).nominal_mm, 3)
-    110.453
+    110.454
     """
     d = round_mm / math.pi
     return Size(d, d - TAPE_ROUND_MM, d + TAPE_ROUND_MM, "circumference", "reading")

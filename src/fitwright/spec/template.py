@@ -5,6 +5,8 @@ from __future__ import annotations
 from fitwright.errors import FitwrightError
 from fitwright.spec.faults import nearest
 from fitwright.spec.template_gate import GATE_BRACKET, GATE_PICTURE
+from fitwright.spec.template_hanger import HANGER_PICTURE, HOSE_HANGER
+from fitwright.spec.template_plate import FLANGE_PLATE, PLATE_PICTURE
 
 _PICTURE = r"""
 Stand at end_a and look into its mouth. Every place is measured from the centre (+) of the
@@ -142,8 +144,15 @@ TEMPLATES = {
     "offset_adapter": _OFFSET_ADAPTER,
     "fit_gauge": _FIT_GAUGE,
     "gate_bracket": GATE_BRACKET,
+    "hose_hanger": HOSE_HANGER,
+    "flange_plate": FLANGE_PLATE,
 }
-_PICTURES = {"fit_gauge": _GAUGE_PICTURE, "gate_bracket": GATE_PICTURE}
+_PICTURES = {
+    "fit_gauge": _GAUGE_PICTURE,
+    "gate_bracket": GATE_PICTURE,
+    "hose_hanger": HANGER_PICTURE,
+    "flange_plate": PLATE_PICTURE,
+}
 
 
 def template(family: str) -> str:

@@ -30,8 +30,19 @@ SPECS = {
 }
 
 
+BUILT: dict[str, Part] = {}
+
+
+def built(spec: GateBracketSpec) -> Part:
+    """The part of this spec, built once for all tests of this file."""
+    key = repr(spec)
+    if key not in BUILT:
+        BUILT[key] = build_gate_bracket(spec)
+    return BUILT[key]
+
+
 def text(spec: GateBracketSpec, key: str) -> str:
-    part = build_gate_bracket(spec)
+    part = built(spec)
     paper = next(one for one in part.papers if one.key == key)
     return " ".join(paper_txt(paper, spec.units).decode().split())
 
@@ -39,7 +50,7 @@ def text(spec: GateBracketSpec, key: str) -> str:
 @pytest.mark.parametrize("name", SPECS)
 def test_no_longer_than_a_page_and_a_half(name: str) -> None:
     spec = SPECS[name]
-    papers = {paper.key: paper_txt(paper, spec.units).decode() for paper in build_gate_bracket(spec).papers}
+    papers = {paper.key: paper_txt(paper, spec.units).decode() for paper in built(spec).papers}
     assert set(papers) == {"assembly", "commissioning", "cut_list"}
     for said in papers.values():
         assert len(said.splitlines()) <= 1.5 * PAGE_LINES
@@ -50,7 +61,7 @@ def test_no_longer_than_a_page_and_a_half(name: str) -> None:
 def test_the_regulator_is_set_as_the_check_says(name: str) -> None:
     """The check weighs the finished meshes and finds the blade on them; the sheet must say the same pressure."""
     spec = SPECS[name]
-    part = build_gate_bracket(spec)
+    part = built(spec)
     meshes = {body.name: mesh_body(body) for body in part.bodies}
     judged = load(part, meshes, spec, driven(part, meshes, spec)).range
     assert judged.setting_bar is not None
@@ -128,7 +139,7 @@ def templates(part: Part) -> dict[str, object]:
 def test_the_boards_template_has_its_holes(name: str) -> None:
     """Against the drilled board among the stand-ins: cylinders of its solid, middle and diameter."""
     spec = SPECS[name]
-    part = build_gate_bracket(spec)
+    part = built(spec)
     face = next(one for one in part.templates if one.key == "board")
     board = next(one.solid for one in part.stand_ins if one.name == "board")
     box = board.BoundingBox()
@@ -147,7 +158,7 @@ def test_the_boards_template_has_its_holes(name: str) -> None:
 def test_it_tiles_and_looks_the_same_from_both_sides() -> None:
     """A board longer than the paper's 277 mm goes on several sheets, turned if that takes fewer; each side once."""
     spec = SPECS["no pressure"]
-    part = build_gate_bracket(spec)
+    part = built(spec)
     assert len(sides(part.templates)) == len(part.templates) == 2
     left, lower, right, upper = part.templates[0].bounds_mm
     assert max(right - left, upper - lower) > 277
@@ -158,7 +169,7 @@ def test_it_tiles_and_looks_the_same_from_both_sides() -> None:
 def test_the_gates_template_has_its_screws_on_the_ears() -> None:
     """Against the ears' holes on the finished foot."""
     spec = SPECS["board"]
-    part = build_gate_bracket(spec)
+    part = built(spec)
     face = next(one for one in part.templates if one.key == "gate")
     foot = next(one for one in part.bodies if one.name == "gate_foot")
     ears = {(round(h.start[0], 2), round(h.start[1], 2)) for h in foot.holes if "ear" in h.name}
@@ -166,9 +177,23 @@ def test_the_gates_template_has_its_screws_on_the_ears() -> None:
     assert {h.d_mm for h in face.holes} == {5.5}  # ISO 273 medium, M5
 
 
+@pytest.mark.parametrize("name", ["board", "no pressure", "inches"])
+def test_templates_are_worded_by_holes_and_arrow_for_their_pages_may_be_turned(name: str) -> None:
+    """No word leans on the page's own edges; the holes named are those next to the gate."""
+    part = built(SPECS[name])
+    for face in part.templates:
+        said = " ".join([*face.says, face.front, face.back])
+        assert not re.search(r"\b(upper|lower|left|right) edge\b|\b(top|bottom)\b", said)
+        assert face.upwards == "away" and f'"{face.upwards}"' in said
+        first, last = map(int, re.findall(r"[Hh]oles (\d+) (?:to|and) (\d+)", said)[0])
+        named, others = face.holes[first - 1 : last], face.holes[last:]
+        nearest = max if face.key == "gate" else min
+        assert all(nearest(one.at[1], other.at[1]) == one.at[1] for one in named for other in others)
+
+
 def test_a_clamped_gate_has_no_screw_template() -> None:
     gate = GATE_4.model_copy(update={"mount": GATE_4.mount.model_copy(update={"kind": "clamp", "screws": None})})
-    part = build_gate_bracket(gate_bracket(gate, BORE_16, frame="rods"))
+    part = built(gate_bracket(gate, BORE_16, frame="rods"))
     assert templates(part) == {}
 
 

@@ -30,7 +30,7 @@ from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate.yoke import POSES, yoke_piece
 from fitwright.parts.gate.yoke_clamp import bends_n, holds_n, preload_n
 from fitwright.parts.gate.yoke_plan import YokePlan
-from fitwright.parts.gate.yoke_strength import clamp_holds_n, stall_n, stressed, yoke_gives_mm, yoke_plan
+from fitwright.parts.gate.yoke_strength import clamp_holds_n, stall_n, stressed, yoke_plan
 from fitwright.shapes.solids import bar, cut, prism
 from fitwright.spec.gate import Gate, GateBracketSpec, GateMount, GatePort, GateScrews, Proud
 
@@ -160,7 +160,7 @@ def test_at_stall_it_gives_a_tenth_and_is_stressed_a_quarter(name: str) -> None:
     assert found.gives_mm <= (0.11 if name == "6 in saddle" else 0.1)  # the widest saddle reaches 0.108
     assert found.in_layer_mpa <= spec.material.strength_mpa / 4
     assert found.across_mpa <= spec.material.strength_across_mpa / 4
-    assert yoke_gives_mm(plan, spec, 2 * stall_n(spec)) == pytest.approx(2 * found.gives_mm)
+    assert stressed(_numbers(spec), plan, spec, 2 * stall_n(spec)).gives_mm == pytest.approx(2 * found.gives_mm)
 
 
 def test_rods_beside_distant_screws_bend_the_bars_as_a_beam_on_two_supports() -> None:

@@ -41,7 +41,7 @@ GUSSET_TOP_MM = 14.0
 """Before the plate it reaches up to the thrust line, and there is so long."""
 BIG_WASHER_MM, BIG_WASHER_HIGH_MM = 18.0, 1.6
 """Outside and thickness of a large washer M6 (ISO 7093-1, from memory): it bridges a slot."""
-COACH_HEAD_D_MM, COACH_HEAD_K_MM = 16.55, 3.9
+COACH_HEAD_D_MM = 16.55
 """Head of a coach bolt M6, its greatest (ISO 8677, from memory)."""
 DRILL_MM, COACH_DRILL_MM = 7.0, 6.5
 """Holes in the board: for a screw by hand; for a coach bolt, whose square neck is pulled into the wood (common

@@ -69,13 +69,8 @@ def settled_board(plan: GatePlan, spec: GateBracketSpec) -> BoardPlan:
     raise _too_soft(narrow, plan, spec, force)
 
 
-def board_gives(plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Movement:
-    """How the nose face gives way under this force, the cylinder's weight on the unsupported side counted."""
-    return moves(settled_board(plan, spec), plan, spec, force_n)
-
-
 def moves(board: BoardPlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Movement:
-    """The same of a given board."""
+    """How the nose face gives way under this force, the cylinder's weight on the unsupported side counted."""
     modulus = LASTING * spec.material.modulus_mpa
     gate = foot_moves(gate_slices(board), force_n, modulus)
     nose = foot_moves(nose_slices(board, plan), force_n, modulus)

@@ -1,6 +1,7 @@
 """1:1 paper templates: the board with its holes and where the feet stand; the gate's screws.
 
-Drawn as seen from above (z), right = x, up = away from the gate (y).
+Drawn as seen from above (z), right = x, up = away from the gate (y). Pages may be turned, so words go by the arrows and
+the holes' numbers, never by the page's edges.
 """
 
 from __future__ import annotations
@@ -16,7 +17,8 @@ from fitwright.spec.models import GateBracketSpec
 
 PILOT_MM = 2.5
 """Pilot for a wood screw of 5 mm in plywood or MDF, half its diameter (common practice, no source)."""
-ABOVE = "as you look down on it from above, the gate at the lower edge"
+ABOVE = "as you look down on it from above"
+AWAY = "away"
 BELOW = "as you look at it from below"
 
 
@@ -40,7 +42,7 @@ def board_face(plan: GatePlan, spec: GateBracketSpec) -> Face:
     if support is not None and support.on_board:
         lines.append(box("support", (-support.wing_x, support.wing_x), support.y))
         holes += [FaceHole(at(one), PILOT_MM, "wood screw, from above") for one in _pilots(support)]
-    return Face("board", "board", tuple(lines), tuple(holes), _board_says(board, spec), ABOVE, BELOW, upwards="away")
+    return Face("board", "board", tuple(lines), tuple(holes), _board_says(board, spec), ABOVE, BELOW, upwards=AWAY)
 
 
 def gate_face(plan: GatePlan, spec: GateBracketSpec) -> Face | None:
@@ -61,10 +63,11 @@ def gate_face(plan: GatePlan, spec: GateBracketSpec) -> Face | None:
         FaceLine("port", port.d_mm, centre=(0.0, -port.to_edge_mm), style="hidden"),
     )
     says = (
-        "Lay it on the gate, its upper edge on the body's edge where the blade comes out.",
+        "Lay it on the gate: the outline's edge along holes 1 and 2 on the body's edge where the blade comes out, "
+        f'the arrow "{AWAY}" towards that edge.',
         "Screws and bore must lie under their marks, or the readings are off: read again before you print.",
     )
-    return Face("gate", "the gate's screws", lines, holes, says, "as you look at its upper face", BELOW, upwards="away")
+    return Face("gate", "the gate's screws", lines, holes, says, "as you look at its upper face", BELOW, upwards=AWAY)
 
 
 def _feet(board: BoardPlan) -> list[tuple[str, Span, Span]]:
@@ -80,8 +83,9 @@ def _pilots(support: SupportPlan) -> list[Point]:
 
 
 def _board_says(board: BoardPlan, spec: GateBracketSpec) -> tuple[str, ...]:
-    """What to do with it; lengths in the file's units are said by the cut list."""
+    """What to do with it, short: a line more may cost sheets. The cut list says lengths in the file's units."""
     return (
         f"Board of {spec.board_material}: see the cut list for its size. Dashed: where the feet stand.",
-        "The lower edge lies at the gate. Prick the centres, then drill straight down, wood under it.",
+        f'Holes 1 to {len(board.gate_holes)} lie at the gate ("{AWAY}" points from it). '
+        "Prick them, drill straight down, wood under it.",
     )

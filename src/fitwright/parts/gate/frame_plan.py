@@ -54,8 +54,7 @@ class FramePlan:
     """All in mm. `kind` is never `auto`: who builds decides. `rail_x`: the rails' or rods' axes at x = +-rail_x, z = 0.
 
     The yoke is a plate from `yoke_y0` to `yoke_y1` with a window `window_wide` x `window_high` for blade and coupling.
-    The nose plate: see `nose_plan.NosePlan`; `web` is what the cylinder bears on, `rib` the front chord, `rib_long` how
-    far the plate goes on from the web towards the rod, `rib_gap` the clear way along the rod between them.
+    The nose plate: see `nose_plan.NosePlan`; `web` is what the cylinder bears on, `rib` the front chord.
     """
 
     kind: Kind
@@ -74,8 +73,6 @@ class FramePlan:
     """How far the ears reach inwards over the body (negative y)."""
     web: float
     rib: float
-    rib_long: float
-    rib_gap: float
     nose_high: float
     nose_wide: float
     nose_face: float
@@ -149,8 +146,6 @@ def _frame(spec: GateBracketSpec, at: Ends, coupling: CouplingPlan, kind: Kind, 
         ear_y=ear_y,
         web=nose.web,
         rib=nose.chord,
-        rib_long=nose.deep - nose.web,
-        rib_gap=nose.bay,
         nose_high=nose.high,
         nose_wide=2 * nose.ends.outer_x,
         nose_face=at.nose_face_mm,

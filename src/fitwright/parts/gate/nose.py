@@ -18,7 +18,6 @@ from fitwright.parts.compensation import placed, small_hole
 from fitwright.parts.gate.nose_clamp import ClampBlock, clamp_block
 from fitwright.parts.gate.nose_hold import ClampHold, SquareHold, ThreadHold
 from fitwright.parts.gate.nose_plan import ROOF_MM, NosePlan
-from fitwright.parts.gate.nose_stiffness import Gives
 from fitwright.parts.gate.piece import ALONG, Piece, box
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.shapes.solids import bar, cut, fused, outline_prism, prism
@@ -91,11 +90,6 @@ def nose_piece(plan: GatePlan, spec: GateBracketSpec, rods: bool, down_mm: float
         holes=tuple(one.hole for one in drilled if one.hole) + (block.holes if block else ()),
         rounds=tuple(one.round for one in drilled if one.round),
     )
-
-
-def nose_gives_mm(plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Gives:
-    """How far the plate alone moves under this force: its ends free to turn, and held (both bounds), and its slope."""
-    return plan.frame.nose.gives(force_n, spec.material.modulus_mpa)
 
 
 def _block(nose: NosePlan, at: Place, spec: GateBracketSpec, down_mm: float | None) -> ClampBlock | None:

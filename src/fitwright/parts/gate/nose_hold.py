@@ -36,10 +36,8 @@ NOSE_WASHERS = {
 """Outside and thickness of the plain washers of ISO 7089 above M12 (from memory)."""
 SCREWS_MM = (8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100, 110, 120)
 """Lengths that cap screws are sold with (ISO 4762, from memory)."""
-SPANNER_WIDE, HANDLE_WIDE, SPANNER_THICK = 2.15, 0.8, 0.42
-"""Head, handle and thickness of an open spanner, in widths across flats (common practice, no source)."""
-SWING_DEG = 30.0
-"""An open spanner that is flipped over after each pull needs no more (its jaws stand at 15 deg; common practice)."""
+SPANNER_WIDE, SPANNER_THICK = 2.15, 0.42
+"""Head and thickness of an open spanner, in widths across flats (common practice, no source)."""
 PRELOAD_MPA = 10.0
 """What a printed plastic bears under a washer for years (common practice, no source: well below its strength)."""
 FRICTION = 0.2
@@ -104,7 +102,6 @@ class ClampHold:
 
     It stands `off_mm` off the plate, behind the front cover (`cover_mm` wide with room) and its port, which looks to a
     side, on a neck from `side_mm` to `down_mm` below the axis. `bore_mm`: diameter (round) or width (square) with room.
-    `apex_mm`: the bore's roof, where the slit begins.
     """
 
     hole_mm: float
@@ -113,7 +110,6 @@ class ClampHold:
     cover_mm: float
     side_mm: float
     bore_mm: float
-    apex_mm: float
     band_mm: float
     size: str
     screw_hole_mm: float
@@ -228,7 +224,7 @@ def clamp_grips_n(row: FastenerRow, screws: int = 2) -> float:
     Preload: PRELOAD_MPA under the washer (common practice).
 
     >>> round(clamp_grips_n(fastener("M5")))
-    450
+    438
     """
     return 2.0 * FRICTION * screws * preload_n(row)
 
@@ -256,7 +252,6 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
             cover_mm=cover,
             side_mm=side,
             bore_mm=bore,
-            apex_mm=apex,
             band_mm=max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0),
             size=row.name,
             screw_hole_mm=row.hole_mm(),
@@ -306,22 +301,6 @@ def fitting_reach_mm(cylinder: Cylinder) -> float:
         above = FITTING_MM
     _, cover, _ = front_cover_mm(cylinder)
     return cover / 2 + above
-
-
-def spanner_swings_deg(bay_half_mm: float, high_mm: float, af_mm: float) -> float:
-    """How far an open spanner swings in a bay that is open above and below; 0 where its head does not go in.
-
-    The handle leaves the bay `high_mm / 2` above the nut: there h tan(a) + w / (2 cos(a)) <= half the bay's width.
-
-    >>> round(spanner_swings_deg(27.0, 40.0, 24.0))
-    74
-    """
-    if SPANNER_WIDE * af_mm / 2 > bay_half_mm:
-        return 0.0
-    high, half = high_mm / 2, HANDLE_WIDE * af_mm / 2
-    reach = math.hypot(high, bay_half_mm)
-    turn = math.asin(min(1.0, half / reach))
-    return 2.0 * max(0.0, math.degrees(math.atan2(bay_half_mm, high) - turn))
 
 
 def _refuse(key: str, found_mm: float, least_mm: float, why: str, units: Units) -> None:

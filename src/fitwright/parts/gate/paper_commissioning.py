@@ -10,6 +10,7 @@ from fitwright.part import Paper
 from fitwright.parts.gate.lengths import length_words
 from fitwright.parts.gate.paper_air import air_lines, bar, free_air, stays
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.setting_words import set_by
 from fitwright.parts.gate.sleeve import sleeve_sizes
 from fitwright.physics.slide.drag import GRAVITY
 from fitwright.spec.gate_load import Load
@@ -70,7 +71,7 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     at_out = plan.ends.blade_shut_mm if plan.way > 0 else plan.ends.blade_open_mm
     yield (
         f"[ ] {out.capitalize()} first, where the cylinder's own end stops it: pull the rod fully out, "
-        f"{_by_what(plan, spec)} until the blade's edge stands {say(at_out)} out "
+        f"{set_by(plan, spec).order} until the blade's edge stands {say(at_out)} out "
         f"(+-{say(setting)} can be set), and tighten."
     )
     yield from _sleeve(plan, spec, rod_in)
@@ -78,18 +79,6 @@ def _lengths(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
         f"[ ] Look through the port. Shut: the blade covers it all round, overlap {FILL}. Open: no edge in the bore "
         f"(about {plan.engaged_open_mm:.0f} mm of the blade stay in the guides)."
     )
-
-
-def _by_what(plan: GatePlan, spec: GateBracketSpec) -> str:
-    if plan.way < 0:
-        return "turn the rod in its nut"
-    if plan.frame.kind == "one_piece" and spec.gate.mount.kind == "clamp":
-        return "slide the bracket along the gate's body, its clamp screws loose,"
-    return {
-        "rods": "move the nose plate by the nuts on both its sides, both rods alike,",
-        "one_piece": "slide the bracket along its slots at the gate",
-        "board": "slide the nose foot along its slots",
-    }[plan.frame.kind]
 
 
 def _sleeve(plan: GatePlan, spec: GateBracketSpec, rod_in: str) -> Iterator[str]:

@@ -12,6 +12,7 @@ from fitwright.parts.gate.fastening_nose import rod_span_mm
 from fitwright.parts.gate.lengths import length_words
 from fitwright.parts.gate.paper_air import bar
 from fitwright.parts.gate.plan import GatePlan
+from fitwright.parts.gate.setting_words import set_by
 from fitwright.parts.gate.words_assumed import assumed_words
 from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
@@ -52,19 +53,7 @@ def _facts(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Iterator[tuple[
     if plan.frame.kind == "rods" and spec.layout == "in_line":
         begin, end = rod_span_mm(plan, spec)
         yield "threaded rods", f"2 x {plan.frame.rod}, cut to {say(end - begin)}"
-    yield "setting", f"{say(spec.setting_mm)} either way, {_set_by(plan, spec)}"
-
-
-def _set_by(plan: GatePlan, spec: GateBracketSpec) -> str:
-    if plan.way < 0.0:
-        return "by turning the rod in its nut"
-    if plan.frame.kind == "one_piece" and spec.gate.mount.kind == "clamp":
-        return "along the body's edges, between the clamp's ears"
-    return {
-        "rods": "by the nuts at the nose plate",
-        "one_piece": "along the slots at the gate",
-        "board": "along the slots of the nose foot",
-    }[plan.frame.kind]
+    yield "setting", f"{say(spec.setting_mm)} either way, {set_by(plan, spec).means}"
 
 
 def _frame(plan: GatePlan) -> str:

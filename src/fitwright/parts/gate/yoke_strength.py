@@ -78,14 +78,6 @@ def sound(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: flo
     return _strong(found, spec) and found.gives_mm <= GIVES_MM
 
 
-def yoke_gives_mm(plan: GatePlan, spec: GateBracketSpec, force_n: float, rods: bool = True) -> float:
-    """How far the yoke gives way along the thrust line, from the gate's body to rods or rails [mm].
-
-    Without rods only what its ends do between upper and lower ears: rails lead the thrust to them.
-    """
-    return stressed(yoke_plan(plan, spec, rods), plan, spec, force_n).gives_mm
-
-
 def stressed(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Stressed:
     """Movement and stresses of this yoke under this force."""
     modulus = spec.material.modulus_mpa

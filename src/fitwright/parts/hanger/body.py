@@ -23,12 +23,14 @@ def profile_body(
     wall_mm: float,
     genus: int,
     rounds: tuple[RoundSize, ...] = (),
+    y0: float = 0.0,
+    pose: Pose = LYING,
 ) -> Body:
-    """The body `name`; BuildError where its volume is not the closed form's."""
+    """The body `name`, extruded over `wide_mm` from `y0`; BuildError where its volume is not the closed form's."""
     sides = [(s.start, s.via, s.end) for s in at.outline(profile.outer).sides]
-    whole = outline_prism(sides, PROFILE, 0.0, wide_mm)
+    whole = outline_prism(sides, PROFILE, y0, y0 + wide_mm)
     inner = [
-        outline_prism([(s.start, s.via, s.end) for s in at.outline(one).sides], PROFILE, -1.0, wide_mm + 1.0)
+        outline_prism([(s.start, s.via, s.end) for s in at.outline(one).sides], PROFILE, y0 - 1.0, y0 + wide_mm + 1.0)
         for one in profile.inner
     ]
     tools = [one.tool(at) for one in cuts]
@@ -37,7 +39,7 @@ def profile_body(
     holes = tuple(_hole(one, at) for one in cuts if isinstance(one, Drilled) and one.fit)
     volume = profile.area_mm2 * wide_mm - taken_mm3(cuts, profile)
     piece = Piece(name, solid, genus + len(inner), volume, features, holes, (), rounds)
-    return body_of(piece, wall_mm, (LYING,))
+    return body_of(piece, wall_mm, (pose,))
 
 
 def caps_of(plan: HangerPlan, wall_mm: float) -> tuple[Body, ...]:

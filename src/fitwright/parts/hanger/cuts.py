@@ -16,7 +16,10 @@ from cadquery import Edge, Solid, Vector, Wire
 from fitwright.frame import Frame
 from fitwright.outline import Outline, Point
 from fitwright.outline_union import Region, difference
+from fitwright.parts.hanger.groove import Groove
+from fitwright.parts.hanger.heights import breaks_u, height_mm
 from fitwright.parts.hanger.placed import PROFILE, Placed
+from fitwright.parts.hanger.recess import Recess
 from fitwright.shapes.solids import cylinder, outline_prism
 
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
@@ -40,6 +43,8 @@ class Drilled:
     key: str = "mount"
     fit: bool = True
     """It is a screw's clearance hole (fit.built measures it); False: a recess."""
+    pierces: bool = False
+    """A hole that is no clearance hole but goes through: for a driver."""
 
     def tool(self, at: Placed) -> Solid:
         """The cutter."""
@@ -48,7 +53,7 @@ class Drilled:
     def volume_mm3(self, profile: Region) -> float:
         """What it takes from the profile [mm3]: the chord of its circle times the profile's height there."""
         r = self.d_mm / 2
-        stops = sorted({-r, r, *(s for s in (p[0] - self.u for p in _extremes(profile)) if -r < s < r)})
+        stops = sorted({-r, r, *(s for s in (u - self.u for u in breaks_u(profile)) if -r < s < r)})
         return math.fsum(self._between(profile, a, b) for a, b in itertools.pairwise(stops))
 
     def _between(self, profile: Region, a: float, b: float) -> float:
@@ -192,20 +197,7 @@ def lip_rims(at: Point, r_mm: float, wide: float, sector: tuple[float, float], n
     return replace(front, lip=True), replace(back, lip=True)
 
 
-def height_mm(profile: Region, u: float, v0: float, v1: float) -> float:
-    """How much [mm] of the line at u, between v0 and v1, lies inside the profile."""
-    loops = (profile.outer, *profile.inner)
-    found = sorted(p[1] for loop in loops for s in loop.sides for p in s.crossings((u, v0 - 1e4), (u, v1 + 1e4)))
-    stops = [v0, *(v for v in found if v0 < v < v1), v1]
-    pairs = itertools.pairwise(stops)
-    return math.fsum(b - a for a, b in pairs if b - a > 1e-9 and profile.contains((u, (a + b) / 2)))
-
-
-def _extremes(profile: Region) -> list[Point]:
-    return [p for loop in (profile.outer, *profile.inner) for s in loop.sides for p in s.extremes()]
-
-
-Cut = Drilled | Window | Flare
+Cut = Drilled | Window | Flare | Recess | Groove
 
 
 def frame_of(cut: Drilled, at: Placed) -> Frame:
@@ -220,5 +212,5 @@ def taken_mm3(cuts: Sequence[Cut], profile: Region) -> float:
 
 def through_holes(cuts: Sequence[Cut]) -> int:
     """Through holes that these cuts make."""
-    drilled = sum(1 for one in cuts if isinstance(one, Drilled) and one.fit)
+    drilled = sum(1 for one in cuts if isinstance(one, Drilled) and (one.fit or one.pierces))
     return drilled + sum(one.through for one in cuts if isinstance(one, Window))

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from typing import Literal
 
 from fitwright.data.fasteners import FastenerRow
 from fitwright.hanging import Cradle, Eye, HeldBy, Throat
 from fitwright.mechanism import Bought, Fastening
 from fitwright.outline import Outline, Point
 from fitwright.outline_union import Region
-from fitwright.part import RoundSize
+from fitwright.part import RoundSize, StandIn
 from fitwright.parts.hanger.cuts import Cut
+from fitwright.parts.hanger.fixing import Fixing
 from fitwright.parts.hanger.placed import Placed
+
+Into = Literal["wood", "channel", "slot", "rod", "thread", "tie"]
 
 
 @dataclass(frozen=True)
@@ -52,7 +57,9 @@ class FixingPoint:
     """One screw, bolt or stud of the mount at (u, y): its axis runs along v, its head bears at `head_v`.
 
     `beside`: its head lies on the base, beside the hose; `through`: in a recess under the hose, reached through the
-    opening. `into`: what has its thread.
+    opening; `turned`: on the base of a swivel, reached with what turns on it turned away. `into`: what has its thread,
+    which begins `begins_mm` behind the surface and is to be had down to `deep_mm` behind it. `long_mm`: the screw under
+    its head; 0 where it is what is there already.
     """
 
     u: float
@@ -61,9 +68,41 @@ class FixingPoint:
     hole_d: float
     head_v: float
     kind: str
-    into: str
+    into: Into
     washer_d: float = 0.0
     washer_h: float = 0.0
+    fixing: Fixing | None = None
+    long_mm: float = 0.0
+    begins_mm: float = 0.0
+    deep_mm: float = 0.0
+    edge_mm: float = 0.0
+    """From its axis to the nearest edge of the wood; 0: not known."""
+
+    @property
+    def tip_mm(self) -> float:
+        """How far behind the surface its end lies [mm]."""
+        return self.long_mm - self.head_v - self.washer_h
+
+
+@dataclass(frozen=True)
+class SwivelBase:
+    """The base of a swivel, a body of its own: its profile in (u, v), extruded from y0 to y1, and what is cut."""
+
+    profile: Region
+    y0: float
+    y1: float
+    cuts: tuple[Cut, ...]
+    genus: int
+    thick: float
+    gap: float
+    head_v: float
+    """Where the bolt's washer bears in it, from the surface."""
+    bolt_u: float
+    bolt_y: float
+    nut_v: float
+    """Where the nut's washer bears in the carrier, from the surface."""
+    row: FastenerRow
+    long_mm: float
 
 
 @dataclass(frozen=True)
@@ -108,8 +147,19 @@ class Base:
     held: tuple[HeldBy, ...] = ()
     fastenings: tuple[Fastening, ...] = ()
     bought: tuple[Bought, ...] = ()
-    neck: bool = True
-    """False: the carrier hangs on a swivel bolt, the base is a body of its own."""
+    neck_v: float | None = None
+    """Where the neck to the carriers begins; None: half way in the base."""
+    neck_half: float | None = None
+    """It is no wider than this on either side of a hose's axis."""
+    swivel: SwivelBase | None = None
+    """The carrier turns on this, a body of its own."""
+    kind: str = "plate"
+    """What it is called in words."""
+    y: tuple[float, float] | None = None
+    """What presses on the surface, along the hose; None: all of the width."""
+    assumed: dict[str, str] = field(default_factory=dict)
+    things: Callable[[HangerPlan], Iterator[StandIn]] | None = None
+    """Stand-ins of its own."""
 
 
 @dataclass(frozen=True)

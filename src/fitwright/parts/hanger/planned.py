@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitwright.errors import BuildError
 from fitwright.outline import Outline
 from fitwright.outline_union import Region, difference
-from fitwright.parts.hanger.base_plate import PLATE_MM, beside
 from fitwright.parts.hanger.cuts import through_holes
+from fitwright.parts.hanger.mount import base_of, mount_axis_mm, mount_wide_mm
 from fitwright.parts.hanger.necks import neck_uv
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, HangerPlan, Sizes
@@ -19,12 +21,12 @@ def hanger_plan(spec: HoseHangerSpec) -> HangerPlan:
     """The plan; RefusalError names the key that has to change."""
     side = Placed(spec.mount.side, 0.0)
     sizes = sizes_of(spec, side)
+    sizes = replace(sizes, wide=mount_wide_mm(spec, sizes))
     trial = [carrier_of(sizes, spec, 0.0, 0.0, "")]
-    axis = max(one.base_v for one in trial) + PLATE_MM
-    axis = max(axis, spec.mount.axis_mm or 0.0)
+    axis = mount_axis_mm(spec, sizes, tuple(trial) * len(sizes.axes_u))
     at = Placed(spec.mount.side, axis)
     carriers = tuple(carrier_of(sizes, spec, u, axis, _number(spec, k)) for k, u in enumerate(sizes.axes_u, start=1))
-    base = _base(spec, sizes, carriers)
+    base = base_of(spec, sizes, carriers, at)
     cuts = (*(cut for one in carriers for cut in one.cuts), *base.cuts)
     return HangerPlan(at, sizes, carriers, base, _profile(sizes, carriers, base, axis), cuts, through_holes(cuts))
 
@@ -33,21 +35,26 @@ def _number(spec: HoseHangerSpec, k: int) -> str:
     return "" if spec.count == 1 else f"{k} "
 
 
-def _base(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...]) -> Base:
-    low = min(u + one.reach_u[0] for u, one in zip(sizes.axes_u, carriers, strict=True))
-    high = max(u + one.reach_u[1] for u, one in zip(sizes.axes_u, carriers, strict=True))
-    return beside(spec, (low, high), sizes.wide)
-
-
 def _profile(sizes: Sizes, carriers: tuple[Carrier, ...], base: Base, axis: float) -> Region:
     adds: list[Outline] = list(base.adds)
     takes: list[Outline] = list(base.takes)
     for u, one in zip(sizes.axes_u, carriers, strict=True):
         adds += one.adds
         takes += one.takes
-        adds.append(neck_uv((u, axis), sizes, one.neck_u, base.thick / 2))
+        low, high = _neck(one, base)
+        begin = base.thick / 2 if base.neck_v is None else base.neck_v
+        if high > low:
+            adds.append(neck_uv((u, axis), sizes, (low, high), begin))
         takes.append(disc_uv((u, axis), sizes.bore_r))
     regions = difference(adds, takes)
     if len(regions) != 1:
         raise BuildError(f"the hanger's profile fell into {len(regions)} pieces")
     return regions[0]
+
+
+def _neck(one: Carrier, base: Base) -> tuple[float, float]:
+    """Between these, from its axis, it is joined to the base."""
+    low, high = one.neck_u
+    if base.neck_half is None:
+        return low, high
+    return max(low, -base.neck_half), min(high, base.neck_half)

@@ -67,11 +67,6 @@ class Drawer:
         opening = self.engaged_mm(0.0) - 2.0 * self.mu * abs(self.offset_mm)
         return max(0.0, opening) if opening < self.travel_mm else None
 
-    @property
-    def corner_n_per_n(self) -> float:
-        """Force on each corner of the blade at the full opening, per N of pull: e / L."""
-        return abs(self.offset_mm) / self.engaged_open_mm
-
 
 def greatest_offset_mm(engaged_mm: float, mu: float = FRICTION, permitted: float = PERMITTED_RATIO) -> float:
     """How far beside its middle a blade may be pulled [mm]: permitted x L / (2 mu).

@@ -229,13 +229,6 @@ class GateKeys(Grammar):
         None, description="How many times harder it goes when dirty, a plain number; 2 if absent."
     )
 
-    @property
-    def held_by(self) -> Literal["screws", "clamp", "saddle"]:
-        """The one way that is given."""
-        if self.screws is not None:
-            return "screws"
-        return "clamp" if self.clamp is not None else "saddle"
-
     def meant_mount(self) -> GateMount:
         """How the bracket holds on to it."""
         if self.screws is not None:

@@ -1,0 +1,118 @@
+"""Which base a mount gets, and what it asks of the rest: distance to the axis, width."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fitwright.errors import RefusalError
+from fitwright.hanging import HeldBy
+from fitwright.parts.gate.refusals import or_more
+from fitwright.parts.hanger.base_channel import channel, channel_fixing, through_head, under_hose
+from fitwright.parts.hanger.base_plate import PLATE_MM, beside, fits_beside, too_long_for_bed
+from fitwright.parts.hanger.base_through import least_axis_mm, through, wide_for
+from fitwright.parts.hanger.fixing import Fixing, wood_fixing
+from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.placed import Placed
+from fitwright.parts.hanger.plan import Base, Carrier, FixingPoint, Sizes
+from fitwright.parts.hanger.site import AWAY, Site
+from fitwright.parts.hanger.swivel import swivel, swivel_axis_mm, swivel_wide_mm
+from fitwright.spec.hanger import HoseHangerSpec
+
+
+def mount_wide_mm(spec: HoseHangerSpec, sizes: Sizes) -> float:
+    """The width of the hanger: as asked, or more where that was not said and the mount needs it."""
+    need = _wide_needed(spec, sizes)
+    if need <= sizes.wide + 1e-6 or "width" in spec.defaulted:
+        return max(need, sizes.wide)
+    why = "the screws under the hose stand in line along it and need more"
+    raise RefusalError("width", f"{sizes.wide:g} mm", or_more(need, spec.units), why)
+
+
+def _wide_needed(spec: HoseHangerSpec, sizes: Sizes) -> float:
+    count = spec.mount.screws.count
+    if spec.swivel:
+        return swivel_wide_mm(spec)
+    fixing = _under_hose(spec, sizes)
+    if fixing is None:
+        return 0.0
+    wood = spec.mount.kind == "joist_underside"
+    return wide_for(fixing, count or (2 if wood else 1), wood)
+
+
+def _under_hose(spec: HoseHangerSpec, sizes: Sizes) -> Fixing | None:
+    """The screws of a mount that lie under the hose."""
+    if spec.mount.kind == "joist_underside" and spec.mount.along:
+        return wood_fixing(spec)
+    if spec.mount.kind in ("strut", "t_slot") and under_hose(spec):
+        return channel_fixing(spec, through_head(spec, sizes.opens[1] > AWAY))
+    return None
+
+
+def mount_axis_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...]) -> float:
+    """From the surface to the axis: as asked, else as near as it fits; RefusalError where asked is too near."""
+    least = _least_axis_mm(spec, sizes, carriers)
+    asked = spec.mount.axis_mm
+    if asked is None:
+        return least
+    if asked < least - 1e-6:
+        why = "what holds the hose and what holds the hanger need more between the surface and the axis"
+        raise RefusalError(key_of(spec, "to_axis"), f"{asked:g} mm", or_more(least, spec.units), why)
+    return asked
+
+
+def _least_axis_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...]) -> float:
+    base_v = max(one.base_v for one in carriers)
+    if spec.swivel:
+        return swivel_axis_mm(spec, base_v, sizes.bore_r)
+    plain = base_v + PLATE_MM
+    fixing = _under_hose(spec, sizes)
+    if fixing is None and _must_go_under(Site(spec, sizes, carriers, plain)):
+        fixing = wood_fixing(spec)
+    return plain if fixing is None else max(plain, least_axis_mm(fixing, sizes.bore_r))
+
+
+def _must_go_under(site: Site) -> bool:
+    """On a flat surface: a plate with screws beside the hose would be longer than the bed, and there is a way in."""
+    flat = site.spec.mount.kind == "flat" and not site.spec.swivel
+    return flat and not fits_beside(site) and site.opens_away and len(site.carriers) % 2 == 1
+
+
+def base_of(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...], at: Placed) -> Base:
+    """What lies on the surface, with what holds it declared."""
+    site = Site(spec, sizes, carriers, at.axis_mm)
+    base = _base(site)
+    held = tuple(held_by(spec, p, at, k) for k, p in enumerate(base.points, start=1))
+    return replace(base, held=held)
+
+
+def _base(site: Site) -> Base:
+    spec = site.spec
+    if spec.swivel:
+        return swivel(site)
+    if spec.mount.kind in ("strut", "t_slot"):
+        return channel(site)
+    if _must_go_under(site) or (spec.mount.kind == "joist_underside" and spec.mount.along):
+        return through(site)
+    if not fits_beside(site):
+        raise too_long_for_bed(site)
+    return beside(site)
+
+
+def held_by(spec: HoseHangerSpec, p: FixingPoint, at: Placed, number: int) -> HeldBy:
+    """One fixing as the checks reckon it."""
+    wood = p.into == "wood"
+    return HeldBy(
+        name=f"fixing {number}",
+        size=p.row.name,
+        d_mm=p.row.major_mm,
+        at=at.point(p.u, p.y, 0.0),
+        direction=at.direction(0.0, -1.0),
+        into=p.into,
+        key=key_of(spec, "screws" if wood else "bolt"),
+        grip_mm=max(0.0, p.tip_mm) if wood else 0.0,
+        wood=spec.mount.wood.name if wood else "",
+        edge_mm=p.edge_mm,
+        head=p.fixing.head if p.fixing else "pan",
+        washer_d_mm=p.fixing.bears_d if p.fixing else p.washer_d,
+        hole_d_mm=p.row.hole_mm(),
+    )

@@ -1,0 +1,54 @@
+"""The 1:1 template of a hanger's base on its surface, and the slice that is printed first."""
+
+from __future__ import annotations
+
+from cadquery import Solid, Vector
+
+from fitwright.drawing.face import Face, FaceHole, FaceLine
+from fitwright.drawing.sheet import Point
+from fitwright.part import Body, TryPiece
+from fitwright.parts.hanger.plan import HangerPlan
+from fitwright.spec.hanger import Side
+from fitwright.spec.models import HoseHangerSpec
+
+SLICE_MM = 2.4
+"""A slice so thick shows whether hose and arm fit, in minutes (common practice, no source)."""
+_LOOKS: dict[Side, tuple[str, str]] = {
+    "up": ("as you stand before it and look up at the surface", "towards you"),
+    "down": ("as you stand before it and look down at the surface", "away from you"),
+    "left": ("as you look at the surface on your left", "up"),
+    "right": ("as you look at the surface on your right", "up"),
+}
+
+
+def hanger_templates(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Face, ...]:
+    """The base's outline and holes, as seen by who looks at the surface; nothing where it has no hole in a surface."""
+    if not plan.base.points:
+        return ()
+    scale, wide = spec.printer.scale_xy, plan.sizes.wide
+    side = plan.placed.side
+
+    def seen(u: float, y: float) -> Point:
+        u, y = u * scale, (y - wide / 2) * scale
+        return {"up": (u, -y), "down": (u, y), "left": (y, u), "right": (-y, u)}[side]
+
+    low, high = plan.base.u
+    corners = [seen(u, y) for u, y in ((low, 0.0), (high, 0.0), (high, wide), (low, wide))]
+    lines = [FaceLine("base", points=tuple(corners))]
+    r = spec.carried.size.nominal_mm / 2
+    for u in plan.sizes.axes_u:
+        band = [seen(a, y) for a, y in ((u - r, 0.0), (u + r, 0.0), (u + r, wide), (u - r, wide))]
+        lines.append(FaceLine(spec.carried.kind, points=tuple(band), style="hidden"))
+    holes = tuple(FaceHole(seen(p.u, p.y), p.row.hole_mm(), p.row.name) for p in plan.base.points)
+    front, upwards = _LOOKS[side]
+    says = (f"The {spec.carried.kind} runs where the dashed lines are.", "Mark the holes, then take the paper off.")
+    back = "as seen from behind the surface"
+    return (Face("base", "base on its surface", tuple(lines), holes, says, front, back, True, upwards),)
+
+
+def slice_of(plan: HangerPlan, body: Body) -> TryPiece:
+    """The first millimetres of the profile, to hold against hose and surface."""
+    box = body.solid.BoundingBox()
+    corner = Vector(box.xmin - 1.0, -1.0, box.zmin - 1.0)
+    tool = Solid.makeBox(box.xlen + 2.0, min(SLICE_MM, plan.sizes.wide) + 1.0, box.zlen + 2.0, corner)
+    return TryPiece(f"{body.name} slice", tool, (0.0, -1.0, 0.0))

@@ -1,0 +1,1 @@
+"""Flange plates: what they take over from a flange, flat pieces, bodies, loads and words."""

@@ -1,0 +1,38 @@
+"""Examples for the keys of a flange plate, as `key_examples` has them for all."""
+
+from __future__ import annotations
+
+PLATE_EXAMPLES: dict[str, str] = {
+    "FlangePlateKeys.part": "flange_plate",
+    "FlangePlateKeys.round": "190",
+    "FlangePlateKeys.rectangle": "{width: 180, height: 150, corner: 8}",
+    "FlangePlateKeys.points": "[{right: 60}, {up: 60}, {left: 60}, {down: 60}]",
+    "openings": "[{round: 102, at: {up: 20}}, {oval: {width: 40, height: 14}, at: {down: 60}}]",
+    "FlangePlateKeys.holes": "{count: 4, circle: 130, size: M6, read_with: tape}",
+    "FlangePlateKeys.thickness": "6",
+    "sheet": "{material: steel, thickness: 1.5}",
+    "gasket": "{material: cork, thickness: 2}",
+    "matches": "{part: clocked_inlet.yaml, end: end_a}",
+    "PlateRectangleKeys.width": "180",
+    "PlateRectangleKeys.height": "150",
+    "PlateRectangleKeys.corner": "8",
+    "PlateOpeningKeys.round": "102",
+    "PlateOpeningKeys.rectangle": "{width: 150, height: 60, corner: 6}",
+    "PlateOpeningKeys.oval": "{width: 40, height: 14}",
+    "PlateOpeningKeys.points": "[{right: 20}, {up: 20}, {left: 20, via: {left: 15, up: 15}}, {down: 20}]",
+    "PlateOpeningKeys.at": "{right: 20, down: 60}",
+    "PlateHolesKeys.at": "{right: 20}",
+    "PlateHolesKeys.clearance": "coarse",
+    "read_with": "tape",
+    "residual": "0.7",
+    "SheetKeys.material": "aluminium",
+    "SheetKeys.thickness": "1.5",
+    "GasketKeys.material": "cork",
+    "GasketKeys.thickness": "2",
+    "hole_more": "1",
+    "opening_more": "2",
+    "alone": "yes",
+    "MatchesKeys.part": "clocked_inlet.yaml",
+    "MatchesKeys.name": "bandsaw_inlet",
+    "MatchesKeys.end": "end_a",
+}
