@@ -8,7 +8,7 @@ from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.hanger import STYLES, HoseHangerKeys
 from fitwright.spec.hanger import ClampBy, HoseHangerSpec, Strap
 
-WIDTH_MM, SPACING_MM = 40.0, 1200.0
+WIDTH_MM, SPACING_MM = 44.0, 1200.0
 """Width of a hanger and distance to the next where nothing is said (common practice, no source)."""
 
 
