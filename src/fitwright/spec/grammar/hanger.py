@@ -93,7 +93,7 @@ class HoseHangerKeys(PartKeys):
         None, description="Where it is fixed: a word, or a map by kind, in the file's units; joist_side if absent."
     )
     width: Annotated[float | None, Length(12.0, 150.0, auto=True)] = Field(
-        None, description="How wide it is, along the hose, in the file's units; 40 mm if absent."
+        None, description="How wide it is, along the hose, in the file's units; 44 mm if absent."
     )
     arm: Annotated[float | None, Length(3.0, 25.0, auto=True)] = Field(
         None, description="Thickness of the arms round the hose, in the file's units; as the style needs if absent."
