@@ -185,6 +185,8 @@ class Base:
     y: tuple[float, float] | None = None
     """What presses on the surface, along the hose; None: all of the width."""
     assumed: dict[str, str] = field(default_factory=dict)
+    reactions: tuple[float, ...] = ()
+    """Of a batten: what its near and its far fixing point carry of each newton on the hanger, up positive [N/N]."""
     things: Callable[[HangerPlan], Iterator[StandIn]] | None = None
     """Stand-ins of its own."""
 
