@@ -32,7 +32,7 @@ def test_a_sound_saddle_passes_with_figures() -> None:
     findings = found()
     assert {f.severity for f in findings} == {"pass"}
     codes = {f.code.split(".")[1] for f in findings}
-    assert codes == {"saddle", "ligament", "head", "fixing", "second_fixing", "spacing", "pose"}
+    assert codes == {"bore", "saddle", "rim", "snag", "ligament", "head", "fixing", "second_fixing", "spacing", "pose"}
     wide = next(f for f in of(findings, "saddle") if "lies on" in f.message)
     # a quarter round rim R 4: within 0.05 of the bore until acos(1 - 0.05 / 4)
     rim = 4.0 - 4.0 * math.sin(math.acos(1.0 - 0.05 / 4.0))
@@ -47,7 +47,7 @@ def test_a_sound_hook_passes() -> None:
 
 
 def test_a_bore_cut_two_millimetres_narrower_fails() -> None:
-    failed = of(found(Spoilt(bore_r=54.0)), "saddle", "fail")
+    failed = of(found(Spoilt(bore_r=54.0)), "bore", "fail")
     assert any("108.00 mm" in f.message or "107.99 mm" in f.message for f in failed)
     assert any("pinches the hose" in f.message for f in failed)
 
@@ -67,15 +67,15 @@ def test_a_recess_that_takes_the_bearing_away_fails() -> None:
 
 @pytest.mark.parametrize(("rim", "words"), [(0.0, "sharp"), (1.0, "rounded with R")])
 def test_a_sharp_rim_fails(rim: float, words: str) -> None:
-    [failed] = of(found(Spoilt(rim=rim)), "saddle", "fail")
+    [failed] = of(found(Spoilt(rim=rim)), "rim", "fail")
     assert words in failed.message
     assert failed.value == pytest.approx(rim, abs=0.15)
 
 
 def test_a_pipe_needs_no_wide_saddle_but_must_not_rattle() -> None:
-    assert not of(found(Spoilt(rim=0.0), carried=PIPE), "saddle", "fail")
+    assert not of(found(Spoilt(rim=0.0), carried=PIPE), "rim", "fail")
     thin = PIPE.model_copy(update={"size": from_readings((104.0,))})
-    [warned] = of(found(carried=thin), "saddle", "warn")
+    [warned] = of(found(carried=thin), "bore", "warn")
     assert "rattles" in warned.message
 
 
@@ -165,7 +165,7 @@ def test_the_lasting_pull_is_the_handbooks() -> None:
 def test_too_much_weight_fails_and_names_a_screw_that_does() -> None:
     heavy = hanging(lasting_n=300.0, held=(screw(-SCREW_Z, grip_mm=14.0), screw(SCREW_Z, grip_mm=14.0)))
     failed = of(found(declared=heavy), "fixing", "fail")
-    assert failed and failed[0].value is not None and failed[0].value > 1.0
+    assert failed and failed[0].value is not None and failed[0].value < 1.0
     assert "mm" in failed[0].advice
 
 
@@ -184,22 +184,20 @@ def test_chipboard_by_its_face_holds_less() -> None:
     plank = hanging(
         held=(screw(-SCREW_Z, wood="chipboard", grip_mm=12.0), screw(SCREW_Z, wood="chipboard", grip_mm=12.0))
     )
-    spruce, board = (
-        max(f.value or 0.0 for f in of(found(declared=one), "fixing") if "used" in f.message) for one in (None, plank)
-    )
-    assert board > spruce
+    spruce, board = (min(f.value or 0.0 for f in of(found(declared=one), "fixing")) for one in (None, plank))
+    assert board < spruce
 
 
 @pytest.mark.parametrize(("edge", "severity"), [(8.0, "fail"), (20.0, "warn"), (40.0, "pass")])
 def test_distance_to_the_woods_edge(edge: float, severity: str) -> None:
     held = (screw(-SCREW_Z, edge_mm=edge), screw(SCREW_Z))
-    [said] = [f for f in of(found(declared=hanging(held=held)), "fixing") if "edge of the spruce" in f.message]
+    [said] = [f for f in of(found(declared=hanging(held=held)), "wood") if "edge of the spruce" in f.message]
     assert said.severity == severity
 
 
 def test_screws_too_near_to_each_other_fail() -> None:
     held = (screw(0.0, name="one"), screw(10.0, name="other"))
-    failed = of(found(declared=hanging(held=held)), "fixing", "fail")
+    failed = of(found(declared=hanging(held=held)), "wood", "fail")
     assert any("splits between them" in f.message for f in failed)
 
 
@@ -223,7 +221,7 @@ def test_other_fixings_say_what_they_rest_on(into: str, size: str, words: str) -
 def test_a_snag_that_bends_a_long_rod_warns() -> None:
     held = (screw(0.0, into="rod", size="M8", d_mm=8.0),)
     mount = HangerMount(kind="rod", side="up", drop_mm=300.0)
-    said = [f for f in of(found(declared=hanging(held=held), mount=mount), "fixing", "warn") if f.place == "mount.drop"]
+    said = [f for f in of(found(declared=hanging(held=held), mount=mount), "rod", "warn") if f.place == "mount.drop"]
     # 240 MPa x pi x 6.466^3 / (32 x 150 N), class 4.6 (ISO 898-1)
     assert said and said[0].limit == pytest.approx(240.0 * math.pi * 6.466**3 / (32.0 * 150.0), rel=1e-3)
 
@@ -239,7 +237,7 @@ def test_a_lifted_point_of_a_batten_is_told_in_newtons() -> None:
 def test_no_eye_above_people_fails_and_unsaid_warns() -> None:
     bare = hanging(eyes=())
     assert of(found(Spoilt(eye_d=0.0), bare, above="people"), "second_fixing", "fail")
-    assert of(found(Spoilt(eye_d=0.0), bare, above="cutter"), "second_fixing", "fail")
+    assert of(found(Spoilt(eye_d=0.0), bare, above="cutter"), "second_fixing", "warn")
     assert of(found(Spoilt(eye_d=0.0), bare), "second_fixing", "warn")
     assert not of(found(Spoilt(eye_d=0.0), bare, above="nothing"), "second_fixing", "fail")
     assert not of(found(Spoilt(eye_d=0.0), replace(bare, overhead=False)), "second_fixing")

@@ -9,7 +9,7 @@ import trimesh
 
 from fitwright.checks.hanger_rays import swept
 from fitwright.checks.hanger_say import Of, say
-from fitwright.finding import Finding, Severity
+from fitwright.finding import Finding
 from fitwright.hanging import Eye, Hanging
 from fitwright.spec.hanger import HoseHangerSpec
 from fitwright.spec.printed import as_printed
@@ -39,8 +39,7 @@ def _missing(spec: HoseHangerSpec) -> Finding:
     if spec.above == "nothing":
         return say("second_fixing", "pass", of, "no second fixing: nothing and nobody is below, as `above` says")
     below = "above a cutter" if spec.above == "cutter" else "and `above` does not say what is below"
-    severity: Severity = "fail" if spec.above == "cutter" else "warn"
-    return say("second_fixing", severity, of, f"it hangs {below}, without an eye for a second fixing", advice)
+    return say("second_fixing", "warn", of, f"it hangs {below}, without an eye for a second fixing", advice)
 
 
 def _eye(eye: Eye, hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHangerSpec) -> Iterator[Finding]:

@@ -16,13 +16,13 @@ from fitwright.finding import Finding
 from fitwright.frame import Vec
 from fitwright.hanging import Hanging, HeldBy
 from fitwright.physics.fixing import Plate, Vec3, screw_forces, worst_of_any_direction
-from fitwright.physics.wood import PERMITTED_SHARE
+from fitwright.physics.wood import ONCE_SHARE, PERMITTED_SHARE
 from fitwright.spec.hanger import HoseHangerSpec
 
 Numbers = NDArray[np.float64]
 
-SNAG_SHARE = 0.5
-"""A snag comes once: half of what gives (common practice, no source)."""
+MOST = 999.0
+"""More times than this are said as so many."""
 NO_SAFE_LOAD = "no safe load is claimed: try it with four times the weight before it hangs over anything"
 
 
@@ -87,7 +87,7 @@ def felt(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec) ->
     weights = [(down, surface.at(point)) for point in hanging.load_at]
     still = screw_forces(plate, weights)
     lasting = [
-        Felt(h.hold.used(t, s, PERMITTED_SHARE), one, h, t, s)
+        Felt(h.hold.used(t, s), one, h, t, s)
         for one, h, t, s in zip(hanging.held, holds, still.tension_n, still.shears_n, strict=True)
     ]
     snags = [f for point in hanging.load_at for f in _snag(hanging, surface, plate, holds, weights, point)]
@@ -121,8 +121,7 @@ def _snag(
     point: Vec,
 ) -> Iterator[Felt]:
     """Every screw at its worst, for a snag at this point."""
-    weakest = min(holds, key=lambda h: min(h.hold.tension_n, h.hold.shear_n)).hold
-    permitted = SNAG_SHARE * weakest.tension_n, SNAG_SHARE * weakest.shear_n
+    permitted = min(h.hold.once_tension_n for h in holds), min(h.hold.once_shear_n for h in holds)
     if min(permitted) <= 0.0:
         raise ValueError(f"{hanging.held[0].size} holds nothing in {hanging.held[0].wood or 'what it goes into'}")
     found = worst_of_any_direction(plate, hanging.snag_n, surface.at(point), *permitted, weights)
@@ -133,16 +132,20 @@ def _snag(
 def _judged(worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, kind: str) -> Finding:
     """One finding: what the worst screw feels, what it bears, how much of it is permitted."""
     hold, snag = worst.holds.hold, kind == "snag"
-    share = "permitted once half of that (factor 2)" if snag else "permitted for good a quarter of that (factor 4)"
+    permitted = (hold.once_tension_n, hold.once_shear_n) if snag else (hold.lasting_tension_n, hold.lasting_shear_n)
+    share = f"permitted {'once' if snag else 'for good'} {permitted[0]:.0f} and {permitted[1]:.0f} N"
+    factor = ONCE_SHARE if snag else PERMITTED_SHARE
+    share += f" (factor {1.0 / factor:g}{' pulled, aside what bends it' if snag else ''})"
     load = f"a snag of {hanging.snag_n:.0f} N ({way(worst.way)})" if snag else f"{_weight(hanging):.0f} N for good"
     message = f"{load}: {worst.one.name} feels {worst.tension_n:.0f} N pulled and {worst.shear_n:.0f} N aside; "
     message += f"{worst.holds.words}: {hold.gives_first} at {hold.tension_n:.0f} N, aside it gives at "
     message += f"{hold.shear_n:.0f} N; {share}, of which {worst.used:.0%} is used"
     message += "" if snag else f"; {NO_SAFE_LOAD}"
-    of = Of(worst.one.key, "", worst.used, 1.0, "of what is permitted")
+    of = Of(worst.one.key, "", min(MOST, 1.0 / max(worst.used, 1.0 / MOST)), 1.0, "times")
+    code = "snag" if snag else "fixing"
     if worst.used <= 1.0:
-        return say("fixing", "pass", of, message)
-    return say("fixing", "fail", of, message, _instead(hanging, seats, spec))
+        return say(code, "pass", of, message)
+    return say(code, "fail", of, message, _instead(hanging, seats, spec))
 
 
 def _weight(hanging: Hanging) -> float:

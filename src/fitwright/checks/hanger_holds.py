@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitwright.data.channel_nuts import slot_nut, strut_nut
 from fitwright.data.fasteners import fastener
 from fitwright.data.woods import wood, wood_screw
 from fitwright.hanging import HeldBy
 from fitwright.physics.machine_screws import HeadOnPrint, HoleInPrint, rod_tension_n, stress_area_mm2
-from fitwright.physics.wood import SHEAR_SHARE, Hold, Kind, Screw, Timber, pull_out_n
-from fitwright.physics.wood_shear import SideJoint, wood_bearing_mpa
+from fitwright.physics.wood import SHEAR_SHARE, Hold, Kind, Screw, Timber
+from fitwright.physics.wood_joint import PlateAtScrew, depth, hold_in_wood
 from fitwright.spec.hanger import HoseHangerSpec
 from fitwright.spec.part_base import Material
 
@@ -55,23 +55,14 @@ def _in_wood(one: HeldBy, thick_mm: float, edge_mm: float, material: Material) -
     kind: Kind = "lag" if row.kind == "coach" else "wood"
     screw = Screw(kind, row.major_mm, row.core_mm, row.tensile_mpa, row.bending_mpa)
     plank = Timber(timber.gravity, timber.withdrawal_share, timber.kind == "chipboard")
-    thread = max(0.0, one.grip_mm - row.tip_mm)
-    joint = SideJoint(
-        row.core_mm,
-        max(thick_mm, 0.1),
-        max(one.grip_mm, 0.1),
-        material.strength_mpa,
-        wood_bearing_mpa(timber.gravity, row.core_mm),
-        row.bending_mpa,
+    deep = depth(one.grip_mm + thick_mm, thick_mm, 0.0, row.tip_mm, timber.board_mm)
+    bears = max(one.washer_d_mm, one.d_mm)
+    plate = PlateAtScrew(max(thick_mm, 0.1), one.hole_d_mm or one.d_mm, bears, material.strength_across_mpa)
+    found = hold_in_wood(screw, plank, deep, plate)
+    hold = replace(found, side_n=min(found.side_n, _print_n(one, thick_mm, edge_mm, material)))
+    return Holds(
+        hold, f"{one.size} {deep.in_wood_mm:.0f} mm deep in {timber.name}, {deep.thread_mm:.0f} mm of it thread"
     )
-    hold = Hold(
-        pull_out_n(screw, plank, thread),
-        screw.steel_tension_n,
-        min(joint.yield_n, _print_n(one, thick_mm, edge_mm, material)),
-        screw.steel_shear_n,
-        _head_n(one, thick_mm, material),
-    )
-    return Holds(hold, f"{one.size} with {one.grip_mm:.0f} mm of thread in {timber.name}")
 
 
 def _head_n(one: HeldBy, thick_mm: float, material: Material) -> float:

@@ -61,7 +61,7 @@ def saddles(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHang
         found = measured(cradle, meshes[cradle.body])
         if found is None:
             message = f"no face for the {spec.carried.kind} was found at the {cradle.name}: not checked"
-            yield say("saddle", "fail", _of(cradle), message, "This is a fault of the build: report it.")
+            yield say("bore", "fail", _of(cradle), message, "This is a fault of the build: report it.")
             continue
         yield from _size(cradle, found, spec)
         if spec.carried.kind == "hose":
@@ -121,20 +121,20 @@ def _size(cradle: Cradle, found: Bore, spec: HoseHangerSpec) -> Iterator[Finding
     size, what = spec.carried.size, spec.carried.kind
     if abs(bore - meant) > TOLERANCES.fit_mm:
         message = f"its bore measures {bore:.2f} mm, {meant:.2f} mm was meant"
-        yield say("saddle", "fail", _of(cradle, bore, meant), message, "This is a fault of the build: report it.")
+        yield say("bore", "fail", _of(cradle, bore, meant), message, "This is a fault of the build: report it.")
     least = size.greatest_mm - (CLAMP_SLACK_MM if spec.style == "clamp" else 0.0)
     if bore < least - TOLERANCES.fit_mm:
         message = f"its bore of {bore:.1f} mm pinches the {what} of {size.greatest_mm:.1f} mm"
         advice = f"Give it {least:.1f} mm or more ({cradle.key})."
-        yield say("saddle", "fail", _of(cradle, bore, least), message, advice)
+        yield say("bore", "fail", _of(cradle, bore, least), message, advice)
         return
     slack = bore - size.least_mm
     if what == "pipe" and spec.style != "clamp" and slack > RATTLES * size.least_mm:
         message = f"the pipe of {size.least_mm:.1f} mm lies with {slack:.1f} mm of slack: it rattles"
-        yield say("saddle", "warn", _of(cradle, slack, RATTLES * size.least_mm), message, "Put tape or felt under it.")
+        yield say("bore", "warn", _of(cradle, slack, RATTLES * size.least_mm), message, "Put tape or felt under it.")
         return
     message = f"the {what} of {size.nominal_mm:.1f} mm lies in {bore:.1f} mm, {max(0.0, slack):.1f} mm of slack"
-    yield say("saddle", "pass", _of(cradle, bore, least), message)
+    yield say("bore", "pass", _of(cradle, bore, least), message)
 
 
 def _wide(cradle: Cradle, found: Bore) -> Iterator[Finding]:
@@ -163,10 +163,10 @@ def _rims(cradle: Cradle, found: Bore) -> Iterator[Finding]:
         sharp = "sharp" if found.rim_mm <= 0.0 else f"rounded with R {found.rim_mm:.1f} mm only"
         message = f"a rim of its bore is {sharp}: it cuts the hose"
         advice = "This is a fault of the build: report it."
-        yield say("saddle", "fail", _of(cradle, found.rim_mm, RIM_R_MM), message, advice)
+        yield say("rim", "fail", _of(cradle, found.rim_mm, RIM_R_MM), message, advice)
         return
     message = f"its rims are rounded with R {found.rim_mm:.1f} mm"
-    yield say("saddle", "pass", _of(cradle, found.rim_mm, RIM_R_MM), message)
+    yield say("rim", "pass", _of(cradle, found.rim_mm, RIM_R_MM), message)
 
 
 def carries_down(hanging: Hanging) -> bool:

@@ -21,13 +21,11 @@ from fitwright.tolerances import TOLERANCES
 
 INSIDE_RIM = 0.8
 """The lips are measured over so much of the width: beyond it their rims fall away."""
-LIP_DEG = 45.0
-"""A lip's slope against what is pushed in (parts: lips lead away by so much)."""
 BY_HAND_N = 150.0
 """More than this nobody pushes in overhead (common practice, no source)."""
 DOWNWARDS = -0.5
 """A way out that points down by more than this (30 deg below level) lets the weight press it out."""
-LEAST_ARM_DEG = 5.0
+LEAST_ARM_DEG, STEPS = 5.0, 60
 
 
 @dataclass(frozen=True)
@@ -43,6 +41,15 @@ class Arms:
     def force_n(self, opened_mm: float, modulus_mpa: float) -> float:
         """The force that opens the throat by so much: both arms feel it."""
         return opened_mm * modulus_mpa / self._per_newton()
+
+    def push_n(self, opened_mm: float, wide_mm: float, modulus_mpa: float) -> float:
+        """What pushes a round thing through: it is the wedge itself, its slope acos(w / outside) where it is w wide."""
+        outside, most = wide_mm + opened_mm, 0.0
+        for step in range(STEPS + 1):
+            opened = opened_mm * step / STEPS
+            slope = math.degrees(math.acos(min(1.0, (wide_mm + opened) / max(outside, 1e-9))))
+            most = max(most, 2.0 * push_in_n(self.force_n(opened, modulus_mpa), slope))
+        return most
 
     def _per_newton(self) -> float:
         """Opening for 1 N at a modulus of 1 MPa."""
@@ -126,8 +133,7 @@ def _pushed(
     one: Throat, wide: float, need: float, arms: Arms, spec: HoseHangerSpec, of_what: str, least: float
 ) -> Iterator[Finding]:
     """What pushes it in, and out again."""
-    force = arms.force_n(need, spec.material.modulus_mpa)
-    push = 2.0 * push_in_n(force, LIP_DEG)
+    push = arms.push_n(need, wide, spec.material.modulus_mpa)
     of = Of(one.key, one.body, wide, least)
     how = f"the arms open by {need:.1f} mm, pushed in with about {push:.0f} N" if need > 0.0 else "pressed in by hand"
     how += f", or squeezed to {wide:.1f} mm with less" if need > 0.0 and spec.carried.kind == "hose" else ""

@@ -35,7 +35,7 @@ def in_wood(hanging: Hanging, spec: HoseHangerSpec) -> Iterator[Finding]:
     least = distances(one.d_mm, pilot=True).across_mm
     if apart < least - 1e-6:
         message = f"two {one.size} screws stand {apart:.0f} mm apart in the wood: it splits between them"
-        yield say("fixing", "fail", Of(one.key, "", apart, least), message, f"{least:.0f} mm or more apart.")
+        yield say("wood", "fail", Of(one.key, "", apart, least), message, f"{least:.0f} mm or more apart.")
 
 
 def _first(pair: tuple[float, HeldBy]) -> float:
@@ -57,12 +57,12 @@ def _edge(one: HeldBy) -> Iterator[Finding]:
         advice = (
             f"{splits:.0f} mm or more, {wanted:.0f} mm by EN 1995-1-1: another place, or thinner screws ({one.key})."
         )
-        yield say("fixing", "fail", of, f"{words}: it splits it", advice)
+        yield say("wood", "fail", of, f"{words}: it splits it", advice)
     elif one.edge_mm < wanted - 1e-6:
         message = f"{words}; EN 1995-1-1 wants {wanted:.0f} mm for a pull towards that edge"
-        yield say("fixing", "warn", of, message, f"Move it in, or take thinner screws ({one.key}); {pilot}.")
+        yield say("wood", "warn", of, message, f"Move it in, or take thinner screws ({one.key}); {pilot}.")
     else:
-        yield say("fixing", "pass", of, f"{words}, {wanted:.0f} mm are wanted; {pilot}")
+        yield say("wood", "pass", of, f"{words}, {wanted:.0f} mm are wanted; {pilot}")
 
 
 def _pilot(one: HeldBy) -> str:
@@ -96,4 +96,4 @@ def rods(hanging: Hanging, spec: HoseHangerSpec) -> Iterator[Finding]:
         advice = (
             f"Let it swing at its top (an eye nut), brace it, or keep it under {most:.0f} mm; it does not fall at once."
         )
-        yield say("fixing", "warn", of, message, advice)
+        yield say("rod", "warn", of, message, advice)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.hanger.body import caps_of, profile_body
 from fitwright.parts.hanger.hangs import hanging_of
+from fitwright.parts.hanger.loads import load_cases, load_faces
 from fitwright.parts.hanger.mount_bought import hanger_hardware
 from fitwright.parts.hanger.mount_fastenings import hanger_fastenings
 from fitwright.parts.hanger.mount_things import mount_things
@@ -43,9 +44,8 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         templates=hanger_templates(plan, spec),
         fastenings=hanger_fastenings(plan, spec),
         hardware=hanger_hardware(plan, spec),
-        hanging=hanging_of(plan, spec),
     )
-    return riding(part, spec)
+    return riding(loaded(part, plan, spec), spec)
 
 
 def _carried_facts(plan: HangerPlan) -> dict[str, str]:
@@ -68,6 +68,13 @@ def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, .
     """Hose and strap, and what the hanger is held by."""
     held = [replace(one, before=spec.carried.kind if one.room_only else "") for one in mount_things(plan, spec)]
     return (*carried_things(plan, spec), *held)
+
+
+def loaded(part: Part, plan: HangerPlan, spec: HoseHangerSpec) -> Part:
+    """With what it declares of itself for the checks, and what it bears."""
+    hanging = hanging_of(plan, spec)
+    faces = load_faces(plan, spec, hanging, part.fastenings)
+    return replace(part, hanging=hanging, load_faces=faces, loads=load_cases(hanging, faces))
 
 
 def riding(part: Part, spec: HoseHangerSpec) -> Part:

@@ -111,9 +111,10 @@ def _held(plan: HangerPlan, spec: HoseHangerSpec, k: int, point: FixingPoint) ->
 
 
 def _plate(plan: HangerPlan) -> tuple[Vec, ...]:
-    low, high = plan.base.u
-    wide = plan.sizes.wide
-    return tuple(plan.placed.point(u, y, 0.0) for u, y in ((low, 0.0), (high, 0.0), (high, wide), (low, wide)))
+    (low, high), (y0, y1) = plan.base.u, plan.base.y or (0.0, plan.sizes.wide)
+    if plan.base.swivel is not None:
+        low, _, high, _ = plan.base.swivel.profile.outer.bounds_mm
+    return tuple(plan.placed.point(u, y, 0.0) for u, y in ((low, y0), (high, y0), (high, y1), (low, y1)))
 
 
 def _reactions(spec: HoseHangerSpec, weight_n: float) -> tuple[float, ...]:
