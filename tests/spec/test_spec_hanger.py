@@ -128,6 +128,10 @@ def test_joist_and_screws() -> None:
     assert (found.screws.size, found.screws.long_mm, found.screws.head, found.screws.count) == ("6.0 mm", 60, "hex", 4)
 
 
+def test_a_coach_screw() -> None:
+    assert mount("{joist_side: {screws: {size: 8 mm lag, head: hex}}}").screws.size == "8 mm coach"
+
+
 def test_a_board_says_how_thick_it_is() -> None:
     assert mount("{wall: {into: {wood: ply, thickness: 15}}}").wood.wide_mm == 15.0
     assert mount("{wall: {into: {wood: ply}}}").wood.wide_mm == 18.0  # as it is sold
