@@ -158,7 +158,8 @@ def test_a_flange_that_asks_too_much_of_brittle_sheet(tmp_path: Path) -> None:
 
 def test_a_gasket_with_nothing_left_between() -> None:
     """65 - (106 + 12) / 2 - 10.6 / 2 = 0.7 mm between its holes and its opening."""
-    text = told(SHEET, ("round: 90", "round: 106"), ("gasket: yes", "gasket: {hole_more: 4, opening_more: 12}"))
+    larger = ("gasket: yes", "gasket: {hole_more: 4, opening_more: 12}")
+    text = told(SHEET, ("round: 90", "round: 106"), (", {round: 10, at: {right: 70}}", ""), larger)
     (spec,) = load_text(text, "plate.yaml")
     with pytest.raises(RefusalError) as caught:
         BUILDERS[spec.part](spec)

@@ -205,6 +205,8 @@ class StandIn:
     """It is there only at one end of the motion (what stands in the way only then); empty: always."""
     room_only: bool = False
     """Room that a hand, a tool or dust needs, and no thing; not drawn."""
+    before: str = ""
+    """This room is needed before what seats in this (`hose`, and so `hose 2`) is there."""
 
 
 @dataclass(frozen=True)

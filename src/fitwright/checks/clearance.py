@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from fitwright.checks import envelope, moving
-from fitwright.checks.clearance_words import words_for
+from fitwright.checks.clearance_words import Words, words_for
 from fitwright.checks.housings import Housings
-from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, stand_ins_of, unseated
+from fitwright.checks.things import Thing, bodies_of, finding, finer, in_words, never_together, stand_ins_of, unseated
 from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.mesh_distance import Gap, common
@@ -36,7 +36,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     bodies = bodies_of(part, meshes, findings)
     stand_ins = stand_ins_of(part, findings)
     if part.motion is None:
-        findings += _clashes(bodies, stand_ins)
+        findings += _clashes(bodies, stand_ins, words_for(part))
     else:
         mechanism = moving.Mechanism.of(part, part.motion, bodies, stand_ins)
         findings += moving.clashes(mechanism)
@@ -51,12 +51,17 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     return findings or [finding("pass", "", None, None, "whole part", "nothing is declared to keep clear of")]
 
 
-def _clashes(bodies: list[Thing], stand_ins: list[Thing]) -> list[Finding]:
+def _clashes(bodies: list[Thing], stand_ins: list[Thing], ways: Words) -> list[Finding]:
     name = bodies[0].name if bodies else ""
-    found = [f for body in bodies for thing in stand_ins if (f := _body_clash(body, thing))]
+    found = [f for body in bodies for thing in stand_ins if (f := _body_clash(body, thing, ways))]
     for one, other in itertools.combinations(stand_ins, 2):
-        if one.source and other.source and one.source.seats_in != other.source.seats_in:
-            found += _stand_in_clash(one, other, name)
+        if (
+            one.source
+            and other.source
+            and one.source.seats_in != other.source.seats_in
+            and not never_together(one, other)
+        ):
+            found += _stand_in_clash(one, other, name, ways)
     if found or not stand_ins:
         return found
     names = ", ".join(sorted({thing.name for thing in stand_ins}, key=_in_order))
@@ -69,7 +74,7 @@ def _in_order(name: str) -> tuple[str, int]:
     return (words, int(number)) if number.isdigit() else (name, 0)
 
 
-def _body_clash(body: Thing, thing: Thing) -> Finding | None:
+def _body_clash(body: Thing, thing: Thing, ways: Words) -> Finding | None:
     if common(body.solid, unseated(thing)) is None:
         return None
     clash = common(body.solid, unseated(finer(thing)))
@@ -77,18 +82,16 @@ def _body_clash(body: Thing, thing: Thing) -> Finding | None:
         return None
     joint = thing.source.seats_in if thing.source else ""
     message = f"{thing.called} and the part take the same room: {in_words(clash.common_mm3)} in common"
-    advice = f"Give {thing.called} more room: lengthen the part (length), or change {joint}."
+    advice = ways.clash.format(thing=thing.called, joint=joint)
     place = f"{joint}, at {words(_middle(clash))}"
     if thing.room_only:
         message = f"the part stands in {thing.called}: {in_words(clash.common_mm3)} in common"
-        advice = (
-            f"Use screws that a spanner or a bent key turns, lengthen the part (length), or turn the holes ({joint})."
-        )
+        advice = ways.room.format(thing=thing.called, joint=joint)
         return finding("warn", body.name, clash.common_mm3, 0.0, place, message, advice, "mm3")
     return finding("fail", body.name, clash.common_mm3, 0.0, place, message, advice, "mm3")
 
 
-def _stand_in_clash(one: Thing, other: Thing, name: str) -> list[Finding]:
+def _stand_in_clash(one: Thing, other: Thing, name: str, ways: Words) -> list[Finding]:
     if common(one.solid, other.solid) is None:
         return []
     one, other = finer(one), finer(other)
@@ -99,7 +102,7 @@ def _stand_in_clash(one: Thing, other: Thing, name: str) -> list[Finding]:
     room_only = one.room_only or other.room_only
     severity: Severity = "fail" if share > DEEP and not room_only else "warn"
     message = f"{one.called} and {other.called} take the same room: {in_words(clash.common_mm3)} in common"
-    advice = "Lengthen the part (length) or move the ends further apart."
+    advice = ways.things
     advice += "" if severity == "fail" else " It may be enough to turn one of them, or to fit them in turn."
     place = f"{one.source.seats_in} and {other.source.seats_in}, at {words(_middle(clash))}"
     return [finding(severity, name, clash.common_mm3, 0.0, place, message, advice, "mm3")]

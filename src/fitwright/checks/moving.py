@@ -17,7 +17,7 @@ from fitwright.checks.clearance_words import BRACKET, SCREW_IN_BLADE
 from fitwright.checks.positions import worst_share
 from fitwright.checks.running_gap import running_gaps
 from fitwright.checks.swept import swept
-from fitwright.checks.things import Thing, finding, finer, in_words, on_its_way, position, unseated
+from fitwright.checks.things import Thing, finding, finer, in_words, never_together, on_its_way, position, unseated
 from fitwright.checks.tool_room import tool_rooms
 from fitwright.errors import BuildError
 from fitwright.finding import Finding, Severity
@@ -103,7 +103,8 @@ def _ever_together(one: Thing, other: Thing) -> bool:
 
 
 def _same_joint(one: Thing, other: Thing) -> bool:
-    return bool(one.source and other.source and one.source.seats_in == other.source.seats_in)
+    same = bool(one.source and other.source and one.source.seats_in == other.source.seats_in)
+    return same or never_together(one, other)
 
 
 def _at_rest(one: Thing, other: Thing) -> Finding | None:

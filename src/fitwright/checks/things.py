@@ -169,6 +169,12 @@ def unseated(thing: Thing) -> manifold3d.Manifold:
     return thing.solid - to_manifold(mesh_shape(thing.source.zone, thing.chord_mm, TOLERANCES.stand_in_angle_rad))
 
 
+def never_together(one: Thing, other: Thing) -> bool:
+    """Whether the one is only needed before the other is there."""
+    pairs = ((one.source, other.source), (other.source, one.source))
+    return any(a and b and a.before and b.seats_in.startswith(a.before) for a, b in pairs)
+
+
 def in_words(volume_mm3: float) -> str:
     """A volume without false accuracy."""
     return f"{volume_mm3:.2g} mm3" if volume_mm3 < 10 else f"{volume_mm3:.0f} mm3"

@@ -39,11 +39,11 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
         facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
-        assumed=hanger_assumed(plan, spec),
+        assumed={**hanger_assumed(plan, spec), **plan.base.assumed},
         cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
         templates=hanger_templates(plan, spec),
-        fastenings=(*hanger_fastenings(plan, spec), *(one for c in plan.carrier for one in c.fastenings)),
-        hardware=(*hanger_hardware(plan, spec), *(one for c in plan.carrier for one in c.bought)),
+        fastenings=hanger_fastenings(plan, spec),
+        hardware=hanger_hardware(plan, spec),
     )
     return riding(loaded(part, plan, spec), spec)
 
@@ -66,7 +66,8 @@ def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
     """Hose and strap, and what the hanger is held by."""
-    return (*carried_things(plan, spec), *mount_things(plan, spec))
+    held = [replace(one, before=spec.carried.kind if one.room_only else "") for one in mount_things(plan, spec)]
+    return (*carried_things(plan, spec), *held)
 
 
 def loaded(part: Part, plan: HangerPlan, spec: HoseHangerSpec) -> Part:

@@ -27,6 +27,10 @@ SECTION = Area(600, 88, 1584, 884)
 LEGEND = (608.0, 30.0)
 
 
+_LARGER = 1.2
+"""What is so many times as long as the part (a joist, a wall) would hide it from outside."""
+
+
 @dataclass(frozen=True)
 class Job:
     """The meshes to draw and the words to say."""
@@ -82,11 +86,18 @@ def sheet(job: Job) -> Image.Image:
     towards = FROM_ABOVE if job.words.get("from_above") else FROM_AN_END
     carried = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if is_carried]
     holding = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if not is_carried]
+    holding = [one for one in holding if _long(one) < _LARGER * _long(*job.bodies)]
     draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED, holding, stock=job.words["stock"]))
     draw_legend(pen, job.words["legend"], LEGEND)
     shown = np.concatenate([one.vertices_mm for one in (*job.bodies, *carried)])
     draw_section(image, job.bodies, job.words, SECTION, job.bought, shown)
     return image.reduce(FINER)
+
+
+def _long(*shapes: Surface) -> float:
+    """Diagonal [mm] of the box round the shapes."""
+    points = np.concatenate([one.vertices_mm for one in shapes])
+    return float(np.linalg.norm(np.ptp(points, axis=0)))
 
 
 if __name__ == "__main__":

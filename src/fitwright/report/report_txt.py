@@ -17,7 +17,7 @@ from fitwright.units import format_length, format_mass, format_volume
 _WIDTH = 88
 _UNIT = re.compile(r"(?<=\d) (?=(?:mm2?|cm3|in3?|g|oz|m|deg|hours?|minutes|C)\b|%)")
 
-_USES = {"fit_gauge": "How to use it", "gate_bracket": "How it moves"}
+_USES = {"fit_gauge": "How to use it", "flange_plate": "What it is", "gate_bracket": "How it moves"}
 
 
 def report_txt(report: Report) -> bytes:
@@ -133,7 +133,7 @@ def _fits(report: Report) -> Iterator[str]:
         words = _end(end, [f.message for f in fits if f.place.partition(".")[0] == end], report.facts)
         yield from _wrapped(in_units(words, report.units))
     for finding in fits:
-        if finding.place.partition(".")[0] not in ends:
+        if finding.place.partition(".")[0] not in ends and report.family != "flange_plate":
             yield from _wrapped(in_units(finding.message, report.units))
     for key, text in report.facts.items():
         if key.partition(" ")[0] not in ends:

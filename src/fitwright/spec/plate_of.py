@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from fitwright.spec.faults import Fault, FaultError, nearest
+from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.plate import FlangePlateKeys
 from fitwright.spec.grammar.plate_matches import MatchesKeys
 from fitwright.spec.joints import Flange
@@ -74,8 +74,9 @@ def flange_end(part: PartBase, end: str | None) -> str:
             raise FaultError([Fault(("end",), found, " or ".join(flanged), "add `end:`", at="key")])
         return flanged[0]
     if end not in flanged:
-        kind = part.ends[end].kind if end in part.ends else "nothing"
         hint = nearest(end, flanged)
-        found = f"{end} of {part.name}, which is a {kind.replace('_', ' ')}"
+        found = shown(end)
+        if end in part.ends:
+            found = f"{end} of {part.name}, which is a {part.ends[end].kind.replace('_', ' ')}"
         raise FaultError([Fault(("end",), found, f"an end with a flange: {', '.join(flanged)}", hint)])
     return end

@@ -76,6 +76,15 @@ def too_long_for_bed(site: Site) -> RefusalError:
     return RefusalError(site.spec.carried.key, found, f"{at_most(size - less, site.spec.units)} on this mount", why)
 
 
+def too_long(site: Site, ends: tuple[float, float], key: str) -> None:
+    """RefusalError where a plate between these ends lies on no part of the bed."""
+    long = ends[1] - ends[0]
+    if not lies_on_bed(long, site.axis, site.spec.printer):
+        most = math.hypot(site.spec.printer.bed_x_mm, site.spec.printer.bed_y_mm)
+        why = "the plate that reaches them does not lie on the printer's bed"
+        raise RefusalError(key, f"a plate of {long:.0f} mm", f"well below {most:.0f} mm", why)
+
+
 def wood_point(
     site: Site, fixing: Fixing, at: tuple[float, float], head_v: float, kind: str, long: float, span: Span
 ) -> FixingPoint:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.base_plate import EDGE, PLATE_MM, apart_mm, screw_holes, wood_point
-from fitwright.parts.hanger.cuts import FLARE_R_MM, Cut, Drilled
+from fitwright.parts.hanger.cuts import FLARE_R_MM, Cut
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import wood_key
 from fitwright.parts.hanger.plan import Base, FixingPoint
@@ -82,7 +82,7 @@ def recess(site: Site, fixing: Fixing, name: str, u: float, y: float, v: float) 
     if not blocked(site, u, fixing):
         return (hole,)
     far = site.axis + site.sizes.out_r + 1.0
-    return hole, Drilled(f"{name} driver hole", u, y, fixing.driver_d, site.axis, far, "mount", False, True)
+    return hole, Recess(f"{name} driver hole", u, y, fixing.driver_d, site.axis, far, "mount", True)
 
 
 def blocked(site: Site, u: float, fixing: Fixing) -> bool:

@@ -43,8 +43,6 @@ class Drilled:
     key: str = "mount"
     fit: bool = True
     """It is a screw's clearance hole (fit.built measures it); False: a recess."""
-    pierces: bool = False
-    """A hole that is no clearance hole but goes through: for a driver."""
 
     def tool(self, at: Placed) -> Solid:
         """The cutter."""
@@ -212,5 +210,5 @@ def taken_mm3(cuts: Sequence[Cut], profile: Region) -> float:
 
 def through_holes(cuts: Sequence[Cut]) -> int:
     """Through holes that these cuts make."""
-    drilled = sum(1 for one in cuts if isinstance(one, Drilled) and (one.fit or one.pierces))
+    drilled = sum((isinstance(one, Drilled) and one.fit) or (isinstance(one, Recess) and one.pierces) for one in cuts)
     return drilled + sum(one.through for one in cuts if isinstance(one, Window))

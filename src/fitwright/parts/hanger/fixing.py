@@ -61,7 +61,12 @@ class Fixing:
 
 def wood_fixing(spec: HoseHangerSpec) -> Fixing:
     """The screws that go into wood, with a head that does not split the print."""
-    size, head = spec.mount.screws.size, spec.mount.screws.head
+    return wood_fixing_of(spec, spec.mount.screws.size)
+
+
+def wood_fixing_of(spec: HoseHangerSpec, size: str) -> Fixing:
+    """The same of a size."""
+    head = spec.mount.screws.head
     refuse_countersunk(spec)
     if any(word in size.casefold() for word in ("coach", "lag")):
         return _coach(spec)

@@ -7,7 +7,7 @@ import math
 from fitwright.outline import Outline, Point
 from fitwright.parts.hanger.cuts import Cut, lip_rims, rims
 from fitwright.parts.hanger.declared import bore, cradle, throat
-from fitwright.parts.hanger.necks import neck_half_deg, neck_span
+from fitwright.parts.hanger.necks import neck_span, roots_deg
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.shapes_uv import arc_uv, axes_uv, stroke_uv
@@ -45,7 +45,7 @@ def hook(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) ->
     low = v - box[1]
     stands = low if abs(sizes.opens[1]) > 0.7 else low + FREE_MM + _gives(spec, sizes)
     narrowest = (sizes.mid_r + CURL * sizes.arm) * math.cos(math.radians(lip))
-    meant = (printed_throat(spec), spec.carried.size.nominal_mm)
+    meant = (sizes.throat_printed, spec.carried.size.nominal_mm)
     return Carrier(
         (drawn,),
         (),
@@ -59,15 +59,6 @@ def hook(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) ->
     )
 
 
-def printed_throat(spec: HoseHangerSpec) -> float:
-    """The clear width [mm] that is meant."""
-    return DEFAULT_SHARE * spec.carried.size.nominal_mm if spec.throat_mm is None else spec.throat_mm
-
-
-DEFAULT_SHARE = 0.85
-"""Throat of a hook in outsides of the hose (common practice, no source)."""
-
-
 def _gives(spec: HoseHangerSpec, sizes: Sizes) -> float:
     """How far [mm] an arm gives when a pipe snaps in; a hose gives itself."""
     return max(0.0, (2 * sizes.bore_r - sizes.throat) / 2) if spec.carried.kind == "pipe" else 0.0
@@ -75,7 +66,7 @@ def _gives(spec: HoseHangerSpec, sizes: Sizes) -> float:
 
 def _arms(sizes: Sizes) -> tuple[float, float]:
     """From root to lip of each arm [deg], first the one on the other side (at -across)."""
-    one, other = neck_half_deg(sizes)
+    one, other = roots_deg(sizes.bore_r, sizes.arm, sizes.opens)
     return other - sizes.lip_deg, one - sizes.lip_deg
 
 

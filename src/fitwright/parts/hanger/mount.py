@@ -8,13 +8,17 @@ from fitwright.errors import RefusalError
 from fitwright.hanging import HeldBy
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.base_channel import channel, channel_fixing, through_head, under_hose
+from fitwright.parts.hanger.base_holes import hole_fixing, holes, holes_of, holes_wide_mm, under_hose_at
 from fitwright.parts.hanger.base_plate import PLATE_MM, beside, fits_beside, too_long_for_bed
+from fitwright.parts.hanger.base_rod import TOP_MM, on_rod, rod_fixing, rod_wide_mm
 from fitwright.parts.hanger.base_through import least_axis_mm, through, wide_for
+from fitwright.parts.hanger.base_tie import tie_thick_mm, tie_wide_mm, tied
+from fitwright.parts.hanger.batten import on_batten
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import key_of
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, FixingPoint, Sizes
-from fitwright.parts.hanger.site import AWAY, Site
+from fitwright.parts.hanger.site import AWAY, Site, sunk_mm
 from fitwright.parts.hanger.swivel import swivel, swivel_axis_mm, swivel_wide_mm
 from fitwright.spec.hanger import HoseHangerSpec
 
@@ -32,6 +36,10 @@ def _wide_needed(spec: HoseHangerSpec, sizes: Sizes) -> float:
     count = spec.mount.screws.count
     if spec.swivel:
         return swivel_wide_mm(spec)
+    if spec.mount.kind == "holes":
+        return holes_wide_mm(spec, sizes.bore_r, sizes.opens[1], sizes.axes_u)
+    if spec.mount.kind in ("rod", "cable_tie"):
+        return rod_wide_mm(spec) if spec.mount.kind == "rod" else tie_wide_mm(spec)
     fixing = _under_hose(spec, sizes)
     if fixing is None:
         return 0.0
@@ -65,10 +73,24 @@ def _least_axis_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, 
     if spec.swivel:
         return swivel_axis_mm(spec, base_v, sizes.bore_r)
     plain = base_v + PLATE_MM
+    if spec.mount.kind == "cable_tie":
+        return base_v + tie_thick_mm(spec)
+    if spec.mount.kind == "rod":
+        return max(base_v + TOP_MM, sizes.bore_r + sunk_mm(rod_fixing(spec)) + TOP_MM)
+    if spec.mount.kind == "holes":
+        return max(plain, _holes_axis_mm(spec, sizes))
     fixing = _under_hose(spec, sizes)
     if fixing is None and _must_go_under(Site(spec, sizes, carriers, plain)):
         fixing = wood_fixing(spec)
     return plain if fixing is None else max(plain, least_axis_mm(fixing, sizes.bore_r))
+
+
+def _holes_axis_mm(spec: HoseHangerSpec, sizes: Sizes) -> float:
+    """What heads under the hose need; 0 where no hole lies there."""
+    fixing = hole_fixing(spec)
+    off = [min((place.right_mm - one for one in sizes.axes_u), key=abs) for place in holes_of(spec).points]
+    under = [u for u in off if under_hose_at(spec, fixing, sizes.bore_r, sizes.opens[1], u)]
+    return max((least_axis_mm(fixing, sizes.bore_r) for _ in under), default=0.0)
 
 
 def _must_go_under(site: Site) -> bool:
@@ -81,21 +103,23 @@ def base_of(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...], a
     """What lies on the surface, with what holds it declared."""
     site = Site(spec, sizes, carriers, at.axis_mm)
     base = _base(site)
-    held = tuple(held_by(spec, p, at, k) for k, p in enumerate(base.points, start=1))
+    held = base.held or tuple(held_by(spec, p, at, k) for k, p in enumerate(base.points, start=1))
     return replace(base, held=held)
 
 
 def _base(site: Site) -> Base:
     spec = site.spec
+    kind = spec.mount.kind
     if spec.swivel:
-        return swivel(site)
-    if spec.mount.kind in ("strut", "t_slot"):
-        return channel(site)
+        return on_batten(site, swivel(site)) if kind == "batten" else swivel(site)
+    makers = {"strut": channel, "t_slot": channel, "holes": holes, "cable_tie": tied, "rod": on_rod}
+    if kind in makers:
+        return makers[kind](site)
     if _must_go_under(site) or (spec.mount.kind == "joist_underside" and spec.mount.along):
         return through(site)
     if not fits_beside(site):
         raise too_long_for_bed(site)
-    return beside(site)
+    return on_batten(site) if kind == "batten" else beside(site)
 
 
 def held_by(spec: HoseHangerSpec, p: FixingPoint, at: Placed, number: int) -> HeldBy:

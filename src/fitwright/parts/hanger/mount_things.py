@@ -63,9 +63,15 @@ def _driver_line(plan: HangerPlan, p: FixingPoint, fixing: Fixing) -> Solid:
     """Straight before the head; of a clamp, up to where its cap goes on."""
     at = _frame(plan, p.u, p.y, p.head_v, 1.0)
     begin, end = fixing.high + 2 * OFF_MM, fixing.high + DRIVER_LONG_MM
-    if any(one.cap is not None for one in plan.carrier) and p.kind == "through":
-        end = plan.placed.axis_mm - p.head_v
+    if p.kind == "through":
+        end = _line_end(plan, p.head_v) - p.head_v
     return cylinder(at, fixing.driver_d / 2, begin, end)
+
+
+def _line_end(plan: HangerPlan, head_v: float) -> float:
+    """How far the line under a hose goes."""
+    capped = any(one.cap is not None for one in plan.carrier)
+    return plan.placed.axis_mm if capped else head_v + DRIVER_LONG_MM
 
 
 def _carrying(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[StandIn]:
@@ -149,5 +155,5 @@ def _swivel(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[StandIn]:
         tube(at, corners_mm(one.row.nut_af_mm or 2 * d), d + 0.4, one.nut_v + h, one.nut_v + h + locknut_mm(one.row)),
     ]
     yield StandIn("swivel nut", fused(nut, "swivel nut"), GROUP, None)
-    line = cylinder(at, 0.7 * (one.row.nut_af_mm or 2 * d), one.nut_v + h + 12.0, one.nut_v + DRIVER_LONG_MM)
+    line = cylinder(at, 0.7 * (one.row.nut_af_mm or 2 * d), one.nut_v + h + 12.0, _line_end(plan, one.nut_v))
     yield StandIn("swivel nut driver line", line, GROUP, None, room_only=True)

@@ -16,18 +16,21 @@ TILTED = 1e-3
 
 def neck_span(sizes: Sizes) -> tuple[float, float]:
     """Low and high end of the neck along u from the axis; it keeps clear of the half through which the hose comes."""
-    half = min(NECK_OF_R * sizes.out_r, MOST_OF_MID_R * sizes.mid_r)
-    if sizes.opens[0] > TILTED:
+    return _span(sizes.bore_r, sizes.arm, sizes.opens)
+
+
+def _span(bore_r: float, arm: float, opens: Point) -> tuple[float, float]:
+    half = min(NECK_OF_R * (bore_r + arm), MOST_OF_MID_R * (bore_r + arm / 2))
+    if opens[0] > TILTED:
         return -half, 0.0
-    return (0.0, half) if sizes.opens[0] < -TILTED else (-half, half)
+    return (0.0, half) if opens[0] < -TILTED else (-half, half)
 
 
-def neck_half_deg(sizes: Sizes) -> tuple[float, float]:
-    """From the opening to the neck's edges [deg]: anticlockwise to the one, clockwise to the other."""
-    low, high = (math.degrees(math.asin(u / sizes.out_r)) for u in neck_span(sizes))
-    edges = 270.0 + low, 270.0 + high
-    opens = sizes.opens_deg
-    return (edges[0] - opens) % 360.0, (opens - edges[1]) % 360.0
+def roots_deg(bore_r: float, arm: float, opens: Point) -> tuple[float, float]:
+    """From the opening to the neck's edges, where the arms begin to bend [deg]: anticlockwise, then clockwise."""
+    low, high = (math.degrees(math.asin(u / (bore_r + arm))) for u in _span(bore_r, arm, opens))
+    towards = math.degrees(math.atan2(opens[1], opens[0]))
+    return (270.0 + low - towards) % 360.0, (towards - 270.0 - high) % 360.0
 
 
 def neck_uv(at: Point, sizes: Sizes, span: tuple[float, float], base_v: float) -> Outline:

@@ -34,7 +34,16 @@ class Sizes:
     axes_u: tuple[float, ...]
     """Where the hoses' axes lie along u."""
     throat: float = 0.0
-    """Clear width of a hook's opening."""
+    """Clear width of a hook's opening, as modelled."""
+    throat_printed: float = 0.0
+    """The same as it is to measure."""
+    snaps_mm: float = 0.0
+    """How far a hook's arms open at the filament's strain limit."""
+
+    @property
+    def apart(self) -> float:
+        """From axis to axis of neighbours; 0 where there is one hose."""
+        return self.axes_u[1] - self.axes_u[0] if len(self.axes_u) > 1 else 0.0
 
     @property
     def mid_r(self) -> float:
@@ -158,6 +167,8 @@ class Base:
     y: tuple[float, float] | None = None
     """What presses on the surface, along the hose; None: all of the width."""
     assumed: dict[str, str] = field(default_factory=dict)
+    reactions: tuple[float, ...] = ()
+    """Of a batten: what its near and its far fixing point carry of each newton on the hanger, up positive [N/N]."""
     things: Callable[[HangerPlan], Iterator[StandIn]] | None = None
     """Stand-ins of its own."""
 

@@ -41,8 +41,8 @@ def _profile(sizes: Sizes, carriers: tuple[Carrier, ...], base: Base, axis: floa
     for u, one in zip(sizes.axes_u, carriers, strict=True):
         adds += one.adds
         takes += one.takes
-        low, high = _neck(one, base)
         begin = base.thick / 2 if base.neck_v is None else base.neck_v
+        low, high = _neck(one, base)
         if high > low:
             adds.append(neck_uv((u, axis), sizes, (low, high), begin))
         takes.append(disc_uv((u, axis), sizes.bore_r))

@@ -34,6 +34,8 @@ class Recess:
     v0: float
     v1: float
     key: str = "mount"
+    pierces: bool = False
+    """It goes through: a hole for a driver."""
 
     def tool(self, at: Placed) -> Solid:
         """The cutter: its frame looks along +v, its right is y."""

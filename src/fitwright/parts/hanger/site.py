@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from fitwright.outline import Outline
 from fitwright.parts.hanger.fixing import Fixing
+from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.spec.hanger import HoseHangerSpec
 
@@ -25,6 +26,11 @@ class Site:
     sizes: Sizes
     carriers: tuple[Carrier, ...]
     axis: float
+
+    @property
+    def placed(self) -> Placed:
+        """Where the surface lies."""
+        return Placed(self.spec.mount.side, self.axis)
 
     @property
     def reach_u(self) -> tuple[float, float]:

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 from fitwright.errors import RefusalError
 from fitwright.outline import Point
 from fitwright.parts.compensation import modelled, placed
+from fitwright.parts.hanger.arms import Bent, arm_of, pipe_throat_mm, snap_mm
 from fitwright.parts.hanger.clamp import clamp
-from fitwright.parts.hanger.hook import hook, lip_deg, printed_throat
+from fitwright.parts.hanger.hook import hook, lip_deg
+from fitwright.parts.hanger.necks import roots_deg
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
-from fitwright.parts.hanger.saddle import saddle
+from fitwright.parts.hanger.saddle import least_shared_mm, saddle, saddle_lip_deg
+from fitwright.physics.arm import HELD_SHARE
 from fitwright.spec.hanger import HoseHangerSpec
 
-ARM_MM = 8.0
 SLACK_MM = 1.0
 """A saddle's or hook's bore is so much wider than the hose (common practice, no source)."""
 OPENS_DEG = {
@@ -26,6 +31,9 @@ OPEN_GAP_MM = 2.0
 """Between neighbours that open away from the surface."""
 PASS_MM = 4.0
 """A hose that comes in between two neighbours has so much room beyond its own size."""
+DEFAULT_SHARE = 0.85
+"""Throat of a hook in outsides of the hose (common practice, no source)."""
+UPWARDS = 0.7
 CARRIERS = {"saddle": saddle, "hook": hook, "clamp": clamp}
 
 
@@ -36,34 +44,58 @@ def carrier_of(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: s
 
 def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
     """The sizes, and where the axes lie along u; RefusalError names the key that has to change."""
-    one = _one(spec, side)
+    one = _hook_sizes(spec, side) if spec.style == "hook" else _sizes(spec, side, _bore_mm(spec))
     carrier = carrier_of(one, spec, 0.0, 0.0, "")
-    need = _apart(one, carrier)
-    apart = need if spec.apart_mm is None else spec.apart_mm
+    need = least_apart(one, spec, carrier)
+    apart = _apart(one, carrier) if spec.apart_mm is None else spec.apart_mm
     if spec.count > 1 and apart < need - 1e-6:
-        why = "a hose cannot be put in beside its neighbour"
-        raise RefusalError("apart", f"{apart:g}", f"{need:.1f} mm or more", why)
+        why = f"a {spec.carried.kind} cannot be put in beside its neighbour"
+        raise RefusalError("apart", f"{apart:g}", f"{math.ceil(need * 10) / 10:g} mm or more", why)
     axes = tuple(placed((k - (spec.count - 1) / 2) * apart, spec.printer) for k in range(spec.count))
-    return Sizes(one.bore_r, one.bore_printed_d, one.arm, one.wide, one.lip_deg, one.opens, axes, one.throat)
+    return replace(one, axes_u=axes)
 
 
-def _one(spec: HoseHangerSpec, side: Placed) -> Sizes:
-    printed, throat = _bore_mm(spec), 0.0
-    bore = modelled(printed, "hole", spec.printer) / 2
-    arm = ARM_MM if spec.arm_mm is None else spec.arm_mm
-    lip = 90.0
-    if spec.style == "hook":
-        throat = modelled(printed_throat(spec), "hole", spec.printer)
-        lip = lip_deg(bore, arm, throat)
-    return Sizes(bore, printed, arm, spec.width_mm, lip, _opens(spec, side), (0.0,), throat)
+def _sizes(spec: HoseHangerSpec, side: Placed, printed: float) -> Sizes:
+    opens, bore = _opens(spec, side), modelled(printed, "hole", spec.printer) / 2
+    lip = saddle_lip_deg(bore) if spec.style == "saddle" else 90.0
+    return Sizes(bore, printed, arm_of(spec, bore, opens), spec.width_mm, lip, opens, (0.0,))
+
+
+def _hook_sizes(spec: HoseHangerSpec, side: Placed) -> Sizes:
+    """A hook's: its throat as asked, or so that the hose is pressed in, or as the arms let a pipe through."""
+    size, asked = spec.carried.size, spec.throat_mm
+    if asked is not None and asked > size.nominal_mm * (1.0 - HELD_SHARE):
+        _weight_holds(spec, side, asked)
+    drop_in = asked is not None and asked >= size.nominal_mm
+    one = _sizes(spec, side, max(_bore_mm(spec), asked or 0.0))
+    if spec.carried.kind == "hose" or drop_in:
+        return _with_throat(spec, one, DEFAULT_SHARE * size.nominal_mm if asked is None else asked)
+    made = _with_throat(spec, one, size.nominal_mm * (1.0 - HELD_SHARE))
+    for _ in range(8):
+        made = _with_throat(spec, one, pipe_throat_mm(spec, made.snaps_mm))
+    return made
+
+
+def _with_throat(spec: HoseHangerSpec, one: Sizes, printed: float) -> Sizes:
+    wide = modelled(printed, "hole", spec.printer)
+    lip = lip_deg(one.bore_r, one.arm, wide)
+    roots = roots_deg(one.bore_r, one.arm, one.opens)
+    snaps = snap_mm(spec, Bent(one.bore_r, one.arm, one.wide, lip, roots))
+    return replace(one, lip_deg=lip, throat=wide, throat_printed=printed, snaps_mm=snaps)
+
+
+def _weight_holds(spec: HoseHangerSpec, side: Placed, asked: float) -> None:
+    """A throat that holds nothing back is for a hook that opens upwards."""
+    if side.direction(*_opens(spec, side))[2] > UPWARDS:
+        return
+    most = spec.carried.size.nominal_mm * (1.0 - HELD_SHARE)
+    why = f"the {spec.carried.kind} is not held by the lips, and the weight does not hold it in a hook that opens so"
+    raise RefusalError("hook.throat", f"{asked:g}", f"{most:.1f} mm or less, or hook: {{opens: 0 deg}}", why)
 
 
 def _bore_mm(spec: HoseHangerSpec) -> float:
     """The bore as it is to measure once printed [mm]: a clamp closes on the mean size, the rest lies loose."""
-    if spec.style == "clamp":
-        return spec.carried.size.nominal_mm
-    loose = spec.carried.size.greatest_mm + SLACK_MM
-    return max(loose, printed_throat(spec)) if spec.style == "hook" else loose
+    return spec.carried.size.nominal_mm if spec.style == "clamp" else spec.carried.size.greatest_mm + SLACK_MM
 
 
 def _opens(spec: HoseHangerSpec, side: Placed) -> Point:
@@ -73,7 +105,7 @@ def _opens(spec: HoseHangerSpec, side: Placed) -> Point:
     near = next((one for one in allowed if abs((asked - one + 180.0) % 360.0 - 180.0) < 0.01), None)
     if near is None:
         words = ", ".join(f"{one:g} deg" for one in allowed)
-        raise RefusalError("opens", f"{asked:g} deg", words, _why(spec, side, asked))
+        raise RefusalError(f"{spec.style}.opens", f"{asked:g} deg", words, _why(spec, side, asked))
     u, v = side.uv_of_turn(near)
     return float(round(u)), float(round(v))
 
@@ -81,7 +113,9 @@ def _opens(spec: HoseHangerSpec, side: Placed) -> Point:
 def allowed_deg(spec: HoseHangerSpec, side: Placed) -> tuple[float, ...]:
     """The openings [deg clockwise from up] of which a sound body comes."""
     out = [one for one in (0.0, 90.0, 180.0, 270.0) if side.uv_of_turn(one)[1] > -0.5]
-    return tuple(one for one in out if side.uv_of_turn(one)[1] > 0.5 or spec.style != "clamp")
+    if spec.style == "clamp":
+        return tuple(one for one in out if side.uv_of_turn(one)[1] > 0.5)
+    return tuple(one for one in out if one != 180.0 or spec.style != "hook" or spec.carried.kind == "pipe")
 
 
 def _why(spec: HoseHangerSpec, side: Placed, asked: float) -> str:
@@ -89,6 +123,8 @@ def _why(spec: HoseHangerSpec, side: Placed, asked: float) -> str:
         return f"a {spec.style} that opens towards its own base takes no hose"
     if spec.style == "clamp":
         return "a clamp's cap lies away from the surface, or its screws cannot be reached"
+    if spec.style == "hook" and abs(asked - 180.0) < 45.0:
+        return "the weight presses the hose out of a hook that opens downwards"
     return f"a {spec.style} opens straight along the surface or straight away from it"
 
 
@@ -98,3 +134,11 @@ def _apart(one: Sizes, carrier: Carrier) -> float:
     if abs(one.opens[0]) > 0.7:
         return wide + 2 * one.bore_r + PASS_MM
     return wide + OPEN_GAP_MM
+
+
+def least_apart(one: Sizes, spec: HoseHangerSpec, carrier: Carrier) -> float:
+    """The nearest that the axes may come: saddles that open away from the surface may share an ear."""
+    own = _apart(one, carrier)
+    if spec.style == "saddle" and abs(one.opens[0]) < UPWARDS:
+        return min(own, least_shared_mm(one, spec))
+    return own

@@ -12,7 +12,7 @@ from fitwright.outline import Outline, Point, rectangle
 from fitwright.part import TryPiece
 from fitwright.parts.plate.flats import Piece
 from fitwright.shapes.flat_plate import outline_tool
-from fitwright.shapes.solids import fused, prism
+from fitwright.shapes.solids import fused, prism, ring
 
 SKIN_MM = 2.0
 """Ten layers keep a plate flat that is held on its bolts."""
@@ -20,6 +20,7 @@ STRIP_OF_D = 1.1
 """A strip stands so many hole diameters to either side of the holes' centres."""
 STEPS = 40
 OVER_MM = 0.1
+CHORD_MM, ROUND_MM = 0.05, 0.1
 
 
 def plate_tries(piece: Piece) -> tuple[TryPiece, ...]:
@@ -27,7 +28,11 @@ def plate_tries(piece: Piece) -> tuple[TryPiece, ...]:
     model = piece.model
     if model.thickness_mm < SKIN_MM + 1.0 or not model.holes:
         return ()
-    tool = _strips(model, piece.frame) or outline_tool(_beyond(model.outline), piece.frame, -OVER_MM, SKIN_MM)
+    tool = (
+        _strips(model, piece.frame)
+        or _band(model, piece.frame)
+        or outline_tool(_beyond(model.outline), piece.frame, -OVER_MM, SKIN_MM)
+    )
     return (TryPiece("plate footprint", tool, (0.0, -1.0, 0.0)),)
 
 
@@ -48,6 +53,32 @@ def _strips(flat: Flat, frame: Frame) -> Solid | None:
     if len({hole.d_mm for hole in flat.holes}) > 1 or not all(_clear(a, b, half, flat) for a, b in bars):
         return None
     return fused([prism(_bar(a, b, half), frame, -OVER_MM, SKIN_MM) for a, b in bars], "footprint")
+
+
+def _band(flat: Flat, frame: Frame) -> Solid | None:
+    """A ring through holes that lie on a circle; None where it would leave the plate or meet an opening."""
+    found = _circle(flat)
+    if found is None:
+        return None
+    (x, y), r = found
+    half = STRIP_OF_D * max(h.d_mm + h.long_mm for h in flat.holes)
+    low, high = r - half, r + half
+    if low < half or any(low < math.dist(p, (x, y)) < high for one in _lines(flat) for p in one.polyline(CHORD_MM)):
+        return None
+    there = Frame(frame.point(x, 0.0, y), frame.inward, frame.right)
+    return ring([(-OVER_MM, low), (-OVER_MM, high), (SKIN_MM, high), (SKIN_MM, low)], there)
+
+
+def _lines(flat: Flat) -> tuple[Outline, ...]:
+    return (flat.outline, *flat.openings)
+
+
+def _circle(flat: Flat) -> tuple[Point, float] | None:
+    """Centre and radius where the middle of all holes is as far from each of them."""
+    points = [hole.at for hole in flat.holes]
+    middle = math.fsum(p[0] for p in points) / len(points), math.fsum(p[1] for p in points) / len(points)
+    radii = [math.dist(p, middle) for p in points]
+    return (middle, radii[0]) if max(radii) - min(radii) < ROUND_MM else None
 
 
 def _clear(a: Point, b: Point, half: float, flat: Flat) -> bool:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from functools import partial
 
+from fitwright.data.fasteners import fastener
 from fitwright.flat import Flat
 from fitwright.part import Bought, Dimension
 from fitwright.parts.facts import CAUTIONS
@@ -55,7 +56,7 @@ def plate_facts(spec: FlangePlateSpec, pieces: tuple[Piece, ...]) -> dict[str, s
 def _pattern_words(pattern: PlatePattern, spec: FlangePlateSpec) -> str:
     holes, say = pattern.holes, partial(format_length, units=spec.units)
     on = f" on a circle of {say(holes.circle_mm)}" if holes.circle_mm is not None else ""
-    clear = "as the flange has them" if pattern.read_with == "flange" else f"{holes.clearance}, ISO 273"
+    clear = "as the flange has them" if pattern.read_with == "flange" else f"{holes.clearance}{_standard(holes.size)}"
     size = f"{say(holes.hole_d_mm)} ({clear})"
     if pattern.slot_mm:
         size = (
@@ -63,6 +64,13 @@ def _pattern_words(pattern: PlatePattern, spec: FlangePlateSpec) -> str:
         )
     read = f"; read with {pattern.read_with}" if pattern.read_with in ("tape", "tracing") else ""
     return f"{len(holes.points)} x {holes.size}{on}: {size}{read}"
+
+
+def _standard(size: str) -> str:
+    """Where the hole's diameter comes from."""
+    if fastener(size).thread.casefold().startswith(("wood", "chipboard")):
+        return ""
+    return ", ISO 273" if size.strip().casefold().startswith("m") else ", ASME B18.2.8"
 
 
 def least_edge(flat: Flat) -> tuple[float, float] | None:

@@ -10,7 +10,7 @@ from fitwright.report.worksheets.example import Example, built
 from fitwright.report.worksheets.pad import Pad
 from fitwright.report.worksheets.words import CAUTIONS, LAST_BLANKS, TOP_BLANKS
 
-WIDE, HIGH, OPENING, UP, CIRCLE, FIRST = 190.0, 160.0, 90.0, 6.0, 150.0, 40.0
+WIDE, HIGH, OPENING, UP, CIRCLE, FIRST = 190.0, 160.0, 86.0, 14.0, 150.0, 40.0
 """The plate that is drawn [mm, deg]."""
 PLATE, GASKET = 6.0, 8.0
 """Drawn thicker than they are, so that letters find room."""
@@ -134,8 +134,11 @@ def _front(pad: Pad, example: Example) -> None:
         view.sheet.cross(view.at(hole), 2.2)
     view.measure((-WIDE / 2, -HIGH / 2), (WIDE / 2, -HIGH / 2), -6.0, "width")
     view.measure((-WIDE / 2, -HIGH / 2), (-WIDE / 2, HIGH / 2), 8.0, "height")
-    view.measure((-OPENING / 2, UP), (OPENING / 2, UP), 0.01, "opening")
-    view.lead((0.0, UP / 2), 9.0, -9.0, "up")
+    view.axis((-OPENING / 2 - 6.0, UP), (OPENING / 2 + 6.0, UP))
+    turn = math.radians(215.0)
+    rim = OPENING / 2 * math.cos(turn), UP + OPENING / 2 * math.sin(turn)
+    view.lead(rim, 9.0, 4.0, "opening")
+    view.measure((16.0, 0.0), (16.0, UP), -0.01, "up")
     view.lead(_on_circle(FIRST + 45.0), 12.0, -9.0, "circle")
     view.lead(holes[0], 12.0, 4.0, "count")
     view.lead(holes[1], 12.0, -4.0, "size")
@@ -164,5 +167,5 @@ def _side(pad: Pad) -> None:
     view.words((0.0, 0.0), "you", -5.0, -1.0, "end")
 
 
-def _box(left: float, right: float, low: float, high: float) -> list[tuple[float, float]]:
-    return [(left, low), (right, low), (right, high), (left, high)]
+def _box(left: float, right: float, low: float, high: float) -> tuple[tuple[float, float], ...]:
+    return (left, low), (right, low), (right, high), (left, high)
