@@ -119,8 +119,8 @@ def _style(rng: random.Random, spec: dict[str, Any], over: float, side: str) -> 
     elif style == "hook":
         hook: dict[str, Any] = {}
         _maybe(rng, 0.5, hook, "throat", round(over * rng.uniform(0.55, 0.98), 1))
-        ways = {"up": ["left", "right", "60 deg"], "left": ["up", "right", "30 deg"], "right": ["up", "left"]}
-        _maybe(rng, 0.4, hook, "opens", rng.choice(ways.get(side, ["up", "20 deg", "right"])))
+        ways = {"up": ["left", "right"], "left": ["up", "right"], "right": ["up", "left"]}
+        _maybe(rng, 0.4, hook, "opens", rng.choice(ways.get(side, ["up", "right"])))
         spec["hook"] = hook or "yes"
     elif style == "clamp":
         spec["clamp"] = rng.choice(["yes", {"screws": rng.choice(["M4", "M5", "M6"])}, {"band": 12.0}, {"gap": 3.0}])

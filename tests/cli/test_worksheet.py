@@ -46,7 +46,7 @@ def test_letter_paper_and_a_name_of_ones_own(tmp_path: Path) -> None:
     [
         (["reducr"], "no worksheet is called 'reducr'"),
         (["reducr"], "did you mean reducer?"),
-        (["hose_hanger"], ", ".join(WORKSHEETS)),
+        (["hanger"], ", ".join(WORKSHEETS)),
         (["thread", "-o", "sheet.txt"], "should end in .pdf, such as sheet.pdf"),
     ],
 )

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.hanger import STYLES, HoseHangerKeys
-from fitwright.spec.hanger import ClampBy, HoseHangerSpec, Strap
+from fitwright.spec.hanger import ClampBy, HoseHangerSpec
 
-WIDTH_MM, SPACING_MM = 44.0, 1200.0
-"""Width of a hanger and distance to the next where nothing is said (common practice, no source)."""
+SPACING_MM = 1200.0
+"""To the next hanger where nothing is said: the ADC's 4 ft, rounded down (see physics/carried.py)."""
 
 
 def hanger_of(keys: HoseHangerKeys, shared: Mapping[str, object]) -> HoseHangerSpec:
@@ -21,11 +21,11 @@ def hanger_of(keys: HoseHangerKeys, shared: Mapping[str, object]) -> HoseHangerS
         "apart_mm": keys.apart,
         "mount": keys.meant_mount(),
         "mount_key": f"mount.{keys.mount.kind}" if keys.mount else "mount",
-        "width_mm": WIDTH_MM if keys.width is None else keys.width,
+        "width_mm": keys.width_mm,
         "arm_mm": keys.arm,
         "opens_deg": keys.opens,
         "throat_mm": keys.hook.throat if keys.hook else None,
-        "strap": keys.saddle.strap.meant_as() if keys.saddle and keys.saddle.strap else Strap(),
+        "strap": keys.strap(),
         "clamp": _clamp(keys),
         "swivel": keys.swivel,
         "above": keys.above,

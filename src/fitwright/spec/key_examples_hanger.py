@@ -65,7 +65,7 @@ _OF: dict[str, dict[str, str]] = {
     "HangerPipeKeys": {"over": "[110.2, 110.4]", "wall": "3.2", "material": "PP", "weight": "1.5 kg"},
     "HangerSaddleKeys": {"strap": "25", "opens": "right"},
     "StrapKeys": {"width": "20", "thickness": "2.5"},
-    "HangerHookKeys": {"throat": "90", "opens": "60 deg"},
+    "HangerHookKeys": {"throat": "90", "opens": "left"},
     "HangerClampKeys": {"screws": "M5", "band": "13", "gap": "3"},
     "HangerMountKeys": {
         "joist_side": "{side: right, joist: {width: 38, depth: 195}}",

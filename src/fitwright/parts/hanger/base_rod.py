@@ -112,7 +112,6 @@ def _rod_mm(site: Site, fixing: Fixing, v: float) -> float:
 def _facts(spec: HoseHangerSpec, site: Site, long: float) -> dict[str, str]:
     row = threaded_rod(spec.mount.bolt)
     stiff = longest_stiff_rod_mm(SNAG_N, row.core_mm)
-    free = spec.mount.drop_mm or 0.0
     words = f"rod {spec.mount.bolt} cut to {long:.0f} mm, and what goes into its anchor"
     if (spec.mount.drop_mm or 0.0) - site.axis > stiff:
         words += f"; where it cannot swing a snag of {SNAG_N:.0f} N bends more than {stiff:.0f} mm of it: brace it"

@@ -7,6 +7,7 @@ WORKSHEETS: dict[str, str] = {
     "offset_adapter": "ends that are apart: bolts of the inlet, offset, length, and what is in the way",
     "fit_gauge": "a gauge: the size it is made round, and which step was right",
     "gate_bracket": "a slide gate and the air cylinder that is to move it",
+    "hose_hanger": "a hose over its ribs or a pipe, and what its hanger is fixed to",
     "flange_plate": "a plate over an opening, printed or cut from sheet, and its gasket",
     "bolts": "a bolt pattern by the distances between numbered holes",
     "printer": "printed gauges: what holes and outsides really measure",

@@ -17,13 +17,19 @@ from fitwright.spec.grammar.hanger_styles import ClampValue, HookValue, SaddleVa
 from fitwright.spec.grammar.parts import PartKeys
 from fitwright.spec.grammar.places import PointValue
 from fitwright.spec.grammar.values import Context, Count, Length, Words, YesNo
-from fitwright.spec.hanger import Carried, HangerMount
+from fitwright.spec.hanger import Carried, HangerMount, Strap
 from fitwright.units import format_length
 
 STYLES = ("saddle", "hook", "clamp")
 SADDLE_MM = 38.0
 """A narrower support cuts into a flexible hose (ADC Flexible Duct Performance & Installation Standards, 5th ed., 4.6:
 1 1/2 in)."""
+WIDTH_MM = 44.0
+"""A hanger is so wide where nothing is said: a saddle's width, and its rounded rims (common practice, no source)."""
+BESIDE_STRAP_MM = 8.0
+"""A saddle is so much wider than its strap: the slot's play, and 3 mm on either side (common practice, no source)."""
+OPENS_DEG = {"up": 180.0, "down": 0.0, "left": 0.0, "right": 0.0}
+"""A saddle opens upwards, under a surface downwards [deg clockwise from up]."""
 TO_SURFACE_DEG = 60.0
 """It cannot open within this angle of the surface that it is fixed to."""
 SURFACE_DEG = {"up": 0.0, "right": 90.0, "down": 180.0, "left": 270.0}
@@ -93,7 +99,7 @@ class HoseHangerKeys(PartKeys):
         None, description="Where it is fixed: a word, or a map by kind, in the file's units; joist_side if absent."
     )
     width: Annotated[float | None, Length(12.0, 150.0, auto=True)] = Field(
-        None, description="How wide it is, along the hose, in the file's units; 44 mm if absent."
+        None, description="How wide it is, along the hose, in the file's units; 44 mm if absent, more for a wide strap."
     )
     arm: Annotated[float | None, Length(3.0, 25.0, auto=True)] = Field(
         None, description="Thickness of the arms round the hose, in the file's units; as the style needs if absent."
@@ -133,6 +139,21 @@ class HoseHangerKeys(PartKeys):
         """To where it opens as asked [deg]."""
         held = self.saddle or self.hook
         return held.opens if held is not None else None
+
+    def strap(self) -> Strap:
+        """The strap as meant: as wide as a saddle where the hose hangs in it, and not on the print."""
+        said = self.saddle.strap if self.saddle is not None else None
+        carries = self.hose is not None and (OPENS_DEG[self.meant_mount().side] if self.opens is None else self.opens)
+        wide = SADDLE_MM if carries else Strap().wide_mm
+        if said is None:
+            return Strap(wide_mm=wide)
+        return Strap(wide_mm=wide if said.width is None else said.width, thick_mm=said.thickness)
+
+    @property
+    def width_mm(self) -> float:
+        """The width as asked; so that a hose lies on a saddle's width between the rounded rims, the strap fits in."""
+        strap = self.strap().wide_mm + BESIDE_STRAP_MM if self.style == "saddle" else 0.0
+        return max(WIDTH_MM, strap) if self.width is None else self.width
 
     def carried(self) -> Carried:
         """The hose or pipe as meant."""
@@ -176,10 +197,10 @@ class HoseHangerKeys(PartKeys):
             allowed = f"{say(SADDLE_MM)} or more under a hose"
             yield Fault(("width",), say(self.width), allowed, "a narrower one cuts into a flexible hose")
         elif self.style == "saddle" and self.width is not None:
-            wide = self.saddle.strap.width if self.saddle and self.saddle.strap else 25.0
-            if wide + 8.0 > self.width:
+            wide = self.strap().wide_mm
+            if wide + BESIDE_STRAP_MM > self.width:
                 found = f"a strap of {say(wide)} in a saddle of {say(self.width)}"
-                yield Fault(("width",), found, f"{say(wide + 8.0)} or more", "or a narrower strap")
+                yield Fault(("width",), found, f"{say(wide + BESIDE_STRAP_MM)} or more", "or a narrower strap")
         if self.hook is not None and self.hook.throat is not None and self.hook.throat >= over:
             found = f"a throat of {say(self.hook.throat)} for {say(over)}"
             yield Fault(("hook", "throat"), found, f"less than {say(over)}", "a wider one does not hold it")

@@ -13,7 +13,6 @@ from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.screws import SCREW
 from fitwright.spec.grammar.values import YES_NO, Angle, Context, Length
-from fitwright.spec.hanger import Strap
 
 STRAP_WIDE = Length(10.0, 60.0)
 _TURN = Angle(-360.0, 360.0, signed=True)
@@ -23,31 +22,27 @@ _PLACES = (("top", "up"), ("above", "up"), ("bottom", "down"), ("below", "down")
 
 
 def read_opens(value: object, context: Context) -> float:
-    """A direction, or an angle clockwise from up [deg, 0 to 360)."""
+    """A direction as degrees clockwise from up, seen along the hose."""
     word = value.strip() if isinstance(value, str) else ""
     if word in WAYS_DEG:
         return WAYS_DEG[word]
-    if not word or word[0].isalpha():
-        meant = dict(_PLACES).get(word.casefold())
-        hint = f"did you mean {meant}?" if meant else nearest(word, list(WAYS_DEG))
-        allowed = f"{' | '.join(WAYS_DEG)}, or an angle clockwise from up, seen along the hose"
-        raise FaultError([Fault((), shown(value), allowed, hint)])
-    turned = _TURN.read(value, context)
+    meant = dict(_PLACES).get(word.casefold()) or _nearest_way(word, context)
+    hint = f"did you mean {meant}?" if meant else nearest(word, list(WAYS_DEG))
+    raise FaultError([Fault((), shown(value), " | ".join(WAYS_DEG), hint)])
+
+
+def _nearest_way(word: str, context: Context) -> str:
+    """The direction that an angle was meant to say; empty where it is none."""
+    try:
+        turned = _TURN.read(word, context)
+    except FaultError:
+        return ""
     assert turned is not None  # no `auto`
-    return turned % 360.0
+    return min(WAYS_DEG, key=lambda way: abs((WAYS_DEG[way] - turned + 180.0) % 360.0 - 180.0))
 
 
-OpensValue = Annotated[
-    float,
-    Forms(
-        read_opens,
-        Literal["up", "right", "down", "left"] | Annotated[float, _TURN],
-        "up, right, down, left, or an angle in degrees",
-    ),
-]
-OPENS_SAYS = (
-    "To where it opens, seen along the hose: up, right, down, left, or degrees clockwise from up. {} if absent."
-)
+OpensValue = Annotated[float, Forms(read_opens, Literal["up", "right", "down", "left"], "up, right, down, left")]
+OPENS_SAYS = "To where it opens, seen along the hose: up, right, down or left; no unit. {} if absent."
 
 
 class StrapKeys(Grammar):
@@ -55,14 +50,12 @@ class StrapKeys(Grammar):
 
     example: ClassVar[str] = "{width: 25, thickness: 3}"
     filled: ClassVar[tuple[str, ...]] = ("width", "thickness")
-    width: Annotated[float, STRAP_WIDE] = Field(25.0, description="Its width, in the file's units; 25 mm if absent.")
+    width: Annotated[float | None, STRAP_WIDE] = Field(
+        None, description="Its width, in the file's units; 25 mm if absent, 38 mm where it carries the hose."
+    )
     thickness: Annotated[float, Length(0.5, 6.0)] = Field(
         3.0, description="Its thickness where it goes through the slot, in the file's units; 3 mm if absent."
     )
-
-    def meant_as(self) -> Strap:
-        """As the spec has it."""
-        return Strap(wide_mm=self.width, thick_mm=self.thickness)
 
 
 def read_strap(value: object, context: Context) -> StrapKeys:
@@ -90,7 +83,9 @@ class HangerSaddleKeys(Grammar):
         **dict.fromkeys(("width", "wide"), "width stands at the top; strap has a width of its own"),
     }
     strap: StrapValue | None = Field(
-        None, description="The strap: its width, or a map, in the file's units; 25 x 3 mm if absent."
+        None,
+        description="The strap: its width, or a map, in the file's units; 25 mm if absent, 38 mm where it carries the "
+        "hose (under a ceiling).",
     )
     opens: OpensValue | None = Field(None, description=OPENS_SAYS.format("Up; under a ceiling down"))
 
@@ -112,10 +107,9 @@ class HangerHookKeys(Grammar):
     opens: OpensValue | None = Field(None, description=OPENS_SAYS.format("Up; under a ceiling sideways"))
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        if self.opens is not None and 100.0 < self.opens < 260.0:
-            found = f"a hook that opens at {self.opens:g} deg, clockwise from up"
-            allowed = "up, right, left, or what lies between: -100 to 100 deg"
-            yield Fault(("opens",), found, allowed, "the weight would press the hose out")
+        if self.opens == WAYS_DEG["down"]:
+            hint = "the weight would press the hose out"
+            yield Fault(("opens",), "a hook that opens downwards", "up | right | left", hint)
 
 
 class HangerClampKeys(Grammar):
