@@ -29,11 +29,11 @@ CHECKS = (solid.check, features.check, wall.check, fit_built.check, hardware.che
 SURFACES = ("up", "left", "right", "down")
 
 
-def on(side: str, **changes: Any) -> HoseHangerSpec:
+def on(side: Any, **changes: Any) -> HoseHangerSpec:
     return hanger(mount=HangerMount(kind="flat", side=side), **changes)
 
 
-def hose(mm: float, kind: str = "hose") -> Carried:
+def hose(mm: float, kind: Any = "hose") -> Carried:
     return Carried(kind=kind, size=from_readings((mm,)), key=f"{kind}.over")
 
 
@@ -50,7 +50,7 @@ def blocked(part: Part, spec: HoseHangerSpec) -> list[str]:
 
 
 @pytest.mark.parametrize("side", SURFACES)
-def test_a_hooks_outline_is_its_middle_line_times_its_thickness(side: str) -> None:
+def test_a_hooks_outline_is_its_middle_line_times_its_thickness(side: Any) -> None:
     spec = on(side, style="hook")
     sizes = sizes_of(spec, Placed(side, 0.0))
     drawn = hook.outline_of(sizes, (3.0, 40.0))
