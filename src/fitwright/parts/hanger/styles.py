@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 from fitwright.errors import RefusalError
@@ -37,6 +38,9 @@ DEFAULT_SHARE = 0.85
 EASY_MM = 0.5
 UPWARDS = 0.7
 CARRIERS = {"saddle": saddle, "hook": hook, "clamp": clamp}
+
+WAYS: Mapping[float, str] = {0.0: "up", 90.0: "right", 180.0: "down", 270.0: "left"}
+"""Where it opens, as the YAML says it, by the angle clockwise from up."""
 
 
 def carrier_of(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) -> Carrier:
@@ -106,7 +110,7 @@ def _weight_holds(spec: HoseHangerSpec, side: Placed, asked: float) -> None:
         return
     most = spec.carried.size.nominal_mm * (1.0 - HELD_SHARE)
     why = f"the {spec.carried.kind} is not held by the lips, and the weight does not hold it in a hook that opens so"
-    raise RefusalError("hook.throat", f"{asked:g}", f"{most:.1f} mm or less, or hook: {{opens: 0 deg}}", why)
+    raise RefusalError("hook.throat", f"{asked:g}", f"{most:.1f} mm or less, or hook: {{opens: up}}", why)
 
 
 def _bore_mm(spec: HoseHangerSpec) -> float:
@@ -120,8 +124,8 @@ def _opens(spec: HoseHangerSpec, side: Placed) -> Point:
     allowed = allowed_deg(spec, side)
     near = next((one for one in allowed if abs((asked - one + 180.0) % 360.0 - 180.0) < 0.01), None)
     if near is None:
-        words = ", ".join(f"{one:g} deg" for one in allowed)
-        raise RefusalError(f"{spec.style}.opens", f"{asked:g} deg", words, _why(spec, side, asked))
+        words = " | ".join(WAYS[one] for one in allowed)
+        raise RefusalError(f"{spec.style}.opens", WAYS.get(asked, f"{asked:g} deg"), words, _why(spec, side, asked))
     u, v = side.uv_of_turn(near)
     return float(round(u)), float(round(v))
 
