@@ -32,7 +32,7 @@ def test_two_lines_make_a_saddle_on_the_side_of_a_joist() -> None:
 
 
 def test_what_is_said_is_not_told_as_assumed() -> None:
-    spec = hanger("mount: ceiling\nwidth: 46\nsaddle: {strap: {width: 20}}\nspacing: 900\nsecond_fixing: yes\n")
+    spec = hanger("mount: ceiling\nwidth: 48\nsaddle: {strap: {width: 20}}\nspacing: 900\nsecond_fixing: yes\n")
     assert not {"mount", "width", "saddle", "spacing", "second_fixing", "saddle.strap"} & set(spec.defaulted)
     assert {"saddle.opens", "saddle.strap.thickness", "mount.ceiling.screws"} <= set(spec.defaulted)
 
@@ -76,7 +76,7 @@ def test_a_pipe_by_table_or_readings(said: str, outside: float, inside: float | 
         ("hook: yes", "hook", {"throat_mm": None}),
         ("hook: {throat: 90}", "hook", {"throat_mm": 90.0}),
         ("mount: {wall: {side: right}}\nhook: {opens: left}", "hook", {"opens_deg": 270.0}),
-        ("mount: ceiling", "saddle", {"strap.wide_mm": 38.0, "width_mm": 46.0}),
+        ("mount: ceiling", "saddle", {"strap.wide_mm": 38.0, "width_mm": 48.0}),
         ("saddle: {strap: {thickness: 2}}", "saddle", {"strap.wide_mm": 25.0, "width_mm": 44.0}),
         ("clamp: yes", "clamp", {"clamp.kind": "screws", "clamp.screw": "M5", "clamp.gap_mm": 2.0}),
         ("clamp: {screws: M6, gap: 3}", "clamp", {"clamp.screw": "M6", "clamp.gap_mm": 3.0}),
@@ -126,6 +126,10 @@ def test_joist_and_screws() -> None:
     found = mount(f"{{joist_side: {{joist: {said}}}}}")
     assert (found.wood.name, found.wood.wide_mm, found.wood.deep_mm) == ("Douglas fir", 45.0, 220.0)
     assert (found.screws.size, found.screws.long_mm, found.screws.head, found.screws.count) == ("6.0 mm", 60, "hex", 4)
+
+
+def test_a_coach_screw() -> None:
+    assert mount("{joist_side: {screws: {size: 8 mm lag, head: hex}}}").screws.size == "8 mm coach"
 
 
 def test_a_board_says_how_thick_it_is() -> None:

@@ -33,7 +33,7 @@ FAULTS = [
     ("clamp: {throat: 50}", "clamp.throat", "the unknown key", "screws, band, gap", "a throat is a hook's"),
     ("clamp: {opens: up}", "clamp.opens", "the unknown key", "screws, band, gap", "parted through the axis"),
     ("saddle: {strap: 0.98}", "saddle.strap", "'0.98'", "from 10 mm to 60 mm", "did you mean 0.98 in?"),
-    ("saddle: {strap: 38}\nwidth: 40", "width", "a strap of 38 mm in a saddle of 40 mm", "46 mm or more", "narrower"),
+    ("saddle: {strap: 38}\nwidth: 40", "width", "a strap of 38 mm in a saddle of 40 mm", "48 mm or more", "narrower"),
     # width, several
     ("width: 30", "width", "30 mm", "38 mm or more under a hose", "cuts into a flexible hose"),
     ("apart: 200", "apart", "apart beside one hose", "count: 2 to 8", "add `count:`"),

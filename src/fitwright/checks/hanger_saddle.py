@@ -190,7 +190,7 @@ def _strap(hanging: Hanging, spec: HoseHangerSpec) -> Iterator[Finding]:
     of = Of("strap", "", wide, least)
     if spec.carried.kind == "hose" and wide < least - 1e-6:
         message = f"the hose hangs in its strap, which is {wide:.0f} mm wide: it is dented"
-        advice = f"Take a strap of {least:.0f} mm or more (strap.width), or open the saddle upwards (opens: 0)."
+        advice = f"Take a strap of {least:.0f} mm or more (saddle: {{strap: {least:.0f}}}), or open the saddle upwards."
         yield say("saddle", "fail", of, message, advice)
         return
     yield say("saddle", "pass", of, f"the {spec.carried.kind} hangs in its strap of {wide:.0f} mm")

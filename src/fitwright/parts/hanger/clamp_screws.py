@@ -28,6 +28,7 @@ EDGE = 1.5
 """Hole centre to edge in hole diameters, at the least (common practice, no source)."""
 NUT_SLACK_MM = 0.2
 """A pocket is so much wider and higher than its nut (common practice, no source)."""
+DRIVER_MM = 80.0
 END_MM = 1.0
 """Between the end of a screw and the base."""
 
@@ -75,7 +76,7 @@ def screws_of(spec: HoseHangerSpec, sizes: Sizes) -> Screws:
     """Sizes of the ears' screws; RefusalError where the ears are too narrow for them."""
     row, gap = fastener(spec.clamp.screw), spec.clamp.gap_mm
     if row.nut_af_mm is None or row.nut_m_mm is None:
-        raise RefusalError("clamp.screw", spec.clamp.screw, "M4, M5, M6 or M8", "it takes a screw with a nut")
+        raise RefusalError("clamp.screws", spec.clamp.screw, "M4, M5, M6 or M8", "it takes a screw with a nut")
     hole, washer = small_hole(row.hole_mm(), spec.printer), row.washer_d2_mm or row.head_d_mm
     across = modelled(row.nut_af_mm + NUT_SLACK_MM, "hole", spec.printer)
     high = modelled(row.nut_m_mm + NUT_SLACK_MM, "hole", spec.printer)
@@ -123,15 +124,22 @@ def screwed(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number
         cuts=tuple(cuts),
         reach_u=(-one.end_u, one.end_u),
         base_v=max(ring.base_v, -one.bottom, -one.tip_v + END_MM),
-        cap=cap_of([segment_uv(at, sizes.out_r, gap), above], sizes, at),
+        cap=(cap := cap_of([segment_uv(at, sizes.out_r, gap), above], sizes, at)),
+        stands=(below, cap, *(_column(one, at, sign) for sign in (-1.0, 1.0))),
         cap_cuts=tuple(cap_cuts),
         fastenings=tuple(fastenings),
         bought=_bought(one),
     )
 
 
+def _column(one: Screws, at: Point, sign: float) -> Outline:
+    """Room of a screw, its washer and its driver."""
+    u, half = at[0] + sign * one.u, one.washer[0] / 2
+    return box_uv((u - half, u + half), (at[1] + one.tip_v - END_MM, at[1] + one.top + DRIVER_MM))
+
+
 def _drilled(one: Screws, sizes: Sizes, u: float, v: tuple[float, float], name: str) -> Drilled:
-    return Drilled(name, u, sizes.wide / 2, one.hole, *v, "clamp.screw")
+    return Drilled(name, u, sizes.wide / 2, one.hole, *v, "clamp.screws")
 
 
 def _half_cuts(one: Screws, sizes: Sizes, at: Point, gap: float, name: str) -> list[Cut]:
@@ -141,7 +149,7 @@ def _half_cuts(one: Screws, sizes: Sizes, at: Point, gap: float, name: str) -> l
     drawn = box_uv((u - one.across / 2, u + one.across / 2), (v + low, v + high))
     return [
         _drilled(one, sizes, u, (v + high, v - gap + 0.5), name),
-        Window(f"{name} nut", drawn, sizes.wide / 2 - corner, sizes.wide, "clamp.screw", 0, 1.0),
+        Window(f"{name} nut", drawn, sizes.wide / 2 - corner, sizes.wide, "clamp.screws", 0, 1.0),
         _drilled(one, sizes, u, (v + one.bottom - 0.5, v + low), f"{name} end"),
     ]
 
@@ -156,7 +164,7 @@ def _fastening(one: Screws, at: Placed, head: tuple[float, float, float], name: 
         at.direction(0.0, -1.0),
         one.grip,
         (f"{CAP} {number}".strip(), BODY),
-        "clamp.screw",
+        "clamp.screws",
         one.long,
         row.pitch_mm or 1.0,
         one.nut_m,

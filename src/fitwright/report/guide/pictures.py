@@ -7,7 +7,7 @@ from pathlib import Path
 
 from fitwright.drawing.sheet import Sheet
 from fitwright.drawing.svg import svg_text
-from fitwright.report.guide import hoses, machines, ports
+from fitwright.report.guide import hangers, hoses, machines, ports
 
 FOLDER = Path("docs") / "pictures" / "measuring"
 PICTURES: dict[str, Callable[[], Sheet]] = {
@@ -20,6 +20,7 @@ PICTURES: dict[str, Callable[[], Sheet]] = {
     "rectangular_port": ports.rectangular_port,
     "hose_inside": hoses.hose_inside,
     "hose_hand": hoses.hose_hand,
+    "hose_over_ribs": hangers.hose_over_ribs,
     "flange_bolts": machines.flange_bolts,
     "slide_gate": machines.slide_gate,
     "cylinder": machines.cylinder,

@@ -26,8 +26,8 @@ SADDLE_MM = 38.0
 1 1/2 in)."""
 WIDTH_MM = 44.0
 """A hanger is so wide where nothing is said: a saddle's width, and its rounded rims (common practice, no source)."""
-BESIDE_STRAP_MM = 8.0
-"""A saddle is so much wider than its strap: the slot's play, and 3 mm on either side (common practice, no source)."""
+BESIDE_STRAP_MM = 10.0
+"""A saddle is so much wider than its strap: the slot's play, and 4 mm on either side (common practice, no source)."""
 OPENS_DEG = {"up": 180.0, "down": 0.0, "left": 0.0, "right": 0.0}
 """A saddle opens upwards, under a surface downwards [deg clockwise from up]."""
 TO_SURFACE_DEG = 60.0

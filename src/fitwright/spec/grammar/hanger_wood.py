@@ -7,7 +7,6 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
-from fitwright.data.fasteners import fastener
 from fitwright.data.woods import all_wood_screws, wood, wood_screw, woods
 from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
@@ -32,13 +31,11 @@ def known_wood(text: str) -> str:
 def known_wood_screw(text: str) -> str:
     """A screw for wood that a hanger can take; FaultError lists them."""
     try:
-        row = wood_screw(text)
-        fastener(row.name)
+        return wood_screw(text).name
     except DataError:
-        known = [row.name for row in all_wood_screws() if row.kind != "coach"]
+        known = [row.name for row in all_wood_screws()]
         hint = "a machine screw does not hold in wood" if text.strip()[:1] in "Mm" else "by the diameter of its thread"
         raise FaultError([Fault((), shown(text), " | ".join(known), hint)]) from None
-    return row.name
 
 
 WOOD = Text("a wood", 40, known_wood)
@@ -102,7 +99,7 @@ class WoodScrewsKeys(Grammar):
         "long": "write length",
     }
     size: Annotated[str, Text("a wood screw, such as 5.0 mm or No. 10", 40, known_wood_screw)] = Field(
-        "5.0 mm", description="The screw by its name (its unit is in it): 5.0 mm, No. 10; 5.0 mm if absent."
+        "5.0 mm", description="The screw by its name (its unit is in it): 5.0 mm, No. 10, 8 mm coach; 5.0 mm if absent."
     )
     length: Annotated[float | None, Length(12.0, 200.0, auto=True)] = Field(
         None, description="Under its head, in the file's units; as the wood needs if absent."
@@ -122,7 +119,7 @@ class WoodScrewsKeys(Grammar):
     ] = Field(
         "pan", description="Its head: pan, washer or hex; no unit. Pan if absent; a countersunk one splits a print."
     )
-    count: Annotated[int | None, Count(2, 6)] = Field(
+    count: Annotated[int | None, Count(2, 8)] = Field(
         None, description="How many screws: a whole number; two if absent."
     )
 
