@@ -165,3 +165,23 @@ def test_a_gasket_with_nothing_left_between() -> None:
         BUILDERS[spec.part](spec)
     assert caught.value.key == "gasket" and "leave 0.7 mm beside a bolt hole" in caught.value.found
     assert "2 mm or more" in caught.value.allowed
+
+
+def test_a_clear_plate_on_the_old_screws() -> None:
+    """6 x 10 x 1/4 in of acrylic over a 4 in pipe: the old No. 10 screws stand 3/8 in from the edge, where it shatters.
+
+    ASME B18.2.8 normal for No. 10: 0.221 in, of which 2 are 0.442 in (11.2 mm).
+    """
+    text = """\
+part: flange_plate
+units: in
+rectangle: {width: 6, height: 10}
+openings: 4 1/4
+holes: {points: [{right: 2 5/8, up: 4 5/8}, {left: 2 5/8, up: 4 5/8}, {left: 2 5/8, down: 4 5/8},
+  {right: 2 5/8, down: 4 5/8}], size: No. 10}
+"""
+    (found,) = problems(text + "sheet: {material: acrylic, thickness: 1/4}\n")
+    assert found.key == "holes" and "0.375 in (3/8) from its centre to the edge" in found.found
+    assert "0.442 in" in found.allowed and "2 hole diameters" in found.allowed
+    (spec,) = load_text(text + "sheet: {material: steel, thickness: 1/16}\n", "plate.yaml")
+    assert BUILDERS[spec.part](spec).bodies[0].name == "plate"  # 1.70 diameters are enough for steel

@@ -42,6 +42,8 @@ def outcome(text: str) -> str:
         return f"refused: {error.key}"
     for body in part.bodies:
         assert body.flat is None or by_shapely(body.flat) == pytest.approx(body.flat.area_mm2, rel=1e-4)
+    for body in part.bodies:
+        assert all(len(body.solid.intersect(one.tool).Solids()) == 1 for one in body.tries)
     meshes = {body.name: mesh_body(body) for body in part.bodies}
     blocks = [f for f in pipeline.check(part, meshes, spec) if f.blocks]
     assert not [f for f in blocks if _ours(f)], blocks

@@ -8,22 +8,24 @@ from functools import cache
 
 import numpy as np
 import pytest
+from tests.hanger_specs import PIPE_110, hanger
 
 from fitwright.loads import LoadFace
 from fitwright.mesh import mesh_body
 from fitwright.part import Part
 from fitwright.parts.hanger.loads import all_ways, held_at
 from fitwright.parts.hose_hanger import build_hose_hanger
-from fitwright.spec.hanger import ClampBy, HangerMount, HoseHangerSpec
-from tests.hanger_specs import PIPE_110, hanger
+from fitwright.spec.hanger import Carried, ClampBy, HangerMount, HoseHangerSpec
+from fitwright.spec.size import from_readings
 
+SMALL = Carried(kind="hose", size=from_readings((40.0,)))
 SPECS: dict[str, HoseHangerSpec] = {
     "saddle": hanger(),
     "ceiling": hanger(mount=HangerMount(kind="flat", side="up")),
     "hook": hanger(style="hook"),
     "clamp": hanger(style="clamp", carried=PIPE_110, mount=HangerMount(kind="flat", side="up")),
     "band": hanger(style="clamp", carried=PIPE_110, clamp=ClampBy(kind="band")),
-    "two": hanger(style="saddle", count=2, mount=HangerMount(kind="flat", side="up"), carried=PIPE_110),
+    "two": hanger(style="saddle", count=2, mount=HangerMount(kind="flat", side="up"), carried=SMALL),
     "swivel": hanger(style="hook", swivel=True, mount=HangerMount(kind="flat", side="up")),
     "strut": hanger(style="clamp", carried=PIPE_110, mount=HangerMount(kind="strut", side="up", along=False)),
     "shelf": hanger(mount=HangerMount(kind="flat", side="down")),
@@ -60,8 +62,8 @@ def area_mm2(name: str, face: LoadFace) -> float:
     low, high = face.turn_deg
     within = ((turn - low) % 360.0) <= (high - low)
     on = (np.abs(r - face.r_mm) < NEAR_MM) & within & (s > face.s_mm[0]) & (s < face.s_mm[1])
-    inwards = (normals @ np.array(frame.right)) * right + (normals @ np.array(frame.up)) * up < 0.0
-    return float(areas[on & inwards].sum())
+    towards = ((normals @ np.array(frame.right)) * right + (normals @ np.array(frame.up)) * up) / np.maximum(r, 1e-9)
+    return float(areas[on & ((towards > 0.9) if face.name.endswith("band seat") else (towards < -0.9))].sum())
 
 
 def declared_mm2(face: LoadFace) -> float:
@@ -75,8 +77,9 @@ def declared_mm2(face: LoadFace) -> float:
 def test_every_declared_face_is_on_the_solid(name: str) -> None:
     for face in built(name).load_faces:
         share = area_mm2(name, face) / declared_mm2(face)
-        # a washer's square loses its hole and what of its corners stands over an edge; a back its holes
-        least = {"flat": 0.45, "round": 0.97}[face.kind]
+        # a washer's square loses its hole and what of its corners stands over an edge; a back its holes; the bore over
+        # a swivel's nut its recess
+        least = {"flat": 0.45, "round": 0.92 if SPECS[name].swivel else 0.97}[face.kind]
         assert least <= share <= 1.02, f"{face.name} on {face.body}: {share:.3f}"
 
 
@@ -118,10 +121,12 @@ def test_a_body_is_held_at_its_back_and_its_screws() -> None:
 
 
 def test_weight_is_the_tables() -> None:
-    """Ribbed PVC of 100 mm: 0.5 kg/m; half full at 250 kg/m3: 0.98 kg/m; 1.2 m of it, and the hanger's own 0.2 kg."""
+    """The heaviest usual hose of 100 mm, light polyurethane: 0.7 kg/m; half full of
+    dust at 250 kg/m3: 0.98 kg/m; 1.2 m of it, and its own weight.
+    """
     hanging = built("saddle").hanging
     assert hanging is not None
-    carried = (0.5 + 250.0 * 0.5 * math.pi / 4 * 0.1**2) * 9.80665 * 1.2
+    carried = (0.7 + 250.0 * 0.5 * math.pi / 4 * 0.1**2) * 9.80665 * 1.2
     body = built("saddle").bodies[0]
     own = body.solid.Volume() * 1.27e-6 * 9.80665
     assert carried + own <= hanging.lasting_n <= carried + 1.25 * own

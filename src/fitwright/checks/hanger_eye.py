@@ -32,7 +32,8 @@ def second_fixing(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: Ho
 
 def _missing(spec: HoseHangerSpec) -> Finding:
     of = Of("second_fixing")
-    advice = "Say `second_fixing: yes`: an eye for a line to a point of its own."
+    asked = "Delete `second_fixing: no`" if spec.second_fixing is False else "Say `second_fixing: yes`"
+    advice = f"{asked}: it gets an eye for a line to a point of its own."
     if spec.above == "people":
         message = "it hangs above people and has no eye for a line: nothing holds it when a screw or the print gives"
         return say("second_fixing", "fail", of, message, advice)

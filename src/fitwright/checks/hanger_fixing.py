@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -21,6 +22,7 @@ from fitwright.spec.hanger import HoseHangerSpec
 
 Numbers = NDArray[np.float64]
 
+TIED = "Screw it where it may be caught; wider ties (mount.tie) help little."
 MOST = 999.0
 """More times than this are said as so many."""
 NO_SAFE_LOAD = "no safe load is claimed: try it with four times the weight before it hangs over anything"
@@ -145,14 +147,16 @@ def _judged(worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: Ho
     code = "snag" if snag else "fixing"
     if worst.used <= 1.0:
         return say(code, "pass", of, message)
-    return say(code, "fail", of, message, _instead(hanging, seats, spec))
+    if snag and worst.one.into == "tie":  # it slips and turns on its bar before that
+        return say(code, "warn", of, f"{message}: it turns on its bar or tears", TIED)
+    return say(code, "fail", of, message, _instead(hanging, seats, spec, worst.used))
 
 
 def _weight(hanging: Hanging) -> float:
     return hanging.lasting_n * len(hanging.load_at)
 
 
-def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec) -> str:
+def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, used: float) -> str:
     """Longer, thicker or more screws that would do; else a wider base."""
     for words, changed in _tries(hanging):
         try:
@@ -161,7 +165,9 @@ def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec
             continue
         if max(lasting.used, snag.used) <= 1.0:
             return words
-    return f"No screw of the tables does: more of them ({hanging.held[0].key}), further apart, or a thicker base."
+    count, key = len(hanging.held), hanging.held[0].key
+    more = f"{math.ceil(count * used)} in place of {count}" if math.isfinite(used) else "more of them"
+    return f"No longer or thicker one does: {more}, further apart, or a hanger that stands less far out ({key})."
 
 
 def _tries(hanging: Hanging) -> Iterator[tuple[str, Hanging]]:

@@ -93,10 +93,12 @@ def measured(cradle: Cradle, mesh: trimesh.Trimesh) -> Bore | None:
 
 
 def _rim_mm(s_mm: Numbers, first: Numbers, r: float) -> float:
-    """Least radius of the two rims at one angle; 0 where a rim is not rounded, or not far enough."""
+    """Least radius of the rims at one angle, each up to where the bore begins; 0 where one is not rounded enough."""
     there = np.flatnonzero(np.isfinite(first) & (first < r + GONE_MM))
     middle = len(there) // 2
-    return min(_fitted(s_mm[half], first[half] - r) for half in (there[:middle], there[middle:]))
+    halves = there[:middle], there[middle:][::-1]
+    rims = [half[: int(np.argmax(first[half] - r <= FALLS_OFF_MM))] for half in halves]
+    return min(_fitted(s_mm[rim], first[rim] - r) for rim in rims)
 
 
 def _fitted(s_mm: Numbers, high: Numbers) -> float:

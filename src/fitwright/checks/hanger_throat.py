@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import trimesh
@@ -25,7 +25,7 @@ BY_HAND_N = 150.0
 """More than this nobody pushes in overhead (common practice, no source)."""
 DOWNWARDS = -0.5
 """A way out that points down by more than this (30 deg below level) lets the weight press it out."""
-LEAST_ARM_DEG, STEPS = 5.0, 60
+LEAST_ARM_DEG, STEPS, ROUNDS = 5.0, 60, 30
 
 
 @dataclass(frozen=True)
@@ -41,6 +41,16 @@ class Arms:
     def force_n(self, opened_mm: float, modulus_mpa: float) -> float:
         """The force that opens the throat by so much: both arms feel it."""
         return opened_mm * modulus_mpa / self._per_newton()
+
+    def cut_back(self, from_mm: float, to_mm: float) -> Arms:
+        """The arms that a throat of another width leaves."""
+        one, other = (self._left(arm, from_mm, to_mm) for arm in self.both)
+        return Arms((one, other))
+
+    def _left(self, arm: Arm, from_mm: float, to_mm: float) -> Arm:
+        angles = [math.degrees(math.asin(min(1.0, w / 2 / arm.radius_mm))) for w in (from_mm, to_mm)]
+        sweep = max(LEAST_ARM_DEG, arm.sweep_deg + angles[0] - angles[1])
+        return replace(arm, sweep_deg=sweep, force_deg=arm.force_deg + angles[0] - angles[1])
 
     def push_n(self, opened_mm: float, wide_mm: float, modulus_mpa: float) -> float:
         """What pushes a round thing through: it is the wedge itself, its slope acos(w / outside) where it is w wide."""
@@ -84,6 +94,14 @@ def arms_of(one: Throat, cradle: Cradle, mesh: trimesh.Trimesh) -> Arms:
     return Arms((made[0], made[1]))
 
 
+def works_mm(arms: Arms, wide_mm: float, passes_mm: float, strain: float) -> float:
+    """The throat [mm] that works, to the next half: a wider one leaves shorter arms, which give less."""
+    works = wide_mm
+    for _ in range(ROUNDS):
+        works = min(passes_mm, passes_mm - arms.cut_back(wide_mm, works).opens_mm(strain))
+    return math.ceil(2.0 * works + 0.5) / 2.0
+
+
 def _nearest(one: Throat, cradles: tuple[Cradle, ...]) -> Cradle | None:
     """The bore that an opening leads to."""
     own = [c for c in cradles if c.body == one.body]
@@ -105,9 +123,12 @@ def _judged(one: Throat, wide: float, arms: Arms, spec: HoseHangerSpec) -> Itera
     arm = f"the arms give {gives:.1f} mm at {limit:.2%} strain of {spec.material.name}"
     if wide < allowed.least_mm - TOLERANCES.fit_mm:
         message = f"the {what} of {outside:.1f} mm{squeezed} does not go through {wide:.1f} mm: {arm}"
-        advice = f"Make `throat` {math.ceil(10 * allowed.least_mm) / 10:.1f} mm or more"
+        works = works_mm(arms, wide, outside * (1.0 - share), limit)
+        advice = f"Make `throat` {works:.1f} mm or more"
         most = (
-            f" (up to {allowed.greatest_mm:.1f} mm keeps it in)." if allowed.possible else ": no width keeps it in too."
+            f" (up to {allowed.greatest_mm:.1f} mm keeps it in)."
+            if works <= allowed.greatest_mm
+            else ": no width keeps it in too."
         )
         advice += most
         yield say("throat", "fail", Of(one.key, one.body, wide, allowed.least_mm), message, advice)

@@ -38,9 +38,9 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
         dimensions=hanger_dimensions(plan, spec),
         section_at_mm=plan.sizes.wide / 2,
         labels=hanger_labels(plan, spec),
-        facts={**hanger_facts(plan, spec), **_carried_facts(plan)},
+        facts=hanger_facts(plan, spec),
         assumed={**hanger_assumed(plan, spec), **plan.base.assumed},
-        cautions=(*hanger_cautions(spec), *_carried_cautions(plan)),
+        cautions=hanger_cautions(spec),
         templates=hanger_templates(plan, spec),
         fastenings=hanger_fastenings(plan, spec),
         hardware=hanger_hardware(plan, spec),
@@ -48,19 +48,12 @@ def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     return riding(loaded(part, plan, spec), spec)
 
 
-def _carried_facts(plan: HangerPlan) -> dict[str, str]:
-    return {name: words for carrier in plan.carrier for name, words in carrier.facts.items()}
-
-
-def _carried_cautions(plan: HangerPlan) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(words for carrier in plan.carrier for words in carrier.cautions))
-
-
 def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     """All printed bodies, the hanger itself first; a slice of that one is the try-print."""
     rounds = tuple(one for carrier in plan.carrier for one in carrier.rounds)
     wide, wall = plan.sizes.wide, spec.wall_mm
-    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds)
+    lugs = tuple(one for carrier in plan.carrier for one in carrier.lugs)
+    body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds, lugs=lugs)
     return replace(body, tries=(slice_of(plan, body),)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
 
 

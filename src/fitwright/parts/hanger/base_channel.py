@@ -9,9 +9,9 @@ from fitwright.data.channels import ChannelRow, slot_channel, strut_channel
 from fitwright.errors import DataError, RefusalError
 from fitwright.outline import Outline
 from fitwright.parts.compensation import modelled, placed
-from fitwright.parts.gate.lengths import sold_mm
-from fitwright.parts.hanger.base_plate import PAST_MM, PLATE_MM, edge_mm, out_mm, screw_holes
-from fitwright.parts.hanger.base_through import cuts_of, head_v, in_line_y, middle_u, pad, plate_ends
+from fitwright.parts.gate.lengths import SOLD_MM, sold_mm
+from fitwright.parts.hanger.base_plate import PAST_MM, PLATE_MM, ROOM_MM, edge_mm, screw_holes
+from fitwright.parts.hanger.base_through import cuts_of, in_line_y, middle_u, pad, plate_ends, under_mm, wide_for
 from fitwright.parts.hanger.cuts import Cut, Window
 from fitwright.parts.hanger.fixing import Fixing, bolt_fixing
 from fitwright.parts.hanger.mount_keys import key_of
@@ -69,6 +69,14 @@ def through_head(spec: HoseHangerSpec, opens_away: bool) -> Head:
 def under_hose(spec: HoseHangerSpec) -> bool:
     """Whether the bolts go in under the hose: along it, on all but upright surfaces."""
     return spec.mount.along and spec.mount.side in ("up", "down")
+
+
+def under_count(spec: HoseHangerSpec, fixing: Fixing, wide: float) -> int:
+    """How many in line: as asked; in a T-slot, whose nuts hold less, two where there is room for them."""
+    if spec.mount.screws.count is not None:
+        return spec.mount.screws.count
+    room = wide >= wide_for(fixing, 2, False) or "width" in spec.defaulted
+    return 2 if spec.mount.kind == "t_slot" and room else 1
 
 
 def channel(site: Site) -> Base:
@@ -143,6 +151,22 @@ def bolt_point(site: Site, fixing: Fixing, at: tuple[float, float], head: float,
     )
 
 
+def clamped_mm(spec: HoseHangerSpec, fixing: Fixing, least: float) -> float:
+    """What lies between head and channel [mm], `least` or so much more that a bolt of a sold length fits the slot."""
+    row = channel_of(spec)
+    nut = row.lip_mm + min(row.nut_m_mm, fixing.row.major_mm)
+    for long in SOLD_MM:
+        high = max(least, long - fixing.washer_h - row.deep_mm + GROUND_MM)
+        if high <= long - fixing.washer_h - nut:
+            return high
+    return least
+
+
+def channel_plate_mm(spec: HoseHangerSpec) -> float:
+    """Thickness of a plate with bolts beside the hose."""
+    return clamped_mm(spec, channel_fixing(spec), PLATE_MM)
+
+
 def bolt_mm(spec: HoseHangerSpec, row: ChannelRow, fixing: Fixing, head: float) -> float:
     """The length to buy [mm]: a full nut, and its end clear of the ground of the slot."""
     through = head + fixing.washer_h
@@ -157,8 +181,8 @@ def bolt_mm(spec: HoseHangerSpec, row: ChannelRow, fixing: Fixing, head: float) 
 def _under(site: Site) -> Base:
     spec = site.spec
     fixing = channel_fixing(spec, through_head(spec, site.opens_away))
-    u, count = middle_u(site, fixing), spec.mount.screws.count or 1
-    v = head_v(site, fixing, u)
+    u, count = middle_u(site, fixing), under_count(spec, fixing, site.sizes.wide)
+    v = clamped_mm(spec, fixing, under_mm(fixing))
     points = tuple(bolt_point(site, fixing, (u, y), v, "through") for y in in_line_y(site, fixing, count, False))
     half = channel_of(spec).wide_mm / 2
     ends = plate_ends(site, (u - half, u + half))
@@ -171,16 +195,17 @@ def _under(site: Site) -> Base:
 def _above(site: Site) -> Base:
     """On a wall the channel lies above the hose, so that the weight pulls the plate onto it."""
     spec, fixing = site.spec, channel_fixing(site.spec)
+    thick = channel_plate_mm(spec)
     row, count = channel_of(spec), spec.mount.screws.count or 1
-    u = site.reach_u[1] + out_mm(fixing)
+    u = site.beside_u(fixing, ROOM_MM, thick)[1]
     ys = _ys(site, fixing, count)
-    points = tuple(bolt_point(site, fixing, (u, y), PLATE_MM, "beside") for y in ys)
+    points = tuple(bolt_point(site, fixing, (u, y), thick, "beside") for y in ys)
     low = plate_ends(site, (u, u))[0]
     ends = low, u + max(row.wide_mm / 2, edge_mm(fixing))
     relief = rib_relief(spec, u, [(p.y, p.hole_d) for p in points], site.sizes.wide)
     holes: tuple[Cut, ...] = *relief, *screw_holes(points, hole_begins(spec, fixing.hole_d))
-    adds = box_uv(ends, (0.0, PLATE_MM)), rib(spec, u)
-    return Base(PLATE_MM, ends, adds, (), holes, points, kind="channel")
+    adds = box_uv(ends, (0.0, thick)), rib(spec, u)
+    return Base(thick, ends, adds, (), holes, points, kind="channel")
 
 
 def _across(site: Site) -> Base:
@@ -188,11 +213,12 @@ def _across(site: Site) -> Base:
     if spec.mount.screws.count not in (None, 2):
         why = "across the hose there is one bolt on either side of it"
         raise RefusalError(key_of(spec, "screws.count"), f"{spec.mount.screws.count}", "2", why)
-    low, high = site.reach_u[0] - out_mm(fixing), site.reach_u[1] + out_mm(fixing)
+    thick = channel_plate_mm(spec)
+    low, high = site.beside_u(fixing, ROOM_MM, thick)
     y = _ys(site, fixing, 1)[0]
-    points = tuple(bolt_point(site, fixing, (u, y), PLATE_MM, "beside") for u in (low, high))
+    points = tuple(bolt_point(site, fixing, (u, y), thick, "beside") for u in (low, high))
     ends = low - edge_mm(fixing), high + edge_mm(fixing)
-    return Base(PLATE_MM, ends, (box_uv(ends, (0.0, PLATE_MM)),), (), screw_holes(points), points, kind="channel")
+    return Base(thick, ends, (box_uv(ends, (0.0, thick)),), (), screw_holes(points), points, kind="channel")
 
 
 def _ys(site: Site, fixing: Fixing, count: int) -> list[float]:

@@ -49,10 +49,10 @@ def beside(site: Site) -> Base:
     each = _each_end(spec.mount.screws.count, key_of(spec, "screws.count"))
     ys = rows_y(site, fixing, span, each)
     columns = math.ceil(each / len(ys))
-    low, high = site.reach_u
-    out, step = out_mm(fixing), apart_mm(fixing)
-    places = [(u, y) for k in range(columns) for u in (low - out - k * step, high + out + k * step) for y in ys]
-    ends = low - out - (columns - 1) * step - edge_mm(fixing), high + out + (columns - 1) * step + edge_mm(fixing)
+    low, high = site.beside_u(fixing, ROOM_MM, PLATE_MM)
+    step = apart_mm(fixing)
+    places = [(u, y) for k in range(columns) for u in (low - k * step, high + k * step) for y in ys]
+    ends = low - (columns - 1) * step - edge_mm(fixing), high + (columns - 1) * step + edge_mm(fixing)
     _not_higher_than_joist(site, ends, span)
     long = wood_screw_mm(spec, fixing, PLATE_MM)
     points = tuple(wood_point(site, fixing, at, PLATE_MM, "beside", long, span) for at in places)

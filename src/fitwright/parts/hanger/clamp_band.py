@@ -21,6 +21,8 @@ BEHIND_MM = 2.0
 LEAST_SIDE_MM = 5.0
 """Of the width, on each side of a band's groove."""
 PAST_DEG = 10.0
+NECK_OF_R = 0.6
+"""Half the neck's width in outside radii: wider, the tunnel leaves sharp edges at its ends."""
 
 
 def banded(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number: str) -> Carrier:
@@ -38,7 +40,9 @@ def banded(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number:
         ring,
         cuts=(*ring.cuts, Window(f"band tunnel {number}".strip(), tunnel, *ys, "clamp.band")),
         base_v=sizes.out_r + TUNNEL_MM + BEHIND_MM,
-        cap=cap_of([segment_uv(at, sizes.out_r, gap)], sizes, at),
+        neck_u=(-NECK_OF_R * sizes.out_r, NECK_OF_R * sizes.out_r),
+        cap=(cap := cap_of([segment_uv(at, sizes.out_r, gap)], sizes, at)),
+        stands=(cap,),
         cap_cuts=(*ring.cap_cuts, Window(f"band groove {number}".strip(), over, *ys, "clamp.band", 0)),
         bought=(_band(sizes, spec),),
     )

@@ -28,6 +28,7 @@ EDGE = 1.5
 """Hole centre to edge in hole diameters, at the least (common practice, no source)."""
 NUT_SLACK_MM = 0.2
 """A pocket is so much wider and higher than its nut (common practice, no source)."""
+DRIVER_MM = 80.0
 END_MM = 1.0
 """Between the end of a screw and the base."""
 
@@ -123,11 +124,18 @@ def screwed(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number
         cuts=tuple(cuts),
         reach_u=(-one.end_u, one.end_u),
         base_v=max(ring.base_v, -one.bottom, -one.tip_v + END_MM),
-        cap=cap_of([segment_uv(at, sizes.out_r, gap), above], sizes, at),
+        cap=(cap := cap_of([segment_uv(at, sizes.out_r, gap), above], sizes, at)),
+        stands=(below, cap, *(_column(one, at, sign) for sign in (-1.0, 1.0))),
         cap_cuts=tuple(cap_cuts),
         fastenings=tuple(fastenings),
         bought=_bought(one),
     )
+
+
+def _column(one: Screws, at: Point, sign: float) -> Outline:
+    """Room of a screw, its washer and its driver."""
+    u, half = at[0] + sign * one.u, one.washer[0] / 2
+    return box_uv((u - half, u + half), (at[1] + one.tip_v - END_MM, at[1] + one.top + DRIVER_MM))
 
 
 def _drilled(one: Screws, sizes: Sizes, u: float, v: tuple[float, float], name: str) -> Drilled:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from fitwright.frame import Frame, Vec
 from fitwright.hanging import Cradle, Hanging, Throat
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.mechanism import Fastening
 from fitwright.parts.compensation import small_hole
+from fitwright.parts.hanger.clamp_band import BAND_SLACK_MM, GROOVE_MM
 from fitwright.parts.hanger.declared import BODY, FLARE_DEEP_MM
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.swivel_body import BASE
@@ -45,6 +47,8 @@ def load_faces(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, screws:
     made += [_back(plan), *(_seat(plan, k, p) for k, p in enumerate(plan.base.points, start=1))]
     if plan.base.swivel is not None:
         made.append(_turns_on(plan))
+    if spec.style == "clamp" and spec.clamp.kind == "band":
+        made += [_band_seat(one, plan, spec) for one in hanging.cradles if one.body != BODY]
     for one in screws:
         if not one.name.startswith("fixing"):
             made += _screw_faces(one)
@@ -157,6 +161,15 @@ def _seat(plan: HangerPlan, number: int, p: FixingPoint) -> LoadFace:
     frame = Frame(plan.placed.point(p.u, p.y, p.head_v), plan.placed.direction(0.0, -1.0), ALONG)
     body = BODY if plan.base.swivel is None else BASE
     return LoadFace(f"fixing {number} seat", body, "flat", frame, (-half, half), (-half, half))
+
+
+def _band_seat(one: Cradle, plan: HangerPlan, spec: HoseHangerSpec) -> LoadFace:
+    """The ground of a cap's groove, on which the band pulls."""
+    bore, half = _bore(one, plan), (spec.clamp.band_mm + BAND_SLACK_MM) / 2
+    middle = plan.sizes.wide / 2
+    return replace(
+        bore, name=f"{one.name} band seat", r_mm=plan.sizes.out_r - GROOVE_MM, s_mm=(middle - half, middle + half)
+    )
 
 
 def _turns_on(plan: HangerPlan) -> LoadFace:

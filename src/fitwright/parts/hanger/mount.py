@@ -7,11 +7,19 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.hanging import HeldBy
 from fitwright.parts.gate.refusals import or_more
-from fitwright.parts.hanger.base_channel import channel, channel_fixing, through_head, under_hose
+from fitwright.parts.hanger.base_channel import (
+    channel,
+    channel_fixing,
+    channel_plate_mm,
+    clamped_mm,
+    through_head,
+    under_count,
+    under_hose,
+)
 from fitwright.parts.hanger.base_holes import hole_fixing, holes, holes_of, holes_wide_mm, under_hose_at
 from fitwright.parts.hanger.base_plate import PLATE_MM, beside, fits_beside, too_long_for_bed
 from fitwright.parts.hanger.base_rod import TOP_MM, on_rod, rod_fixing, rod_wide_mm
-from fitwright.parts.hanger.base_through import least_axis_mm, through, wide_for
+from fitwright.parts.hanger.base_through import least_axis_mm, through, under_mm, wide_for
 from fitwright.parts.hanger.base_tie import tie_thick_mm, tie_wide_mm, tied
 from fitwright.parts.hanger.batten import on_batten
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
@@ -44,7 +52,7 @@ def _wide_needed(spec: HoseHangerSpec, sizes: Sizes) -> float:
     if fixing is None:
         return 0.0
     wood = spec.mount.kind == "joist_underside"
-    return wide_for(fixing, count or (2 if wood else 1), wood)
+    return wide_for(fixing, count or 2 if wood else under_count(spec, fixing, sizes.wide), wood)
 
 
 def _under_hose(spec: HoseHangerSpec, sizes: Sizes) -> Fixing | None:
@@ -80,6 +88,10 @@ def _least_axis_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, 
     if spec.mount.kind == "holes":
         return max(plain, _holes_axis_mm(spec, sizes))
     fixing = _under_hose(spec, sizes)
+    if spec.mount.kind in ("strut", "t_slot"):
+        if fixing is None:
+            return base_v + channel_plate_mm(spec)
+        return max(plain, sizes.bore_r + sunk_mm(fixing) + clamped_mm(spec, fixing, under_mm(fixing)))
     if fixing is None and _must_go_under(Site(spec, sizes, carriers, plain)):
         fixing = wood_fixing(spec)
     return plain if fixing is None else max(plain, least_axis_mm(fixing, sizes.bore_r))

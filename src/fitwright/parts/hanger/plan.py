@@ -11,7 +11,7 @@ from fitwright.data.fasteners import FastenerRow
 from fitwright.hanging import Cradle, Eye, HeldBy, Throat
 from fitwright.mechanism import Bought, Fastening
 from fitwright.outline import Outline, Point
-from fitwright.outline_union import Region
+from fitwright.outline_union import Region, difference
 from fitwright.part import RoundSize, StandIn
 from fitwright.parts.hanger.cuts import Cut
 from fitwright.parts.hanger.fixing import Fixing
@@ -115,6 +115,23 @@ class SwivelBase:
 
 
 @dataclass(frozen=True)
+class Lug:
+    """A lug of its own thickness at the front face: outlines in (u, v), fused to the body; its eye along y at `at`."""
+
+    name: str
+    drawn: tuple[Outline, ...]
+    at: Point
+    hole_d: float
+    long_mm: float
+
+    def added_mm3(self, profile: Region) -> float:
+        """What it adds to the profile's body [mm3], its hole taken off; the hole lies outside the profile."""
+        loops = [profile.outer]
+        outside = math.fsum(left.area_mm2 for left in difference(list(self.drawn), loops))
+        return (outside - math.pi * self.hole_d**2 / 4) * self.long_mm
+
+
+@dataclass(frozen=True)
 class Carrier:
     """What is round one hose: outlines in (u, v) to add and to take away, cuts, and how far it reaches along u."""
 
@@ -133,8 +150,9 @@ class Carrier:
     rounds: tuple[RoundSize, ...] = ()
     """The bore, as a round face of a known size."""
     cap_rounds: tuple[RoundSize, ...] = ()
-    facts: dict[str, str] = field(default_factory=dict)
-    cautions: tuple[str, ...] = ()
+    lugs: tuple[Lug, ...] = ()
+    stands: tuple[Outline, ...] = ()
+    """What else stands there, or needs room: caps, ears, screws and their drivers."""
     cradles: tuple[Cradle, ...] = ()
     throats: tuple[Throat, ...] = ()
     eyes: tuple[Eye, ...] = ()

@@ -22,11 +22,6 @@ STRAP_SLACK_MM = 1.0
 """A slot is so much longer (at each end) and thicker than the strap (common practice, no source)."""
 BESIDE_SLOT_MM = 4.0
 """Of the width, on each side of a slot."""
-SADDLE_WIDE_MM = 38.0
-"""What carries a hose is at least so wide (Air Diffusion Council, flexible duct: 1 1/2 in)."""
-CARRIES = (
-    "The strap carries the {what}: take one that is 38 mm wide or wider (this one is {wide:g}), or it is pressed in."
-)
 
 
 def saddle_lip_deg(bore_r: float) -> float:
@@ -34,9 +29,14 @@ def saddle_lip_deg(bore_r: float) -> float:
     return 90.0 + math.degrees(math.asin(LIP_R_MM / (bore_r + LIP_R_MM)))
 
 
+def slot_mm(spec: HoseHangerSpec) -> float:
+    """A slot's own thickness [mm]."""
+    return spec.strap.thick_mm + STRAP_SLACK_MM
+
+
 def ear_mm(sizes: Sizes, spec: HoseHangerSpec) -> float:
     """From the bore to an ear's end [mm]."""
-    return sizes.arm + spec.strap.thick_mm + STRAP_SLACK_MM + EAR_END_MM
+    return sizes.arm + slot_mm(spec) + EAR_END_MM
 
 
 def least_shared_mm(sizes: Sizes, spec: HoseHangerSpec) -> float:
@@ -68,7 +68,6 @@ def saddle(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) 
         v - box[1] if abs(sizes.opens[1]) < 0.7 else sizes.out_r,
         neck_span(sizes),
         rounds=(bore(at, sizes, u, sector, f"bore {number}".strip(), key),),
-        cautions=_cautions(at, sizes, spec),
         cradles=(cradle(at, sizes, u, sector, f"saddle {number}".strip(), key),),
     )
 
@@ -114,7 +113,7 @@ def _lip_cuts(sizes: Sizes, at: Point, sign: float, name: str) -> list[Cut]:
 
 def _ear(sizes: Sizes, spec: HoseHangerSpec, u: float, sign: float) -> tuple[float, tuple[float, float] | None]:
     """Where an ear ends, and its slot, both counted from the axis; None where the neighbour cuts the shared slot."""
-    slot = sizes.out_r, sizes.out_r + spec.strap.thick_mm + STRAP_SLACK_MM
+    slot = sizes.out_r, sizes.out_r + slot_mm(spec)
     end = sizes.bore_r + ear_mm(sizes, spec)
     way = polar((0.0, 0.0), sign, sizes.opens_deg + 90.0)[0]
     beside = any((other - u) * way > 1e-6 for other in sizes.axes_u)
@@ -132,12 +131,6 @@ def _slot_y(sizes: Sizes, spec: HoseHangerSpec) -> tuple[float, float]:
         why = f"the saddle is too narrow for the slots of a strap {spec.strap.wide_mm:g} mm wide"
         raise RefusalError("width", f"{sizes.wide:g}", f"{need:g} mm or more, or a narrower saddle.strap", why)
     return (sizes.wide - long) / 2, (sizes.wide + long) / 2
-
-
-def _cautions(at: Placed, sizes: Sizes, spec: HoseHangerSpec) -> tuple[str, ...]:
-    """A strap that the hose hangs in is to be as wide as a saddle."""
-    carries = at.direction(*sizes.opens)[2] < -0.7 and spec.strap.wide_mm < SADDLE_WIDE_MM
-    return (CARRIES.format(what=spec.carried.kind, wide=spec.strap.wide_mm),) if carries else ()
 
 
 def _to_surface(sizes: Sizes, sign: float) -> bool:

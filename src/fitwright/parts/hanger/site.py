@@ -16,6 +16,8 @@ AWAY = 0.7
 HOSE_CLEAR_MM = 1.0
 """A head in a recess stays so far below the hose."""
 STEP_MM = 1.0
+STRAP_OFF_MM, STRAP_CLEAR_MM = 0.5, 0.1
+"""A strap lies so far outside the arms' radius where it leaves its slot, and a head stays so far from it."""
 
 
 @dataclass(frozen=True)
@@ -61,6 +63,24 @@ class Site:
             if _inside(one.adds, at) and not _inside(one.takes, at):
                 return True
         return False
+
+    def beside_u(self, fixing: Fixing, room_mm: float, plate_mm: float) -> tuple[float, float]:
+        """Where screws beside the hoses stand (low, high): clear of the carriers, and of a strap that lies there."""
+        low, high = self.reach_u
+        out = fixing.bears_d / 2 + room_mm
+        past = self._past_strap(fixing, plate_mm)
+        opens = self.sizes.opens[0]
+        first, last = min(self.sizes.axes_u), max(self.sizes.axes_u)
+        low = min(low - out, first - past) if opens < -AWAY else low - out
+        return low, (max(high + out, last + past) if opens > AWAY else high + out)
+
+    def _past_strap(self, fixing: Fixing, plate_mm: float) -> float:
+        """From a hose's axis along the surface to a head that its strap passes; 0 where it is low enough."""
+        if self.spec.style != "saddle":
+            return 0.0
+        strap = self.sizes.out_r + STRAP_OFF_MM + self.spec.strap.thick_mm
+        free = self.axis - plate_mm - fixing.high - STRAP_CLEAR_MM
+        return math.sqrt(max(0.0, strap**2 - free**2)) + fixing.head_d / 2 if free < strap else 0.0
 
     def hose_v(self, u: float, half: float) -> float:
         """The least v of the hose within `half` of u, at the axis that is nearest."""

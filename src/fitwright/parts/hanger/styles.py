@@ -11,12 +11,13 @@ from fitwright.outline import Point
 from fitwright.parts.compensation import modelled, placed
 from fitwright.parts.hanger.arms import Bent, arm_of, pipe_throat_mm, snap_mm
 from fitwright.parts.hanger.clamp import clamp
+from fitwright.parts.hanger.eye import with_eye
 from fitwright.parts.hanger.hook import hook, lip_deg
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.saddle import least_shared_mm, saddle, saddle_lip_deg
-from fitwright.physics.arm import HELD_SHARE
+from fitwright.physics.arm import HELD_SHARE, SQUEEZED_SHARE
 from fitwright.spec.hanger import HoseHangerSpec
 
 SLACK_MM = 1.0
@@ -34,6 +35,7 @@ PASS_MM = 4.0
 """A hose that comes in between two neighbours has so much room beyond its own size."""
 DEFAULT_SHARE = 0.85
 """Throat of a hook in outsides of the hose (common practice, no source)."""
+EASY_MM = 0.5
 UPWARDS = 0.7
 CARRIERS = {"saddle": saddle, "hook": hook, "clamp": clamp}
 
@@ -42,14 +44,17 @@ WAYS: Mapping[float, str] = {0.0: "up", 90.0: "right", 180.0: "down", 270.0: "le
 
 
 def carrier_of(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) -> Carrier:
-    """What is round the axis at (u, v)."""
-    return CARRIERS[spec.style](sizes, spec, u, v, number)
+    """What is round the axis at (u, v); the eye is on the last of several (`number` "": the only one, or a trial)."""
+    one = CARRIERS[spec.style](sizes, spec, u, v, number)
+    if spec.eye and number in ("", f"{spec.count} "):
+        return with_eye(one, sizes, spec, (u, v), "")
+    return one
 
 
 def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
     """The sizes, and where the axes lie along u; RefusalError names the key that has to change."""
     one = _hook_sizes(spec, side) if spec.style == "hook" else _sizes(spec, side, _bore_mm(spec))
-    carrier = carrier_of(one, spec, 0.0, 0.0, "")
+    carrier = CARRIERS[spec.style](one, spec, 0.0, 0.0, "")
     need = least_apart(one, spec, carrier)
     apart = _apart(one, carrier) if spec.apart_mm is None else spec.apart_mm
     if spec.count > 1 and apart < need - 1e-6:
@@ -73,10 +78,21 @@ def _hook_sizes(spec: HoseHangerSpec, side: Placed) -> Sizes:
     drop_in = asked is not None and asked >= size.nominal_mm
     one = _sizes(spec, side, max(_bore_mm(spec), asked or 0.0))
     if spec.carried.kind == "hose" or drop_in:
-        return _with_throat(spec, one, DEFAULT_SHARE * size.nominal_mm if asked is None else asked)
+        return _with_throat(spec, one, asked) if asked is not None else _pressed_in(spec, one)
     made = _with_throat(spec, one, size.nominal_mm * (1.0 - HELD_SHARE))
     for _ in range(8):
         made = _with_throat(spec, one, pipe_throat_mm(spec, made.snaps_mm))
+    return made
+
+
+def _pressed_in(spec: HoseHangerSpec, one: Sizes) -> Sizes:
+    """A hook whose throat a hose goes through, squeezed by hand while the arms give."""
+    size, squeezed = spec.carried.size, spec.carried.squeezed_mm
+    flat = size.greatest_mm * (1.0 - SQUEEZED_SHARE) if squeezed is None else min(squeezed, size.greatest_mm)
+    most, made = size.nominal_mm * (1.0 - HELD_SHARE), _with_throat(spec, one, DEFAULT_SHARE * size.nominal_mm)
+    for _ in range(8):
+        wide = max(DEFAULT_SHARE * size.nominal_mm, flat - made.snaps_mm + EASY_MM)
+        made = _with_throat(spec, one, min(wide, most))
     return made
 
 

@@ -13,7 +13,7 @@ from fitwright.errors import RefusalError
 from fitwright.outline import Outline
 from fitwright.outline_union import Region, union
 from fitwright.parts.gate.lengths import sold_mm
-from fitwright.parts.hanger.base_channel import bolt_point, channel_fixing, hole_begins, rib, rib_relief
+from fitwright.parts.hanger.base_channel import bolt_point, channel_fixing, clamped_mm, hole_begins, rib, rib_relief
 from fitwright.parts.hanger.base_plate import edge_mm, out_mm, screw_holes, wood_point
 from fitwright.parts.hanger.base_through import behind_mm, recess, under_mm
 from fitwright.parts.hanger.cuts import Cut, Drilled
@@ -62,9 +62,11 @@ def pivot(spec: HoseHangerSpec) -> Pivot:
     bolt, nut = bolt_fixing(spec, size), nut_fixing(spec, size)
     web = under_mm(bolt)
     head = bolt.washer_h + bolt.head_k + SUNK_MM
-    fixed = 2 * bolt.washer_h + web + GAP_MM + nut.head_k + PAST_NUT_MM
-    long = sold_mm(bolt.row, fixed + web, key_of(spec, "bolt"))
     thick = head + web
+    if spec.mount.kind in ("strut", "t_slot"):
+        thick = clamped_mm(spec, channel_fixing(spec), thick)
+    fixed = 2 * bolt.washer_h + thick - head + GAP_MM + nut.head_k + PAST_NUT_MM
+    long = sold_mm(bolt.row, fixed + web, key_of(spec, "bolt"))
     return Pivot(bolt, nut, head, thick, thick + GAP_MM + long - fixed, long)
 
 

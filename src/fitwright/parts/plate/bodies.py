@@ -38,7 +38,7 @@ def plate_body(piece: Piece, spec: FlangePlateSpec) -> Body:
             for name, tool in zip(names, tools(model, piece.frame), strict=True)
         ),
         holes=tuple(_hole_fits(piece, spec)),
-        tries=plate_tries(piece) if stock is None else (),
+        tries=plate_tries(piece, solid) if stock is None else (),
         volume_mm3=volume,
         stock=stock,
         flat=piece.true if stock is not None else None,

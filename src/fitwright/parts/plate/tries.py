@@ -23,16 +23,14 @@ OVER_MM = 0.1
 CHORD_MM, ROUND_MM = 0.05, 0.1
 
 
-def plate_tries(piece: Piece) -> tuple[TryPiece, ...]:
-    """The try-piece; none for a plate that is hardly thicker than the skin, or has no holes."""
+def plate_tries(piece: Piece, solid: Solid) -> tuple[TryPiece, ...]:
+    """The try-piece, which hangs together; none for a plate that is hardly thicker than the skin, or has no holes."""
     model = piece.model
     if model.thickness_mm < SKIN_MM + 1.0 or not model.holes:
         return ()
-    tool = (
-        _strips(model, piece.frame)
-        or _band(model, piece.frame)
-        or outline_tool(_beyond(model.outline), piece.frame, -OVER_MM, SKIN_MM)
-    )
+    tools = _strips(model, piece.frame), _band(model, piece.frame)
+    whole = outline_tool(_beyond(model.outline), piece.frame, -OVER_MM, SKIN_MM)
+    tool = next((one for one in tools if one is not None and len(solid.intersect(one).Solids()) == 1), whole)
     return (TryPiece("plate footprint", tool, (0.0, -1.0, 0.0)),)
 
 
