@@ -13,6 +13,7 @@ from fitwright.parts.hanger.arms import Bent, arm_of, pipe_throat_mm, snap_mm
 from fitwright.parts.hanger.clamp import clamp
 from fitwright.parts.hanger.eye import with_eye
 from fitwright.parts.hanger.hook import hook, lip_deg
+from fitwright.parts.hanger.neck_need import neck_mm
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
@@ -52,7 +53,10 @@ def carrier_of(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: s
 
 
 def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
-    """The sizes, and where the axes lie along u; RefusalError names the key that has to change."""
+    """The sizes, and where the axes lie along u; RefusalError names the key that has to change.
+
+    `side`: which surface, and how far it is from the axis where that is known already (0: it is not).
+    """
     one = _hook_sizes(spec, side) if spec.style == "hook" else _sizes(spec, side, _bore_mm(spec))
     carrier = CARRIERS[spec.style](one, spec, 0.0, 0.0, "")
     need = least_apart(one, spec, carrier)
@@ -67,7 +71,9 @@ def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
 def _sizes(spec: HoseHangerSpec, side: Placed, printed: float) -> Sizes:
     opens, bore = _opens(spec, side), modelled(printed, "hole", spec.printer) / 2
     lip = saddle_lip_deg(bore) if spec.style == "saddle" else 90.0
-    return Sizes(bore, printed, arm_of(spec, bore, opens), spec.width_mm, lip, opens, (0.0,))
+    arm = arm_of(spec, bore, opens, side.axis_mm)
+    neck = neck_mm(spec, bore, arm, opens, side.axis_mm)
+    return Sizes(bore, printed, arm, spec.width_mm, lip, opens, (0.0,), neck)
 
 
 def _hook_sizes(spec: HoseHangerSpec, side: Placed) -> Sizes:
@@ -99,7 +105,7 @@ def _pressed_in(spec: HoseHangerSpec, one: Sizes) -> Sizes:
 def _with_throat(spec: HoseHangerSpec, one: Sizes, printed: float) -> Sizes:
     wide = modelled(printed, "hole", spec.printer)
     lip = lip_deg(one.bore_r, one.arm, wide)
-    roots = roots_deg(one.bore_r, one.arm, one.opens)
+    roots = roots_deg(one.bore_r, one.arm, one.opens, one.neck)
     snaps = snap_mm(spec, Bent(one.bore_r, one.arm, one.wide, lip, roots))
     return replace(one, lip_deg=lip, throat=wide, throat_printed=printed, snaps_mm=snaps)
 
