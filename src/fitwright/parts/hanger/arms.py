@@ -6,6 +6,7 @@ The curved arm itself is reckoned in physics/arm.py; here are its ends and its l
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from fitwright.errors import RefusalError
@@ -98,14 +99,17 @@ def snap_mm(spec: HoseHangerSpec, bent: Bent) -> float:
     return bent.opens_mm(spec.material.strain_limit)
 
 
-def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float) -> float:
-    """The throat that a pipe just passes and that still holds it; RefusalError where there is none."""
+def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float, works: Callable[[], str]) -> float:
+    """The throat that a pipe just passes and that still holds it; RefusalError where there is none.
+
+    `works`: finds what would do instead, in words.
+    """
     out = spec.carried.size
     least, most = out.greatest_mm - opens_by_mm, out.nominal_mm * (1.0 - HELD_SHARE)
     limit = f"{spec.material.strain_limit:.2%} strain, the limit of {spec.material.name}"
     if least > most:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: too little for the pipe to snap in and be held"
-        raise RefusalError("width", f"{spec.width_mm:g}", "a wider hanger with thinner arms, or a clamp", why)
+        raise RefusalError("width", f"{spec.width_mm:g}", works(), why)
     asked = spec.throat_mm
     if asked is not None and asked < least - 1e-6:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: the pipe does not snap in"
