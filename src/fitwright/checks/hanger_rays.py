@@ -46,26 +46,29 @@ class Opening:
     out_mm: float
 
 
-def opening(mesh: trimesh.Trimesh, at: Numbers, across: Numbers, out: Numbers, half_mm: float) -> Opening | None:
+LIPS_MM, COARSE_MM, FINE_MM, ALONG_LIPS = 12.0, 0.4, 0.02, 5
+
+
+def opening(
+    mesh: trimesh.Trimesh, at: Numbers, across: Numbers, out: Numbers, half_mm: float, in_mm: float = LIPS_MM
+) -> Opening | None:
     """Least clear width of an opening round `at`, over lines along `across`; None where none meets both lips.
 
-    Lines stand up to LIPS_MM further in and out than `at`, and over +-`half_mm` along the lips. A line whose middle
-    lies in the material tells an opening that is closed: width 0.
+    Lines stand up to LIPS_MM further out than `at` and no more than `in_mm` further in (beyond the middle of what is
+    held lies its other side), and over +-`half_mm` along the lips. A line whose middle lies in the material tells an
+    opening that is closed: width 0.
     """
     along = np.cross(across, out)
     best: Opening | None = None
     for step, middle, reach in ((COARSE_MM, 0.0, LIPS_MM), (FINE_MM, None, 2 * COARSE_MM)):
         centre = middle if middle is not None else (best.out_mm if best else 0.0)
-        outs = centre + np.arange(-reach, reach + step / 2, step)
+        outs = np.maximum(centre + np.arange(-reach, reach + step / 2, step), -in_mm)
         for b in np.linspace(-half_mm, half_mm, ALONG_LIPS):
             widths = _widths(mesh, at + b * along + outs[:, None] * out, across)
             least = int(np.argmin(widths))
             if np.isfinite(widths[least]) and (best is None or widths[least] < best.wide_mm):
                 best = Opening(float(widths[least]), float(outs[least]))
     return best
-
-
-LIPS_MM, COARSE_MM, FINE_MM, ALONG_LIPS = 12.0, 0.4, 0.02, 5
 
 
 def _widths(mesh: trimesh.Trimesh, starts: Numbers, across: Numbers) -> Numbers:

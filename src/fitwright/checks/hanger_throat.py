@@ -10,7 +10,7 @@ import numpy as np
 import trimesh
 
 from fitwright.checks.hanger_ligament import arm_mm
-from fitwright.checks.hanger_rays import opening
+from fitwright.checks.hanger_rays import LIPS_MM, opening
 from fitwright.checks.hanger_say import Of, say
 from fitwright.finding import Finding
 from fitwright.hanging import Cradle, Hanging, Throat
@@ -72,7 +72,7 @@ def throats(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHang
         mesh = meshes[one.body]
         cradle = _nearest(one, hanging.cradles)
         at, across, out = (np.array(v, dtype=float) for v in (one.at, one.across, one.out))
-        found = None if cradle is None else opening(mesh, at, across, out, INSIDE_RIM * cradle.wide_mm / 2)
+        found = None if cradle is None else opening(mesh, at, across, out, *_searched(one, cradle))
         if cradle is None or found is None:
             message = "its two lips were not found: not checked"
             yield say("throat", "fail", Of(one.key, one.body), message, "This is a fault of the build: report it.")
@@ -83,6 +83,12 @@ def throats(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHang
             of = Of(one.key, one.body, wide, one.wide_mm)
             yield say("throat", "fail", of, message, "This is a fault of the build: report it.")
         yield from _judged(one, wide, arms_of(one, cradle, mesh), spec)
+
+
+def _searched(one: Throat, cradle: Cradle) -> tuple[float, float]:
+    """Half the width along the lips, and how far inwards: not past the bore's middle."""
+    inwards = float(np.dot(np.subtract(one.at, cradle.frame.origin), one.out))
+    return INSIDE_RIM * cradle.wide_mm / 2, min(LIPS_MM, max(0.0, inwards))
 
 
 def arms_of(one: Throat, cradle: Cradle, mesh: trimesh.Trimesh) -> Arms:

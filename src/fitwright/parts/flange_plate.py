@@ -30,7 +30,7 @@ def build_flange_plate(spec: FlangePlateSpec) -> Part:
         family=spec.part,
         bodies=tuple(plate_body(piece, spec) for piece in flat),
         dimensions=plate_dimensions(flat),
-        section_across=(1.0, 0.0, 0.0),
+        section_at_mm=flat[0].model.thickness_mm / 2,
         facts=plate_facts(spec, flat),
         assumed=plate_assumed(spec),
         cautions=plate_cautions(spec),

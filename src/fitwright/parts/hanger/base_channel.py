@@ -25,6 +25,8 @@ PLAY_MM = {"strut": 0.6, "T-slot": 0.3}
 RIB_OF_LIP, RIB_MOST_MM = 0.8, 5.0
 """How deep the rib goes: so much of the lip, behind which the nut lies (common practice, no source)."""
 BETWEEN_BESIDE_MM = 2.0
+NUT_SHARE = 0.8
+"""A bolt fills so much of its nut at the least (common practice, no source)."""
 GROUND_MM = 1.0
 """A bolt's end stays so far from the ground of the slot."""
 
@@ -154,7 +156,7 @@ def bolt_point(site: Site, fixing: Fixing, at: tuple[float, float], head: float,
 def clamped_mm(spec: HoseHangerSpec, fixing: Fixing, least: float) -> float:
     """What lies between head and channel [mm], `least` or so much more that a bolt of a sold length fits the slot."""
     row = channel_of(spec)
-    nut = row.lip_mm + min(row.nut_m_mm, fixing.row.major_mm)
+    nut = row.lip_mm + NUT_SHARE * min(row.nut_m_mm, fixing.row.major_mm)
     for long in SOLD_MM:
         high = max(least, long - fixing.washer_h - row.deep_mm + GROUND_MM)
         if high <= long - fixing.washer_h - nut:
@@ -170,7 +172,7 @@ def channel_plate_mm(spec: HoseHangerSpec) -> float:
 def bolt_mm(spec: HoseHangerSpec, row: ChannelRow, fixing: Fixing, head: float) -> float:
     """The length to buy [mm]: a full nut, and its end clear of the ground of the slot."""
     through = head + fixing.washer_h
-    least = through + row.lip_mm + min(row.nut_m_mm, fixing.row.major_mm)
+    least = through + row.lip_mm + NUT_SHARE * min(row.nut_m_mm, fixing.row.major_mm)
     long, most = sold_mm(fixing.row, least, key_of(spec, "bolt")), through + row.deep_mm - GROUND_MM
     if long > most:
         why = f"a bolt through {through:.1f} mm needs {least:.1f} mm and meets the ground of the slot at {most:.1f} mm"

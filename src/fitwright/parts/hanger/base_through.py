@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.base_plate import EDGE, PLATE_MM, apart_mm, screw_holes, wood_point
@@ -19,6 +21,8 @@ RIM_MM = 0.71 * FLARE_R_MM + 0.7
 """A recess stays so far from the hanger's faces: it keeps clear of the bore's rounded rims."""
 BETWEEN_MM = 2.5
 """Left between two recesses."""
+LIP_MM = 1.0
+"""From a hole for the driver to where a hook's lip begins."""
 WALL_MM = 4.0
 """Round a recess."""
 LONGEST_GRIP_MM = 12.0
@@ -78,11 +82,25 @@ def head_v(site: Site, fixing: Fixing, u: float) -> float:
 
 def recess(site: Site, fixing: Fixing, name: str, u: float, y: float, v: float) -> tuple[Cut, ...]:
     """From where the head bears into the bore, and where an arm is in the way of the driver a hole through that."""
+    _free_of_carrier(site, fixing)
     hole = Recess(f"{name} recess", u, y, fixing.recess_d, v, site.axis, "mount")
     if not blocked(site, u, fixing):
         return (hole,)
     far = site.axis + site.sizes.out_r + 1.0
     return hole, Recess(f"{name} driver hole", u, y, fixing.driver_d, site.axis, far, "mount", True)
+
+
+def _free_of_carrier(site: Site, fixing: Fixing) -> None:
+    """No band passes under the hose where the head lies, and a hook's lip is clear of the hole for the driver."""
+    spec, sizes = site.spec, site.sizes
+    if spec.style == "clamp" and spec.clamp.kind == "band":
+        why = "the band passes under the pipe where this mount has its screw or nut"
+        raise RefusalError("clamp.band", "a band", "clamp: {screws: M5}, or a mount with screws beside the pipe", why)
+    room = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
+    if spec.style == "hook" and not site.opens_away and room < fixing.driver_d / 2:
+        why = f"in so small a hook the hole for the driver ({fixing.driver_d:.0f} mm) would cut into its lip"
+        size = f"{spec.carried.size.greatest_mm:g} mm"
+        raise RefusalError("hook", f"a hook for {size}", "a saddle or a clamp, or screws beside it", why)
 
 
 def blocked(site: Site, u: float, fixing: Fixing) -> bool:

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from fitwright.errors import RefusalError
 from fitwright.hanging import Eye
 from fitwright.outline import Outline, Point
 from fitwright.outline_union import difference
@@ -74,11 +75,16 @@ def _spot(one: Carrier, sizes: Sizes, spec: HoseHangerSpec, axis: Point, r: floa
         return _beyond_slot(one, sizes, spec, r)
     far = max(sizes.out_r + r / EDGE / 2 + BEHIND_MM, sizes.bore_r + RIM_MM + r)
     spots = [polar((0.0, 0.0), far, deg) for deg in _turns(sizes)]
-    spots = [spot for spot in spots if _apart_from_all(one, sizes, axis, spot, r)]
+    margins = (1.5 * sizes.arm + CLEAR_MM, sizes.arm, -r)
+    found = ([spot for spot in spots if _apart_from_all(one, sizes, axis, spot, r, lips)] for lips in margins)
+    spots = next((some for some in found if some), [])
     clear = [spot for spot in spots if _line_clear(sizes, Placed(spec.mount.side, 0.0), spot)]
     over = [spot for spot in clear if r - spot[1] + TO_BASE_MM <= one.base_v]
     if spec.style == "clamp" and not over:
         return _beyond_ear(one, sizes, spec, r)
+    if not spots:
+        why = "there is no room for the eye of a second fixing beside a hook so small"
+        raise RefusalError("second_fixing", "an eye", "no, or a saddle or clamp", why)
     roots = [polar((0.0, 0.0), far, deg) for deg in _roots(sizes)]
     return Spot(min(over or clear or spots, key=lambda spot: min(math.dist(spot, root) for root in roots)))
 
@@ -97,8 +103,11 @@ def _turns(sizes: Sizes) -> Iterator[float]:
         turn += STEP_DEG
 
 
-def _apart_from_all(one: Carrier, sizes: Sizes, axis: Point, spot: Point, r: float) -> bool:
-    """Whether a lug there keeps clear of the opening and of what stands there, and its hole of the neck."""
+def _apart_from_all(one: Carrier, sizes: Sizes, axis: Point, spot: Point, r: float, lips_mm: float) -> bool:
+    """Whether a lug there keeps clear of the opening and of what stands there, and its hole of the neck.
+
+    `lips_mm`: from the lug to the middle of a hook's bent lip, at the least.
+    """
     low, high = (end + sign * (r / EDGE / 2 + BEHIND_MM) for end, sign in zip(one.neck_u, (-1.0, 1.0), strict=True))
     if spot[1] < 0.0 and low < spot[0] < high:
         return False
@@ -107,7 +116,7 @@ def _apart_from_all(one: Carrier, sizes: Sizes, axis: Point, spot: Point, r: flo
         return False
     middle = axis[0] + spot[0], axis[1] + spot[1]
     lips = [polar((0.0, 0.0), sizes.mid_r + sizes.arm, sizes.opens_deg + k * sizes.lip_deg) for k in (1.0, -1.0)]
-    if sizes.throat and min(math.dist(spot, lip) for lip in lips) < r + 1.5 * sizes.arm + CLEAR_MM:
+    if sizes.throat and min(math.dist(spot, lip) for lip in lips) < r + lips_mm:
         return False
     return all(-drawn.inside_by_mm(middle) >= r + CLEAR_MM for drawn in one.stands)
 

@@ -11,7 +11,7 @@ from fitwright.frame import Frame, Vec
 from fitwright.hanging import Cradle, Hanging, Throat
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.mechanism import Fastening
-from fitwright.parts.compensation import small_hole
+from fitwright.parts.compensation import modelled
 from fitwright.parts.hanger.clamp_band import BAND_SLACK_MM, GROOVE_MM
 from fitwright.parts.hanger.declared import BODY, FLARE_DEEP_MM
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
@@ -55,7 +55,9 @@ def load_faces(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, screws:
     for eye in hanging.eyes:
         long = 0.0, eye.long_mm
         made.append(
-            LoadFace(eye.name, eye.body, "round", eye.frame, r_mm=small_hole(eye.d_mm, spec.printer) / 2, s_mm=long)
+            LoadFace(
+                eye.name, eye.body, "round", eye.frame, r_mm=modelled(eye.d_mm, "hole", spec.printer) / 2, s_mm=long
+            )
         )
     return tuple(made)
 

@@ -37,6 +37,10 @@ PAST_NUT_MM = 1.5
 NECK_MM = 22.0
 """Half the carrier's neck, which sweeps a circle on the base."""
 PAST_MM = 0.5
+SAYS = (
+    "put bolt, base, hanger and nut together at the bench; tighten the locking nut, then back it off a quarter turn; "
+    "turn the hanger out of the way and screw the base on"
+)
 
 
 @dataclass(frozen=True)
@@ -104,6 +108,7 @@ def swivel(site: Site) -> Base:
         neck_half=half,
         swivel=base[0],
         kind="swivel",
+        facts={"swivel": SAYS},
         y=(base[0].y0, base[0].y1),
     )
 

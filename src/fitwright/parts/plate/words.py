@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from functools import partial
 
 from fitwright.data.fasteners import fastener
 from fitwright.flat import Flat
+from fitwright.outline import Outline
 from fitwright.part import Bought, Dimension
 from fitwright.parts.facts import CAUTIONS
 from fitwright.parts.plate.flats import Piece
@@ -25,6 +27,8 @@ METAL_CAUTION = (
 BRITTLE_CAUTION = (
     "It splits at its holes: drill it clamped on wood, with a dulled or stepped drill, and tighten the nuts by hand."
 )
+SHOWN = 3
+"""So many openings have their width in the picture."""
 METALS = ("steel", "stainless", "aluminium")
 SQUEEZE = "tighten crosswise until the gasket is squeezed by a quarter all round, no more"
 
@@ -141,11 +145,29 @@ def plate_cautions(spec: FlangePlateSpec) -> tuple[str, ...]:
 
 
 def plate_dimensions(pieces: tuple[Piece, ...]) -> tuple[Dimension, ...]:
-    """Width and thickness of all, for the picture."""
-    first, last = pieces[0], pieces[-1]
-    left, _, right, _ = first.model.outline.bounds_mm
-    wide = first.true.size_mm[0]
-    behind = last.frame.origin[1] + last.model.thickness_mm
-    found = [Dimension("width", (left, 0.0, 0.0), (right, 0.0, 0.0), wide)]
-    label = "plate and gasket" if len(pieces) > 1 else "thickness"
-    return (*found, Dimension(label, (right, 0.0, 0.0), (right, behind, 0.0), behind))
+    """Width and height, each opening's size, and the longest distance between bolt holes, for the picture."""
+    first = pieces[0]
+    (wide, high), box = first.true.size_mm, first.model.outline.bounds_mm
+    left, lower, right, upper = box
+    found = [Dimension("width", (left, 0.0, lower), (right, 0.0, lower), wide)]
+    found.append(Dimension("height", (right, 0.0, lower), (right, 0.0, upper), high))
+    for true, model in zip(first.true.openings[:SHOWN], first.model.openings[:SHOWN], strict=True):
+        found.append(_across(true, model))
+    return (*found, *_between_holes(first))
+
+
+def _across(true: Outline, model: Outline) -> Dimension:
+    """An opening's width."""
+    left, lower, right, upper = model.bounds_mm
+    middle = (lower + upper) / 2
+    size = true.bounds_mm[2] - true.bounds_mm[0]
+    return Dimension("opening", (left, 0.0, middle), (right, 0.0, middle), size)
+
+
+def _between_holes(first: Piece) -> Iterator[Dimension]:
+    """The longest distance between two of the holes."""
+    pairs = itertools.combinations(zip(first.true.holes, first.model.holes, strict=True), 2)
+    apart = [(math.dist(a.at, b.at), m.at, n.at) for (a, m), (b, n) in pairs]
+    if apart:
+        far, (x, z), (u, w) = max(apart)
+        yield Dimension("holes", (x, 0.0, z), (u, 0.0, w), far)

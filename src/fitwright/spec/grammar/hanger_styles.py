@@ -12,7 +12,7 @@ from fitwright.data.fasteners import fastener
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.screws import SCREW
-from fitwright.spec.grammar.values import YES_NO, Angle, Context, Length
+from fitwright.spec.grammar.values import YES_NO, Angle, Context, Length, YesNo
 
 STRAP_WIDE = Length(10.0, 60.0)
 _TURN = Angle(-360.0, 360.0, signed=True)
@@ -165,7 +165,7 @@ def _instead(value: str, keys: type[Grammar]) -> str:
 
 
 _SAYS = "yes, or a map"
-_YES = Literal["yes"]
+_YES = Annotated[bool, YesNo()]
 SaddleValue = Annotated[HangerSaddleKeys, Forms(partial(_yes_or_map, HangerSaddleKeys), _YES | HangerSaddleKeys, _SAYS)]
 HookValue = Annotated[HangerHookKeys, Forms(partial(_yes_or_map, HangerHookKeys), _YES | HangerHookKeys, _SAYS)]
 ClampValue = Annotated[HangerClampKeys, Forms(partial(_yes_or_map, HangerClampKeys), _YES | HangerClampKeys, _SAYS)]
