@@ -94,9 +94,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("text", "line", "key", "found", "allowed"), REFUSED)
-def test_refused(
-    text: str, line: int, key: str, found: str, allowed: str, tmp_path: Path, capsys: Captured
-) -> None:
+def test_refused(text: str, line: int, key: str, found: str, allowed: str, tmp_path: Path, capsys: Captured) -> None:
     """Exit code 2; the one message names file, line, key, what was found and what would do."""
     code, said = checked(text, tmp_path, capsys)
     assert code == 2, said
@@ -107,7 +105,11 @@ def test_refused(
 
 BLOCKED = [
     # (YAML, code, words)
-    (HOSE + "mount: wall\nhook: {throat: 45}\n", "hanger.throat, hook.throat", r"Make `hook.throat` \d+\.\d mm or more"),
+    (
+        HOSE + "mount: wall\nhook: {throat: 45}\n",
+        "hanger.throat, hook.throat",
+        r"Make `hook.throat` \d+\.\d mm or more",
+    ),
     (HOSE + "mount: wall\nsaddle: {strap: 20}\nwidth: 40\n", "hanger.saddle", r"Make `width` \d+\.\d mm or more"),
     (HOSE + "mount: ceiling\nsaddle: {strap: 25}\n", "hanger.saddle, strap", "38 mm or more"),
     (
@@ -193,7 +195,7 @@ def test_a_pinched_hose() -> None:
 def test_a_nut_that_cannot_be_put_in() -> None:
     """The opening of a nut's pocket is shut with a wall."""
     pocket = next(one for one in part_of(SOUND).fastenings if one.pocket is not None)
-    x, _, z = pocket.at
+    x, _, z = pocket.head
     wall = cq.Solid.makeBox(30, 3, 20, cq.Vector(x - 30, 41, z - 10))
     codes = {f.code for f in spoilt("hanger", more=(wall,))}
     assert "hardware" in codes or "features" in codes, codes

@@ -60,7 +60,9 @@ def _friction(hanging: Hanging, spec: HoseHangerSpec) -> Iterator[Finding]:
             return
     if spec.style == "hook":
         message = "above a cutter: the hook holds by its arms' spring alone"
-        yield say("spacing", "fail", Of("hook"), message, "Take a clamp (`clamp: {screws: M5}`), or a saddle with a strap.")
+        yield say(
+            "spacing", "fail", Of("hook"), message, "Take a clamp (`clamp: {screws: M5}`), or a saddle with a strap."
+        )
         return
     yield say("spacing", "pass", Of("above"), "above a cutter: screws hold it, nothing by friction alone")
 

@@ -101,7 +101,7 @@ def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float) -> float:
     limit = f"{spec.material.strain_limit:.2%} strain, the limit of {spec.material.name}"
     if least > most:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: too little for the pipe to snap in and be held"
-        raise RefusalError("width", f"{spec.width_mm:g}", "a wider hanger with thinner arms, or a clamp", why)
+        raise RefusalError("hook", f"a hook for {out.words} mm", "clamp: {screws: M5} or saddle: yes in its place", why)
     asked = spec.throat_mm
     if asked is not None and asked < least - 1e-6:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: the pipe does not snap in"
