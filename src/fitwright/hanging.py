@@ -47,7 +47,7 @@ class Throat:
     arm_mm: float
     arm_deg: tuple[float, float]
     mid_r_mm: float
-    key: str = "throat"
+    key: str = "hook.throat"
 
 
 @dataclass(frozen=True)

@@ -55,12 +55,14 @@ def _friction(hanging: Hanging, spec: HoseHangerSpec) -> Iterator[Finding]:
     for one in hanging.held:
         if one.into == "tie" or (one.into in ("channel", "slot") and upright):
             message = f"above a cutter: {rules[one.into]}, and shaking moves it"
-            advice = "Screw it: `mount: {kind: holes}`, or a stop under it that a screw goes through."
+            advice = "Screw it: `mount: {holes: ...}`, or a stop under it that a screw goes through."
             yield say("spacing", "fail", Of(one.name), message, advice)
             return
     if spec.style == "hook":
         message = "above a cutter: the hook holds by its arms' spring alone"
-        yield say("spacing", "fail", Of("style"), message, "Take a clamp with screws, or a saddle with a strap.")
+        yield say(
+            "spacing", "fail", Of("hook"), message, "Take a clamp (`clamp: {screws: M5}`), or a saddle with a strap."
+        )
         return
     yield say("spacing", "pass", Of("above"), "above a cutter: screws hold it, nothing by friction alone")
 

@@ -35,7 +35,8 @@ RIM_TURN_DEG = 40.0
 """So far a rim is rounded at the least: what is left of the corner then lies away from the hose."""
 FALLS_OFF_MM, GONE_MM = 0.03, 6.0
 CLAMP_SLACK_MM = 0.3
-"""A clamp closed by its screws may be so much narrower than the pipe (common practice, no source)."""
+"""A clamp may be so much narrower than its pipe in the mean: more than that stays open between its halves (common
+practice, no source)."""
 RATTLES = 0.03
 """A pipe with more slack than this share of its diameter rattles: warns (common practice, no source)."""
 DOWN_DEG = 180.0
@@ -124,7 +125,7 @@ def _size(cradle: Cradle, found: Bore, spec: HoseHangerSpec) -> Iterator[Finding
     if abs(bore - meant) > TOLERANCES.fit_mm:
         message = f"its bore measures {bore:.2f} mm, {meant:.2f} mm was meant"
         yield say("bore", "fail", _of(cradle, bore, meant), message, "This is a fault of the build: report it.")
-    least = size.greatest_mm - (CLAMP_SLACK_MM if spec.style == "clamp" else 0.0)
+    least = size.nominal_mm - CLAMP_SLACK_MM if spec.style == "clamp" else size.greatest_mm
     if bore < least - TOLERANCES.fit_mm:
         message = f"its bore of {bore:.1f} mm pinches the {what} of {size.greatest_mm:.1f} mm"
         advice = f"Give it {least:.1f} mm or more ({cradle.key})."

@@ -130,7 +130,7 @@ def _judged(one: Throat, wide: float, arms: Arms, spec: HoseHangerSpec) -> Itera
     if wide < allowed.least_mm - TOLERANCES.fit_mm:
         message = f"the {what} of {outside:.1f} mm{squeezed} does not go through {wide:.1f} mm: {arm}"
         works = works_mm(arms, wide, outside * (1.0 - share), limit)
-        advice = f"Make `throat` {works:.1f} mm or more"
+        advice = f"Make `{one.key}` {works:.1f} mm or more"
         most = (
             f" (up to {allowed.greatest_mm:.1f} mm keeps it in)."
             if works <= allowed.greatest_mm
@@ -155,7 +155,7 @@ def _stays(one: Throat, wide: float, most: float, spec: HoseHangerSpec) -> Itera
     held = ": only gravity holds it, and a snag lifts it out" if up else ": a snag pulls it out"
     message += ": its weight presses it out" if down else held
     of = Of(one.key, one.body, wide, most)
-    yield say("throat", "fail" if down else "warn", of, message, f"Make `throat` {most:.1f} mm or less.")
+    yield say("throat", "fail" if down else "warn", of, message, f"Make `{one.key}` {most:.1f} mm or less.")
 
 
 def _pushed(
@@ -168,7 +168,7 @@ def _pushed(
     how += f", or squeezed to {wide:.1f} mm with less" if need > 0.0 and spec.carried.kind == "hose" else ""
     message = f"the {spec.carried.kind} of {of_what} goes through {wide:.1f} mm: {how}"
     if push > BY_HAND_N and spec.carried.kind == "pipe":
-        advice = f"A wider `throat`, or thinner arms (`arm`); it needs {least:.1f} mm at the least."
+        advice = f"A wider `{one.key}`, or thinner arms (`arm`); it needs {least:.1f} mm at the least."
         yield say("throat", "warn", of, f"{message}: hard to do overhead", advice)
         return
     yield say("throat", "pass", of, message)

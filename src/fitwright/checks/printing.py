@@ -72,6 +72,10 @@ def _parts_it(spec: PartBase) -> str:
         return ""
     if getattr(spec, "part", "") == "gate_bracket":
         return " Or let threaded rods join two smaller prints (frame: rods)."
+    if getattr(spec, "part", "") == "flange_plate":
+        return " Or have it cut from sheet (sheet)."
+    if getattr(spec, "part", "") == "hose_hanger":
+        return " Or fewer side by side (count)." if getattr(spec, "count", 1) > 1 else ""
     return "" if getattr(spec, "halves", None) is not None else " Or print it as two halves (halves: auto)."
 
 

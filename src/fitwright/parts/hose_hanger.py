@@ -68,7 +68,8 @@ def loaded(part: Part, plan: HangerPlan, spec: HoseHangerSpec) -> Part:
     """With what it declares of itself for the checks, and what it bears."""
     hanging = hanging_of(plan, spec)
     faces = load_faces(plan, spec, hanging, part.fastenings)
-    return replace(part, hanging=hanging, load_faces=faces, loads=load_cases(hanging, faces))
+    facts = {**part.facts, **hanging.facts}
+    return replace(part, facts=facts, hanging=hanging, load_faces=faces, loads=load_cases(hanging, faces))
 
 
 def riding(part: Part, spec: HoseHangerSpec) -> Part:

@@ -15,6 +15,8 @@ DUST_KG_M3 = 250.0
 """Settled dust and shavings. Planer shavings of Douglas fir are 134 loose and 171 compacted when dry, 176 and 219 wet
 (D. G. Briggs, Forest Products Measurements and Conversion Factors, 1994, table 7-2); fine sawdust is said to be 80 to
 400; 250 is the usual figure (common practice)."""
+DUST_OF_KG_M3 = {"chips": DUST_KG_M3, "shavings": DUST_KG_M3, "fine": 400.0}
+"""By what settles: fine dust packs to the upper end of what is said of sawdust (common practice)."""
 HALF_FULL = 0.5
 """Supports allow for half of the pipe filled (a rule of dust collection, read second-hand)."""
 SPACING_M = 1.2

@@ -19,6 +19,7 @@ from fitwright.spec.size import Size
 Side = Literal["up", "left", "right", "down"]
 MountKind = Literal["joist_side", "joist_underside", "flat", "strut", "t_slot", "holes", "cable_tie", "rod", "batten"]
 Head = Literal["pan", "washer", "hex", "countersunk"]
+Dust = Literal["chips", "shavings", "fine"]
 
 
 SADDLE_MM = 38.0
@@ -32,7 +33,7 @@ class Carried(Meant):
     """The hose or pipe: `size` is its outside (of a ribbed hose over the ribs).
 
     `inside_mm`: of a hose, what it is called by. `squeezed_mm`: how narrow it goes when it is pressed flat by hand.
-    `kg_per_m`: its own weight with what is in it, where it was weighed. `key`: YAML path of the size.
+    `kg_per_m`: its own weight, empty, where it was weighed. `key`: YAML path of the size.
     """
 
     kind: Literal["hose", "pipe"]
@@ -160,7 +161,7 @@ class HoseHangerSpec(PartBase):
     spacing_mm: float = Field(default=1200.0, gt=0)
     elbow_mm: float | None = None
     """Distance to the next elbow, where one is near."""
-    dust: str = "shavings"
+    dust: Dust = "shavings"
     travel_mm: tuple[float, float, float] | None = None
 
     @model_validator(mode="before")

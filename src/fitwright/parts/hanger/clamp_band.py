@@ -40,6 +40,7 @@ def banded(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number:
     return replace(
         ring,
         cuts=(*ring.cuts, Window(f"band tunnel {number}".strip(), tunnel, *ys, "clamp.band")),
+        reach_u=(-sizes.out_r - TUNNEL_MM, sizes.out_r + TUNNEL_MM),
         base_v=sizes.out_r + TUNNEL_MM + BEHIND_MM,
         neck_u=(max(ring.neck_u[0], -half), min(ring.neck_u[1], half)),
         cap=(cap := cap_of([segment_uv(at, sizes.out_r, gap)], sizes, at)),

@@ -13,6 +13,7 @@ from fitwright.outline_union import difference
 from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.hanger.cuts import Cut, Drilled, Window
 from fitwright.parts.hanger.declared import BODY, CAP
+from fitwright.parts.hanger.fixing import locknut_mm
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.shapes_uv import box_uv, disc_uv, segment_uv
@@ -72,17 +73,23 @@ SOLD_MM = (*range(6, 20, 2), *range(20, 85, 5), *range(90, 310, 10))
 """Lengths that machine screws are sold in."""
 
 
+def shakes(spec: HoseHangerSpec) -> bool:
+    """It rides on a machine or hangs over a cutter: a plain nut works loose."""
+    return spec.travel_mm is not None or spec.above == "cutter"
+
+
 def screws_of(spec: HoseHangerSpec, sizes: Sizes) -> Screws:
     """Sizes of the ears' screws; RefusalError where the ears are too narrow for them."""
     row, gap = fastener(spec.clamp.screw), spec.clamp.gap_mm
     if row.nut_af_mm is None or row.nut_m_mm is None:
         raise RefusalError("clamp.screws", spec.clamp.screw, "M4, M5, M6 or M8", "it takes a screw with a nut")
     hole, washer = small_hole(row.hole_mm(), spec.printer), row.washer_d2_mm or row.head_d_mm
+    nut_m = locknut_mm(row) if shakes(spec) else row.nut_m_mm
     across = modelled(row.nut_af_mm + NUT_SLACK_MM, "hole", spec.printer)
-    high = modelled(row.nut_m_mm + NUT_SLACK_MM, "hole", spec.printer)
+    high = modelled(nut_m + NUT_SLACK_MM, "hole", spec.printer)
     u = sizes.out_r + washer / 2 + BESIDE_MM
     roof = -gap / 2 - FLOOR_MM
-    need = CAP_EAR_MM + gap + FLOOR_MM + row.nut_m_mm + (row.washer_h_mm or 0.0) + (row.pitch_mm or 1.0)
+    need = CAP_EAR_MM + gap + FLOOR_MM + nut_m + (row.washer_h_mm or 0.0) + (row.pitch_mm or 1.0)
     corner = across / math.sqrt(3.0)
     least = 2 * max(EDGE * hole, washer / 2 + 1.0, corner + BACK_MM)
     if sizes.wide < least:
@@ -97,7 +104,7 @@ def screws_of(spec: HoseHangerSpec, sizes: Sizes) -> Screws:
         (roof - high, roof),
         roof - high - BACK_MM,
         gap / 2 + CAP_EAR_MM,
-        row.nut_m_mm,
+        nut_m,
         CAP_EAR_MM + gap + FLOOR_MM,
         float(next(one for one in SOLD_MM if one >= need - 1e-6)),
     )
@@ -128,7 +135,7 @@ def screwed(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number
         stands=(below, cap, *(_column(one, at, sign) for sign in (-1.0, 1.0))),
         cap_cuts=tuple(cap_cuts),
         fastenings=tuple(fastenings),
-        bought=_bought(one),
+        bought=_bought(one, shakes(spec)),
     )
 
 
@@ -177,11 +184,11 @@ def _fastening(one: Screws, at: Placed, head: tuple[float, float, float], name: 
     )
 
 
-def _bought(one: Screws) -> tuple[Bought, ...]:
+def _bought(one: Screws, locking: bool) -> tuple[Bought, ...]:
     """For one hose."""
-    name = one.row.name
+    name, nut = one.row.name, "locking nut" if locking else "nut"
     return (
         Bought(2, f"screw {name}", one.long, note="cylinder or pan head, of the clamp"),
-        Bought(2, f"nut {name}", note="in the pockets of the clamp"),
+        Bought(2, f"{nut} {name}", note="in the pockets of the clamp"),
         Bought(2, f"washer {name}", note="under the heads of the clamp's screws"),
     )

@@ -21,7 +21,7 @@ DRIVER_MM = 10.0
 """Diameter of a bit holder (common practice, no source)."""
 ROUND_MM = 1.0
 """A recess is so much wider than the washer, head or socket that goes into it."""
-LOCKNUT_M = {"M5": 6.8, "M6": 8.0, "M8": 9.5, "M10": 11.9}
+LOCKNUT_M = {"M3": 4.5, "M4": 6.0, "M5": 6.8, "M6": 8.0, "M8": 9.5, "M10": 11.9}
 """Greatest height [mm] of a locking nut with an insert, ISO 7040 (from memory)."""
 LOCKNUT_REL = 1.2
 WOOD_SOLD_MM = (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120, 140, 160)

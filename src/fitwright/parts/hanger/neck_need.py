@@ -33,7 +33,9 @@ def neck_mm(spec: HoseHangerSpec, bore_r: float, arm: float, opens: tuple[float,
     out = bore_r + arm
     lever = max(axis, spec.mount.axis_mm or 0.0, out + STAND_MM) + out
     wide = max(ARMS * arm, 0.0 if abs(opens[0]) > 0.5 else 2 * math.sqrt(NOTCH_MM * (2 * out - NOTCH_MM)))
-    while wide < most and stress_mpa(SNAG_N, wide, _solid_mm(spec, opens), lever, out) > spec.material.strength_mpa / SAFE:
+    while (
+        wide < most and stress_mpa(SNAG_N, wide, _solid_mm(spec, opens), lever, out) > spec.material.strength_mpa / SAFE
+    ):
         wide += STEP_MM
     return min(wide, most)
 
