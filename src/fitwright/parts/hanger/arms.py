@@ -67,9 +67,7 @@ def _up(mm: float) -> float:
     return math.ceil(mm / STEP_MM - 1e-9) * STEP_MM
 
 
-def _snag_arm(
-    spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float, axis: float = 0.0
-) -> float:
+def _snag_arm(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float, axis: float = 0.0) -> float:
     """The thinnest arm that bears a snag at its lip; with the neck where it would be for that thickness."""
     permitted = spec.material.strength_mpa / SAFE
     if spec.style == "clamp":

@@ -194,7 +194,9 @@ class HoseHangerKeys(PartKeys):
                 found = f"a strap of {say(wide)} in a saddle of {say(self.width)}"
                 yield Fault(("width",), found, f"{say(wide + BESIDE_STRAP_MM)} or more", "or a narrower strap")
         if self.hook is not None and self.hook.throat is not None and self.hook.throat >= over:
-            yield from self._dropped_in(f"a throat of {say(self.hook.throat)} for {say(over)}", f"less than {say(over)}")
+            yield from self._dropped_in(
+                f"a throat of {say(self.hook.throat)} for {say(over)}", f"less than {say(over)}"
+            )
         if self.count == 1 and self.apart is not None:
             yield Fault(("apart",), "apart beside one hose", "count: 2 to 8", "add `count:`, or delete it", at="key")
         elif self.apart is not None and self.apart < over:
