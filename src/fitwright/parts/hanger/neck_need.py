@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from fitwright.parts.hanger.necks import widest_mm
 from fitwright.parts.hanger.base_plate import PLATE_MM
+from fitwright.parts.hanger.necks import widest_mm
 from fitwright.physics.carried import SNAG_N
 from fitwright.spec.hanger import HoseHangerSpec
 
@@ -30,8 +30,8 @@ def neck_mm(spec: HoseHangerSpec, bore_r: float, arm: float, opens: tuple[float,
     """The neck's width along u [mm]; `axis`: from the surface to the hose's axis, where that is known.
 
     A snag pulls at the lip that is furthest from the surface: sideways it bends the neck in the profile's plane, along
-    the hose it bends it the other way and twists it; and the plate beside it bends up to its screws. Where the screws are under the hose the plate has to bear what
-    tips it, and the neck stays as wide as the ring lets it.
+    the hose it bends it the other way and twists it; and the plate beside it bends up to its screws. Where the screws
+    are under the hose the plate has to bear what tips it, and the neck stays as wide as the ring lets it.
     """
     most = widest_mm(bore_r, arm, opens)
     if under_hose(spec):
