@@ -19,6 +19,7 @@ from fitwright.parts.hanger.base_through import LIP_MM, WALL_MM, behind_mm, rece
 from fitwright.parts.hanger.cuts import Cut, Drilled
 from fitwright.parts.hanger.fixing import Fixing, bolt_fixing, nut_fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.neck_need import TURNING_MM
 from fitwright.parts.hanger.necks import neck_uv
 from fitwright.parts.hanger.plan import Base, FixingPoint, SwivelBase
 from fitwright.parts.hanger.recess import TOP
@@ -35,7 +36,7 @@ SUNK_MM = 0.5
 """The bolt's head stays so far behind the surface."""
 PAST_NUT_MM = 1.5
 """Thread that stands out of the locking nut: one pitch and a little."""
-NECK_MM = 22.0
+NECK_MM = TURNING_MM
 """Half the carrier's neck, which sweeps a circle on the base."""
 FOOT_MM = 6.0
 """Height at the least of the foot that turns on the base: lips, ears and what they need lie above it."""
