@@ -6,7 +6,7 @@ import math
 
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import placed
-from fitwright.parts.gate.refusals import at_most, or_more
+from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.bed_room import lies_on_bed
 from fitwright.parts.hanger.cuts import Drilled
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
@@ -66,20 +66,16 @@ def fits_beside(site: Site) -> bool:
 
 
 def too_long_for_bed(site: Site) -> RefusalError:
-    """The refusal, with how many side by side would lie on it, else the greatest size that works."""
+    """The refusal, with how many side by side would lie on it, else what the bed would have to take."""
     spec, base = site.spec, beside(site)
     long = base.u[1] - base.u[0]
     why = f"with its screws beside the hose the plate is {long:.0f} mm long, and no bed of the printer's size takes it"
     for fewer in range(spec.count - 1, 0, -1):
         if lies_on_bed(long - (spec.count - fewer) * site.sizes.apart, site.axis, spec.printer):
             return RefusalError("count", f"{spec.count}", f"{fewer}" + " or fewer" * (fewer > 1), why)
-    size, less = spec.carried.size.greatest_mm, 0.0
-    while less < size and not lies_on_bed(long - less, site.axis - less / 2, spec.printer):
-        less += 1.0
-    if less >= size:
-        bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g}"
-        return RefusalError("printer", f"a bed of {bed} mm", f"one that takes {long:.0f} x {site.axis:.0f} mm", why)
-    return RefusalError(spec.carried.key, f"{size:g} mm", f"{at_most(size - less, spec.units)} on this mount", why)
+    bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g}"
+    works = f"one that takes {long:.0f} x {site.axis:.0f} mm, or a mount with its screws under the hose"
+    return RefusalError("printer", f"a bed of {bed} mm", works, why)
 
 
 def too_long(site: Site, ends: tuple[float, float], key: str) -> None:
