@@ -10,6 +10,7 @@ from fitwright.parts.hanger.base_plate import EDGE, PLATE_MM, apart_mm, screw_ho
 from fitwright.parts.hanger.cuts import FLARE_R_MM, Cut
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import wood_key
+from fitwright.parts.hanger.necks import foot_span
 from fitwright.parts.hanger.plan import Base, FixingPoint
 from fitwright.parts.hanger.recess import TOP, Recess
 from fitwright.parts.hanger.shapes_uv import box_uv
@@ -151,11 +152,10 @@ def cuts_of(site: Site, fixing: Fixing, points: tuple[FixingPoint, ...], v0: flo
 
 
 def plate_ends(site: Site, least: tuple[float, float]) -> tuple[float, float]:
-    """A plate that is as wide as the necks above it."""
-    both = list(zip(site.sizes.axes_u, site.carriers, strict=True))
-    low = min(u + one.neck_u[0] for u, one in both)
-    high = max(u + one.neck_u[1] for u, one in both)
-    return min(low, least[0]), max(high, least[1])
+    """A plate that is as wide as the widest necks above it."""
+    low, high = foot_span(site.sizes)
+    axes = site.sizes.axes_u
+    return min(min(axes) + low, least[0]), max(max(axes) + high, least[1])
 
 
 def _inside_wood(site: Site, fixing: Fixing, half: float) -> None:

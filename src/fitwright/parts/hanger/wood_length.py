@@ -45,7 +45,7 @@ def wood_screw_mm(spec: HoseHangerSpec, fixing: Fixing, plate_mm: float) -> floa
     least, most = through + LEAST_D * d, through + room
     if most < least:
         why = f"a screw of {d:g} mm wants {LEAST_D * d:.0f} mm of thread in the wood and there are {room:.0f} mm"
-        sold = next((one for one in WOOD_SOLD_MM if one >= least and asked is None), least)
+        sold = next((one for one in WOOD_SOLD_MM if one >= least), least)
         works = or_more(sold - through + BEHIND_MM, "mm")
         raise RefusalError(_thick_key(spec), f"{wood_deep_mm(spec):g} mm", works, why)
     if asked is not None:
