@@ -24,6 +24,8 @@ BETWEEN_MM = 2.5
 """Left between two recesses."""
 LIP_MM = 1.0
 """From a hole for the driver to where a hook's lip begins."""
+UNDER_LIP_MM = 3.0
+"""Round a recess it stands no nearer to the plane of a saddle's lips: their rounding (R 2.5) stays free."""
 WALL_MM = 4.0
 """Round a recess."""
 LONGEST_GRIP_MM = 12.0
@@ -138,7 +140,7 @@ def through(site: Site) -> Base:
     ys = in_line_y(site, fixing, count, True)
     points = tuple(wood_point(site, fixing, (u, y), v, "through", long, span) for y in ys)
     ends = plate_ends(site, pad(site, fixing, u))
-    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis))
+    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis - UNDER_LIP_MM))
     return Base(PLATE_MM, ends, adds, (), cuts_of(site, fixing, points), points, kind="through")
 
 
