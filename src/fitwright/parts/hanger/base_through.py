@@ -24,6 +24,8 @@ BETWEEN_MM = 2.5
 """Left between two recesses."""
 LIP_MM = 1.0
 """From a hole for the driver to where a hook's lip begins."""
+UNDER_LIP_MM = 3.0
+"""Round a recess it stands no nearer to the plane of a saddle's lips: their rounding (R 2.5) stays free."""
 WALL_MM, LEAST_WALL_MM = 4.0, 2.4
 """Round a recess; on the side of a hook's lip."""
 LONGEST_GRIP_MM = 12.0
@@ -95,8 +97,11 @@ def _free_of_carrier(site: Site, fixing: Fixing) -> None:
     """No band passes under the hose where the head lies, and a hook's lip is clear of the hole for the driver."""
     spec, sizes = site.spec, site.sizes
     if spec.style == "clamp" and spec.clamp.kind == "band":
-        why = "the band passes under the pipe where this mount has its screw or nut"
-        raise RefusalError("clamp.band", "a band", "clamp: {screws: M5}, or a mount with screws beside the pipe", why)
+        what = spec.carried.kind
+        why = f"the band passes under the {what} where this mount has its screw or nut"
+        raise RefusalError(
+            "clamp.band", "a band", f"clamp: {{screws: M5}}, or a mount with screws beside the {what}", why
+        )
     room = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
     if spec.style == "hook" and not site.opens_away and room < fixing.driver_d / 2:
         why = f"in so small a hook the hole for the driver ({fixing.driver_d:.0f} mm) would cut into its lip"
@@ -154,7 +159,7 @@ def through(site: Site) -> Base:
     ys = in_line_y(site, fixing, count, True)
     points = tuple(wood_point(site, fixing, (u, y), v, "through", long, span) for y in ys)
     ends = plate_ends(site, pad(site, fixing, u))
-    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis))
+    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis - UNDER_LIP_MM))
     return Base(PLATE_MM, ends, adds, (), cuts_of(site, fixing, points), points, kind="through")
 
 

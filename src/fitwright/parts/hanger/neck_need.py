@@ -71,6 +71,8 @@ def stress_mpa(force_n: float, wide: float, along: float, lever: float, off: flo
     Bending 6 F L / (b h^2) in the profile's plane; along the hose the same with b and h changed, and with it the twist
     F off over b t^2 / (3 + 1.8 t / b) (W. C. Young, Roark's Formulas, torsion of a rectangle; from memory).
     """
+    if along <= 0.0:
+        return math.inf
     inside = 6.0 * force_n * lever / (along * wide**2)
     bent = 6.0 * force_n * lever / (wide * along**2)
     long, short = max(wide, along), min(wide, along)

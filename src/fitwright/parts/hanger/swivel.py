@@ -142,8 +142,8 @@ def _column(site: Site, one: Pivot) -> tuple[float, float]:
 def _refuse(spec: HoseHangerSpec) -> None:
     mount = spec.mount
     if mount.kind not in KINDS or mount.side in ("left", "right"):
-        found = f"{mount.kind} on the {mount.side}"
-        allowed = "flat, joist_underside, strut, t_slot or batten, up or down"
+        found = f"{mount.kind} on the {mount.side}" if mount.side in ("left", "right") else mount.kind
+        allowed = "ceiling, joist_underside, strut, t_slot or batten, up or down"
         raise RefusalError("swivel", f"yes, {found}", allowed, "it turns about an upright bolt")
     if spec.count > 1:
         raise RefusalError("count", f"{spec.count}", "1", "a swivel carries one hose")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.fixing import WOOD_SOLD_MM, Fixing
@@ -43,10 +45,13 @@ def wood_screw_mm(spec: HoseHangerSpec, fixing: Fixing, plate_mm: float) -> floa
     least, most = through + LEAST_D * d, through + room
     if most < least:
         why = f"a screw of {d:g} mm wants {LEAST_D * d:.0f} mm of thread in the wood and there are {room:.0f} mm"
-        raise RefusalError(_thick_key(spec), f"{wood_deep_mm(spec):g} mm", or_more(LEAST_D * d + BEHIND_MM, "mm"), why)
+        sold = next((one for one in WOOD_SOLD_MM if one >= least), least)
+        works = or_more(sold - through + BEHIND_MM, "mm")
+        raise RefusalError(_thick_key(spec), f"{wood_deep_mm(spec):g} mm", works, why)
     if asked is not None:
         if not least - 1e-6 <= asked <= most + 1e-6:
-            allowed = f"{least:.0f} to {most:.0f} mm" if most < 1e6 else f"{least:.0f} mm or more"
+            low, high = math.ceil(least - 1e-6), math.floor(min(most, 1e6) + 1e-6)
+            allowed = f"{low} to {high} mm" if most < 1e6 else f"{low} mm or more"
             why = f"of it {through:.1f} mm are in plate and washer; the rest must hold, and end inside the wood"
             raise RefusalError(key_of(spec, "screws.length"), f"{asked:g} mm", allowed, why)
         return asked
