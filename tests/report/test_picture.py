@@ -6,9 +6,11 @@ import itertools
 from dataclasses import replace
 from math import pi
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
+import trimesh
 from PIL import Image
 from tests import sample_part
 
@@ -18,6 +20,7 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.report import dimensions
 from fitwright.report.picture import drawing, words
+from fitwright.report.picture_process import _towards
 from fitwright.report.raster import Canvas, View, draw_lines, draw_triangles
 from fitwright.report.section_sheet import section_axes
 from fitwright.report.surface import corner_normals, cut_loops, surface
@@ -191,3 +194,16 @@ def test_labels_are_spread_inside_the_sheet() -> None:
     centres = dimensions.spread([(0, 100), (10, 100), (390, 100)], 0, 400)
     assert centres[0] >= 50 and centres[-1] <= 350
     assert all(two - one >= 100 for one, two in itertools.pairwise(centres))
+
+
+def test_what_is_fixed_to_a_wall_on_its_right_is_seen_from_its_left() -> None:
+    """Else the wall would stand before it."""
+    part = surface(*_box(0.0, 50.0))
+    assert _towards([part], [surface(*_box(50.0, 70.0))])[0] < 0.0
+    assert _towards([part], [surface(*_box(-20.0, 0.0))])[0] > 0.0
+    assert _towards([part], [])[0] > 0.0
+
+
+def _box(low: float, high: float) -> tuple[Any, Any]:
+    made = trimesh.creation.box(bounds=[(low, 0.0, 0.0), (high, 40.0, 30.0)])
+    return np.array(made.vertices), np.array(made.faces)

@@ -61,7 +61,7 @@ def _in_wood(one: HeldBy, thick_mm: float, edge_mm: float, material: Material) -
     found = hold_in_wood(screw, plank, deep, plate)
     hold = replace(found, side_n=min(found.side_n, _print_n(one, thick_mm, edge_mm, material)))
     return Holds(
-        hold, f"{one.size} {deep.in_wood_mm:.0f} mm deep in {timber.name}, {deep.thread_mm:.0f} mm of it thread"
+        hold, f"screw {one.size}, {deep.in_wood_mm:.0f} mm deep in {timber.name}, {deep.thread_mm:.0f} mm of it thread"
     )
 
 

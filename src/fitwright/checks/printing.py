@@ -68,7 +68,7 @@ def _finding(
 
 def _parts_it(spec: PartBase) -> str:
     """How a part that is too large may be printed all the same, where it is still in one piece."""
-    if getattr(spec, "part", "") == "fit_gauge":  # it is there to be in one piece
+    if getattr(spec, "part", "") in ("fit_gauge", "hose_hanger", "flange_plate"):  # these have no halves
         return ""
     if getattr(spec, "part", "") == "gate_bracket":
         return " Or let threaded rods join two smaller prints (frame: rods)."
@@ -88,18 +88,18 @@ def _bed(body: Body, choice: PoseChoice, printer: Printer, or_else: str = "") ->
     taller = [f"{over:.1f} mm taller than the printer"] if over > 1e-6 else []
     if not plan.fits:
         larger = f"{-plan.spare_mm:.1f} mm larger than the bed, however it is turned"
-        message = f"{size} with {pose} is {' and '.join([larger, *taller])} ({bed})"
+        message = f"{size}, {pose}, is {' and '.join([larger, *taller])} ({bed})"
         wide = plan.width_mm - printer.bed_x_mm >= plan.depth_mm - printer.bed_y_mm
         value, limit = (plan.width_mm, printer.bed_x_mm) if wide else (plan.depth_mm, printer.bed_y_mm)
         advice = f"Name a larger printer (printer).{or_else}"
         return _finding("bed", "fail", body, value, limit, "mm", pose, message, advice)
     if taller:
-        message = f"{size} with {pose} is {taller[0]} ({bed})"
+        message = f"{size}, {pose}, is {taller[0]} ({bed})"
         return _finding("bed", "fail", body, height, printer.bed_z_mm, "mm", pose, message, _SHORTER + or_else)
     pose += f", turned {math.degrees(plan.turn_rad) % 180:.0f} deg on the bed" if plan.turn_rad else ""
     limit = min(printer.bed_x_mm, printer.bed_y_mm)
     spare = max(plan.spare_mm, 0.0)
-    message = f"{size} with {pose} fits the bed ({bed}), {spare:.1f} mm to spare"
+    message = f"{size}, {pose}, fits the bed ({bed}), {spare:.1f} mm to spare"
     return _finding("bed", "pass", body, max(plan.width_mm, plan.depth_mm), limit, "mm", pose, message)
 
 

@@ -62,7 +62,7 @@ def parser() -> argparse.ArgumentParser:
     """All commands with their help."""
     top = argparse.ArgumentParser(
         prog="fitwright",
-        description="Turn caliper readings, written down in YAML, into printable adapters that are proved to fit.",
+        description="Turn caliper readings, written down in YAML, into parts that are proved to fit.",
         epilog="Exit code: 0 all well, 1 a check blocks a part, 2 bad input.",
     )
     top.add_argument("--version", action="version", version=f"fitwright {__version__}")
@@ -76,7 +76,7 @@ def parser() -> argparse.ArgumentParser:
     _add_paths(check := _command(commands, "check", "check parts and write nothing"))
     check.set_defaults(output=Path("outputs"), export_anyway=False)
     new = _command(commands, "new", "print a commented YAML of a family to start from")
-    families = "reducer, offset_adapter, fit_gauge, gate_bracket or flange_plate"
+    families = "reducer, offset_adapter, fit_gauge, gate_bracket, hose_hanger or flange_plate"
     new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
     sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")

@@ -131,7 +131,8 @@ def _shown(command: argparse.ArgumentParser) -> Iterator[argparse.Action]:
 
 
 def _written(action: argparse.Action) -> str:
-    value = "" if action.nargs == 0 else str(action.metavar or "|".join(action.choices or ()) or action.dest.upper())
+    named = " ".join(action.metavar) if isinstance(action.metavar, tuple) else action.metavar
+    value = "" if action.nargs == 0 else str(named or "|".join(action.choices or ()) or action.dest.upper())
     if not action.option_strings:
         return f"`{value}{'...' if action.nargs in ('+', '*') else ''}`"
     return ", ".join(f"`{option} {value}`" if value else f"`{option}`" for option in action.option_strings)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import pickle
 import sys
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,16 @@ from PIL import Image
 from fitwright.report.motion_sheet import motion_sheet
 from fitwright.report.pen import FINER, Pen
 from fitwright.report.section_sheet import PAPER, Area, draw_section
-from fitwright.report.shaded import FROM_ABOVE, FROM_AN_END, INK, QUIET, draw_frame, draw_legend, draw_shaded
+from fitwright.report.shaded import (
+    FROM_ABOVE,
+    FROM_AN_END,
+    FROM_ITS_LEFT,
+    INK,
+    QUIET,
+    draw_frame,
+    draw_legend,
+    draw_shaded,
+)
 from fitwright.report.surface import Surface, surface
 
 SIZE = (1600, 900)
@@ -27,6 +37,8 @@ SECTION = Area(600, 88, 1584, 884)
 LEGEND = (608.0, 30.0)
 
 
+TOUCH_MM = 0.5
+"""What lies so near beside the part touches it."""
 _LARGER = 1.2
 """What is so many times as long as the part (a joist, a wall) would hide it from outside."""
 
@@ -83,15 +95,22 @@ def sheet(job: Job) -> Image.Image:
         pen.text((24, 74), f"{job.words['subtitle']}: printed brown, bought blue", 17, QUIET)
     else:
         pen.text((24, 74), job.words["subtitle"], 17, QUIET)
-    towards = FROM_ABOVE if job.words.get("from_above") else FROM_AN_END
     carried = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if is_carried]
     holding = [one for one, is_carried in zip(job.bought, job.words["carried"], strict=True) if not is_carried]
     holding = [one for one in holding if _long(one) < _LARGER * _long(*job.bodies)]
+    towards = FROM_ABOVE if job.words.get("from_above") else _towards(job.bodies, holding)
     draw_frame(Pen(image), draw_shaded(image, job.bodies, towards, SHADED, holding, stock=job.words["stock"]))
     draw_legend(pen, job.words["legend"], LEGEND)
     shown = np.concatenate([one.vertices_mm for one in (*job.bodies, *carried)])
     draw_section(image, job.bodies, job.words, SECTION, job.bought, shown)
     return image.reduce(FINER)
+
+
+def _towards(bodies: Sequence[Surface], holding: Sequence[Surface]) -> tuple[float, float, float]:
+    """Seen from its right; from its left where a wall or joist stands on its right and would hide it."""
+    right = max(float(one.vertices_mm[:, 0].max()) for one in bodies)
+    hidden = any(float(one.vertices_mm[:, 0].min()) > right - TOUCH_MM for one in holding)
+    return FROM_ITS_LEFT if hidden else FROM_AN_END
 
 
 def _long(*shapes: Surface) -> float:

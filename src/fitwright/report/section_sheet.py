@@ -105,9 +105,12 @@ def draw_section(
     if "drawn_at" in words:  # room is left for the dimensions of both ends of a movement, so that the scale is the same
         said = zip(words["dimensions"], lines, strict=True)
         lines = [line for d, line in said if d["only_at"] == words["drawn_at"]]
-    image.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
-    _draw_cut(image, bought, frame, hatched=False)
-    _draw_cut(image, bodies, frame, stock=words["stock"])
+    scene = image.copy()
+    scene.paste(_behind([*bodies, *bought], frame.view), (area.left * FINER, area.top * FINER))
+    _draw_cut(scene, bought, frame, hatched=False)
+    _draw_cut(scene, bodies, frame, stock=words["stock"])
+    box = area.left * FINER, area.top * FINER, (area.left + area.wide) * FINER, (area.top + area.high) * FINER
+    image.paste(scene.crop(box), box[:2])  # a joist or batten is longer than the sheet
     pen = Pen(image)
     for met in words["bought"]:
         _draw_bought(pen, met, frame)

@@ -22,7 +22,7 @@ STOCK: dict[str, tuple[Colour, Colour]] = {
     "gasket": ((58, 40, 44), (176, 142, 144)),
 }
 """Dark and light of what is printed, cut from sheet, cut for a gasket."""
-FROM_AN_END, FROM_ABOVE = (0.62, -0.66, 0.42), (0.25, -0.6, 0.9)
+FROM_AN_END, FROM_ITS_LEFT, FROM_ABOVE = (0.62, -0.66, 0.42), (-0.62, -0.66, 0.42), (0.25, -0.6, 0.9)
 
 
 def draw_shaded(

@@ -8,8 +8,10 @@ from fitwright.finding import Finding
 from fitwright.units import MM_PER_INCH, Units, format_length, format_number
 
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
+_NAMED = r"(?<!screw )(?<!Screws of )(?<!washer for )"
+"""The 4.5 mm of a screw is its name in the shop, whatever the file's units."""
 _IN_MM = re.compile(
-    rf"(?<![\w.])({_NUMBER}(?:(?:\s*(?:->|-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
+    rf"(?<![\w.]){_NAMED}({_NUMBER}(?:(?:\s*(?:->|-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
 )
 _IN_MM2 = re.compile(rf"(?<![\w.])({_NUMBER})\s?mm2\b")
 _DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1}
@@ -23,6 +25,8 @@ def in_units(text: str, units: Units) -> str:
     'gap 0.008-0.024 in on 4.217 in'
     >>> in_units("0.50 -> 0.61 mm", "in")
     '0.02 -> 0.024 in'
+    >>> in_units("2 x pan-head screw 4.5 mm, 18 mm deep", "in")
+    '2 x pan-head screw 4.5 mm, 0.709 in deep'
     """
     if units == "mm":
         return text

@@ -60,9 +60,9 @@ class Wood(Meant):
 
 
 class WoodScrews(Meant):
-    """Screws of a mount. `count` None: two; `long_mm` None: as the wood needs."""
+    """Screws of a mount. `size` None: 5.0 mm, thinner in a thin board; `count` None: two; `long_mm` None: as needed."""
 
-    size: str = "5.0 mm"
+    size: str | None = None
     head: Head = "pan"
     count: int | None = None
     long_mm: float | None = None

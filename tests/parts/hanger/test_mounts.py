@@ -252,7 +252,7 @@ REFUSED: dict[str, tuple[HangerMount, dict[str, Any], str, str]] = {
     "machine screw": (mounted("flat", screws=WoodScrews(size="M5")), {}, "mount.screws.size", "5.0 mm"),
     "three screws": (mounted("flat", screws=WoodScrews(count=3)), {}, "mount.screws.count", "2, 4"),
     "low joist": (mounted("joist_side", "left", wood=Wood(deep_mm=100.0)), {}, "mount.joist.depth", "mm or more"),
-    "thin board": (mounted("flat", "left", wood=Wood(wide_mm=12.0)), {}, "mount.into.thickness", "26 mm or more"),
+    "thin board": (mounted("flat", "left", wood=Wood(wide_mm=12.0)), {}, "mount.into.thickness", "21 mm or more"),
     "long screw": (mounted("flat", screws=WoodScrews(long_mm=80.0)), {}, "mount.screws.length", "27 to 42 mm"),
     "too near": (mounted("flat", axis_mm=40.0), {}, "mount.to_axis", "mm or more"),
     "narrow": (mounted("joist_underside", screws=WoodScrews(count=3)), {}, "width", "mm or more"),

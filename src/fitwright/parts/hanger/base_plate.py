@@ -15,9 +15,9 @@ from fitwright.parts.hanger.plan import Base, FixingPoint
 from fitwright.parts.hanger.shapes_uv import box_uv
 from fitwright.parts.hanger.site import Site
 from fitwright.parts.hanger.wood_length import WOOD_EDGE_D, wood_deep_mm, wood_screw_mm
+from fitwright.parts.hanger.wood_size import PLATE_MM as PLATE_MM
 from fitwright.parts.hanger.wood_span import Span, span_of
 
-PLATE_MM = 6.0
 EDGE = 1.5
 """Hole centre to edge in hole diameters, at the least (common practice, no source)."""
 ROOM_MM = 1.5

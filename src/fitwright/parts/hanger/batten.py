@@ -8,11 +8,12 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.part import Bought, StandIn
 from fitwright.parts.hanger.base_plate import beside
-from fitwright.parts.hanger.fixing import WOOD_SOLD_MM, wood_fixing
+from fitwright.parts.hanger.fixing import wood_fixing
 from fitwright.parts.hanger.mount_keys import key_of
 from fitwright.parts.hanger.outline_solids import box_solid
 from fitwright.parts.hanger.plan import Base, HangerPlan
 from fitwright.parts.hanger.site import Site
+from fitwright.parts.hanger.wood_size import WOOD_SOLD_MM
 from fitwright.physics.batten import Hanging, reactions
 from fitwright.spec.hanger import Batten, HoseHangerSpec
 from fitwright.units import format_length

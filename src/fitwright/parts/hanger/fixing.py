@@ -10,6 +10,7 @@ from fitwright.data.woods import wood_screw
 from fitwright.errors import RefusalError
 from fitwright.parts.compensation import modelled, small_hole
 from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.wood_size import screw_size
 from fitwright.spec.hanger import Head, HoseHangerSpec
 
 PAN_K, FLANGE_D, FLANGE_K, HUB_D = 0.7, 2.4, 0.5, 1.6
@@ -24,8 +25,6 @@ ROUND_MM = 1.0
 LOCKNUT_M = {"M3": 4.5, "M4": 6.0, "M5": 6.8, "M6": 8.0, "M8": 9.5, "M10": 11.9}
 """Greatest height [mm] of a locking nut with an insert, ISO 7040 (from memory)."""
 LOCKNUT_REL = 1.2
-WOOD_SOLD_MM = (16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120, 140, 160)
-"""Lengths that wood and coach screws are sold in (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +60,7 @@ class Fixing:
 
 def wood_fixing(spec: HoseHangerSpec) -> Fixing:
     """The screws that go into wood, with a head that does not split the print."""
-    return wood_fixing_of(spec, spec.mount.screws.size)
+    return wood_fixing_of(spec, screw_size(spec))
 
 
 def wood_fixing_of(spec: HoseHangerSpec, size: str) -> Fixing:
@@ -69,7 +68,7 @@ def wood_fixing_of(spec: HoseHangerSpec, size: str) -> Fixing:
     head = spec.mount.screws.head
     refuse_countersunk(spec)
     if any(word in size.casefold() for word in ("coach", "lag")):
-        return _coach(spec)
+        return _coach(spec, size)
     row = fastener(size)
     if row.name.startswith("M"):
         why = f"{row.name} is no screw for wood"
@@ -96,8 +95,8 @@ def refuse_countersunk(spec: HoseHangerSpec) -> None:
     raise RefusalError(key_of(spec, "screws.head"), "countersunk", "pan, washer or hex", why)
 
 
-def _coach(spec: HoseHangerSpec) -> Fixing:
-    screw = wood_screw(spec.mount.screws.size)
+def _coach(spec: HoseHangerSpec, size: str) -> Fixing:
+    screw = wood_screw(size)
     af, hole = screw.head_mm or 0.0, screw.hole_mm or 0.0
     washer_d, washer_h = screw.washer_d2_mm or 0.0, large_washer(screw.major_mm)[1]
     like = fastener(f"M{round(screw.major_mm)}")

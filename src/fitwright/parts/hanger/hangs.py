@@ -9,6 +9,7 @@ from fitwright.errors import DataError
 from fitwright.frame import Frame, Vec
 from fitwright.hanging import Cradle, Hanging, HeldBy
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
+from fitwright.parts.hanger.wood_size import screw_size
 from fitwright.physics import batten
 from fitwright.physics.carried import (
     DUST_OF_KG_M3,
@@ -118,7 +119,7 @@ def _held(plan: HangerPlan, spec: HoseHangerSpec, k: int, point: FixingPoint) ->
     grip = GRIP_MM if long is None else max(0.0, long - point.head_v - point.washer_h)
     return HeldBy(
         name=f"screw {k}",
-        size=spec.mount.screws.size,
+        size=screw_size(spec),
         d_mm=point.row.major_mm,
         at=plan.placed.point(point.u, point.y, 0.0),
         direction=plan.placed.direction(0.0, -1.0),

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator
 
 from fitwright.part import Bought
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
+from fitwright.parts.hanger.saddle import EAR_MM
 from fitwright.spec.hanger import HoseHangerSpec
+
+FOLD_MM = 80.0
+"""What is folded back at each end of a strap, to close on (common practice, no source)."""
 
 
 def hanger_hardware(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Bought, ...]:
-    """The list: the mount's screws with washers and nuts, the swivel's bolt, what mount and carriers add."""
+    """The list: the mount's screws with washers and nuts, swivel's bolt, what mount and carriers add, straps."""
     own = (line for carrier in plan.carrier for line in carrier.bought)
-    return (*_screws(plan.base.points), *_swivel(plan), *plan.base.bought, *own)
+    return (*_screws(plan.base.points), *_swivel(plan), *plan.base.bought, *own, *_straps(plan, spec))
 
 
 def _screws(points: tuple[FixingPoint, ...]) -> Iterator[Bought]:
@@ -36,3 +41,12 @@ def _swivel(plan: HangerPlan) -> Iterator[Bought]:
     yield Bought(1, f"hexagon bolt {one.row.name}", one.long_mm, note="the swivel's")
     yield Bought(2, f"washer {one.row.name}")
     yield Bought(1, f"locking nut {one.row.name}", note="tighten, then back off a quarter turn")
+
+
+def _straps(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[Bought]:
+    """One a hose: over its open half, through both slots, and folded back."""
+    if spec.style != "saddle":
+        return
+    round_mm = math.pi * (plan.sizes.out_r + spec.strap.thick_mm) + 2 * (EAR_MM + FOLD_MM)
+    note = "or longer, with hook-and-loop or a buckle"
+    yield Bought(spec.count, f"strap {spec.strap.wide_mm:g} mm wide", 10 * math.ceil(round_mm / 10), note=note)

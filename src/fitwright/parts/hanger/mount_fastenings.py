@@ -10,11 +10,14 @@ from fitwright.parts.hanger.fixing import bolt_fixing, locknut_mm
 from fitwright.parts.hanger.mount_keys import bolt_key, key_of
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.swivel_body import BASE
+from fitwright.parts.hanger.wood_size import behind_mm
 from fitwright.spec.hanger import HoseHangerSpec
 
 BODY = "hanger"
 ANY_DEEP_MM = 1000.0
 """Of wood whose depth nobody said."""
+THROUGH_MM = 1.0
+"""A hole through a board goes so much further than the board, for the check: it has no ground."""
 THREAD_IN = {"wood": "the wood", "channel": "the channel nut", "slot": "the T-slot nut", "thread": "the thread there"}
 
 
@@ -40,7 +43,7 @@ def _screw(plan: HangerPlan, spec: HoseHangerSpec, p: FixingPoint, number: int) 
         key=key_of(spec, "screws") if p.into == "wood" else bolt_key(spec),
         long_mm=p.long_mm,
         pitch_mm=p.row.pitch_mm or 1.0,
-        deep_mm=min(p.deep_mm, ANY_DEEP_MM) or ANY_DEEP_MM,
+        deep_mm=_deep_mm(p, spec),
         thread_into=THREAD_IN[p.into],
         washers=1 if p.washer_d else 0,
         washer_d_mm=bears,
@@ -48,6 +51,12 @@ def _screw(plan: HangerPlan, spec: HoseHangerSpec, p: FixingPoint, number: int) 
         head_d_mm=0.0 if fixing is None else min(fixing.head_d, 0.99 * bears),
         turned=(),
     )
+
+
+def _deep_mm(p: FixingPoint, spec: HoseHangerSpec) -> float:
+    """How deep its hole is: a board is drilled right through, so that the tip may be flush with its back."""
+    through = THROUGH_MM if p.into == "wood" and behind_mm(spec) == 0.0 else 0.0
+    return (min(p.deep_mm, ANY_DEEP_MM) or ANY_DEEP_MM) + through
 
 
 def _swivel(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[Fastening]:

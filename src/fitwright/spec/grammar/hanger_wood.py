@@ -98,8 +98,10 @@ class WoodScrewsKeys(Grammar):
         **dict.fromkeys(("diameter", "thread", "screw"), "write size"),
         "long": "write length",
     }
-    size: Annotated[str, Text("a wood screw, such as 5.0 mm or No. 10", 40, known_wood_screw)] = Field(
-        "5.0 mm", description="The screw by its name (its unit is in it): 5.0 mm, No. 10, 8 mm coach; 5.0 mm if absent."
+    size: Annotated[str | None, Text("a wood screw, such as 5.0 mm or No. 10", 40, known_wood_screw)] = Field(
+        None,
+        description="The screw by its name (its unit is in it): 5.0 mm, No. 10, 8 mm coach; 5.0 mm if absent, "
+        "thinner in a thin board.",
     )
     length: Annotated[float | None, Length(12.0, 200.0, auto=True)] = Field(
         None, description="Under its head, in the file's units; as the wood needs if absent."
