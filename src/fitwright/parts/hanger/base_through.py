@@ -26,8 +26,8 @@ LIP_MM = 1.0
 """From a hole for the driver to where a hook's lip begins."""
 UNDER_LIP_MM = 3.0
 """Round a recess it stands no nearer to the plane of a saddle's lips: their rounding (R 2.5) stays free."""
-WALL_MM = 4.0
-"""Round a recess."""
+WALL_MM, LEAST_WALL_MM = 4.0, 2.4
+"""Round a recess; on the side of a hook's lip."""
 LONGEST_GRIP_MM = 12.0
 """Where the neck is long, heads sink in so that no more is between them and the surface."""
 
@@ -97,11 +97,8 @@ def _free_of_carrier(site: Site, fixing: Fixing) -> None:
     """No band passes under the hose where the head lies, and a hook's lip is clear of the hole for the driver."""
     spec, sizes = site.spec, site.sizes
     if spec.style == "clamp" and spec.clamp.kind == "band":
-        what = spec.carried.kind
-        why = f"the band passes under the {what} where this mount has its screw or nut"
-        raise RefusalError(
-            "clamp.band", "a band", f"clamp: {{screws: M5}}, or a mount with screws beside the {what}", why
-        )
+        why = "the band passes under the pipe where this mount has its screw or nut"
+        raise RefusalError("clamp.band", "a band", "clamp: {screws: M5}, or a mount with screws beside the pipe", why)
     room = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
     if spec.style == "hook" and not site.opens_away and room < fixing.driver_d / 2:
         why = f"in so small a hook the hole for the driver ({fixing.driver_d:.0f} mm) would cut into its lip"
@@ -124,9 +121,28 @@ def middle_u(site: Site, fixing: Fixing) -> float:
 
 
 def pad(site: Site, fixing: Fixing, u: float) -> tuple[float, float]:
-    """What has to be there round a recess, along u."""
+    """What has to be there round a recess, along u; it ends before the lip of a hook that opens along the surface."""
     half = fixing.recess_d / 2 + WALL_MM
-    return u - half, u + half
+    low, high = u - half, u + half
+    free = lip_free_u(site, fixing, u)
+    if free is None:
+        return low, high
+    return (low, min(high, free)) if site.sizes.opens[0] > 0.0 else (max(low, free), high)
+
+
+def lip_free_u(site: Site, fixing: Fixing, u: float) -> float | None:
+    """How far along u it may reach beside a hook's lip; None where no lip is near. RefusalError without room."""
+    sizes = site.sizes
+    if site.spec.style != "hook" or site.opens_away:
+        return None
+    way = math.copysign(1.0, sizes.opens[0])
+    axis = min(sizes.axes_u, key=lambda one: abs(one - u))
+    free = axis + way * (sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM)
+    if (free - u) * way < fixing.recess_d / 2 + LEAST_WALL_MM:
+        why = f"in so small a hook the recess under the hose ({fixing.recess_d:.0f} mm) would cut into its lip"
+        found = f"a hook for {site.spec.carried.size.greatest_mm:g} mm that opens along the surface"
+        raise RefusalError("hook", found, "a hook that opens away from the surface, a saddle or a clamp", why)
+    return free
 
 
 def through(site: Site) -> Base:
