@@ -55,7 +55,11 @@ def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     wide, wall = plan.sizes.wide, spec.wall_mm
     lugs = tuple(one for carrier in plan.carrier for one in carrier.lugs)
     body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds, lugs=lugs)
-    return replace(body, tries=(slice_of(plan, body, (spec.printer.bed_x_mm, spec.printer.bed_y_mm)),)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
+    return (
+        replace(body, tries=(slice_of(plan, body, (spec.printer.bed_x_mm, spec.printer.bed_y_mm)),)),
+        *swivel_bodies(plan, wall),
+        *caps_of(plan, wall),
+    )
 
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:

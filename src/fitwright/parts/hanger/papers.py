@@ -59,9 +59,7 @@ def slice_of(plan: HangerPlan, body: Body, bed_mm: tuple[float, float]) -> TryPi
             x = ends[0][0], ends[1][0]
         else:
             z = ends[0][1], ends[1][1]
-    tool = Solid.makeBox(
-        x[1] - x[0], min(SLICE_MM, plan.sizes.wide) + 1.0, z[1] - z[0], Vector(x[0], -1.0, z[0])
-    )
+    tool = Solid.makeBox(x[1] - x[0], min(SLICE_MM, plan.sizes.wide) + 1.0, z[1] - z[0], Vector(x[0], -1.0, z[0]))
     return TryPiece(f"{body.name} slice", tool, (0.0, -1.0, 0.0))
 
 
