@@ -1,6 +1,6 @@
-"""Every hanger that would not hold, could not be put on or would harm its hose is stopped: file, line, key, found, allowed.
+"""Every hanger that would not hold or would harm its hose is stopped: file, line, key, found, allowed.
 
-Each from a file by the command, as its user would; each stands beside one that passes, with one thing in it changed.
+Each from a file by the command, as its user would.
 """
 
 from __future__ import annotations

@@ -55,12 +55,13 @@ def _closed(sides: list[Side]) -> tuple[Side, ...]:
 
 
 def as_circle(outline: Outline) -> tuple[Point, float] | None:
-    """Centre and diameter [mm] of an outline that is a circle; None for any other."""
+    """Centre and diameter [mm] of an outline that is one full circle; None for any other."""
     if any(side.via is None for side in outline.sides):
         return None
     centre, r = outline.sides[0].centre, outline.sides[0].radius_mm
     same = all(math.dist(s.centre, centre) < ROUND_MM and abs(s.radius_mm - r) < ROUND_MM for s in outline.sides)
-    return (centre, 2 * r) if same else None
+    whole = abs(abs(math.fsum(side.sweep_rad for side in outline.sides)) - math.tau) < 1e-9
+    return (centre, 2 * r) if same and whole else None
 
 
 def mirrored(outline: Outline) -> Outline:

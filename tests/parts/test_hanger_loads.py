@@ -102,7 +102,13 @@ def test_what_is_asked_of_a_hanger_is_declared(name: str) -> None:
     snags = [one for one in part.loads if one.name.startswith("snag")]
     assert {one.force_n for one in snags} == {150.0} and all(len(one.directions) == 26 for one in snags)
     lasting = [one for one in part.loads if one.lasting]
-    assert len(lasting) == spec.count and all(one.directions == ((0.0, 0.0, -1.0),) for one in lasting)
+    hangs = name in ("ceiling", "two")  # in the strap, which pulls at both ears
+    assert len(lasting) == spec.count * (2 if hangs else 1) and all(
+        one.on.startswith("strap seat") is hangs for one in lasting
+    )
+    assert part.hanging is not None
+    assert math.fsum(one.force_n for one in lasting) == pytest.approx(part.hanging.lasting_n * spec.count)
+    assert all(one.directions == ((0.0, 0.0, -1.0),) for one in lasting)
     hands = [one for one in part.loads if one.name.startswith("hand")]
     assert bool(hands) == (spec.style == "hook" or (spec.style == "clamp" and spec.clamp.kind == "screws"))
     assert all(one.force_n == 50.0 for one in hands)

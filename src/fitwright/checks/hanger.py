@@ -15,6 +15,7 @@ from fitwright.checks.hanger_pose import poses
 from fitwright.checks.hanger_saddle import saddles
 from fitwright.checks.hanger_say import Of, say
 from fitwright.checks.hanger_seats import heads, seat_found
+from fitwright.checks.hanger_swivel import swivels
 from fitwright.checks.hanger_throat import throats
 from fitwright.checks.hanger_wood import in_wood, rods
 from fitwright.finding import Finding
@@ -41,6 +42,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
         *ligaments(hanging, bodies, spec),
         *heads(hanging, seats),
         *fixings(hanging, seats, spec),
+        *swivels(part, spec),
         *in_wood(hanging, spec),
         *rods(hanging, spec),
         *second_fixing(hanging, bodies, spec),

@@ -165,7 +165,11 @@ def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec
             continue
         if max(lasting.used, snag.used) <= 1.0:
             return words
-    count, key = len(hanging.held), hanging.held[0].key
+    count, key, into = len(hanging.held), hanging.held[0].key, hanging.held[0].into
+    if into in ("slot", "channel"):
+        return f"A thicker bolt where it goes in ({key}), `runs: across`, or a mount with screws set further apart."
+    if into == "rod":
+        return f"A thicker rod ({key}), or a mount with two screws or more: a snag turns it about a single rod."
     more = f"{math.ceil(count * used)} in place of {count}" if math.isfinite(used) else "more of them"
     return f"No longer or thicker one does: {more}, further apart, or a hanger that stands less far out ({key})."
 

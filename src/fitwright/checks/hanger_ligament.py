@@ -37,7 +37,8 @@ def ligaments(hanging: Hanging, meshes: dict[str, trimesh.Trimesh], spec: HoseHa
         elif snaps:
             message = f"only {least:.1f} mm of material beside the bore {place}; its arms are {limit:.1f} mm: it snaps"
             message += " there when the hose is pushed in"
-            advice = "Move it away from the surface (to_axis of the mount), or what is cut there; a larger `arm` needs more room."
+            advice = "Move it away from the surface (to_axis of the mount), or what is cut there; a larger `arm` needs "
+            advice += "more room."
             yield say("ligament", "fail", of, message, advice)
         else:
             message = f"only {least:.1f} mm of material beside the bore {place}"

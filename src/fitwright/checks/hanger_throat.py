@@ -23,7 +23,7 @@ INSIDE_RIM = 0.8
 """The lips are measured over so much of the width: beyond it their rims fall away."""
 BY_HAND_N = 150.0
 """More than this nobody pushes in overhead (common practice, no source)."""
-DOWNWARDS = -0.5
+DOWNWARDS, UPWARDS = -0.5, 0.7
 """A way out that points down by more than this (30 deg below level) lets the weight press it out."""
 LEAST_ARM_DEG, STEPS, ROUNDS = 5.0, 60, 30
 
@@ -151,7 +151,9 @@ def _stays(one: Throat, wide: float, most: float, spec: HoseHangerSpec) -> Itera
     down = one.out[2] < DOWNWARDS
     carried = spec.carried
     message = f"an opening of {wide:.1f} mm does not keep in a {carried.kind} of {carried.size.least_mm:.1f} mm"
-    message += ": its weight presses it out" if down else ": a snag lifts it out"
+    up = one.out[2] > UPWARDS
+    held = ": only gravity holds it, and a snag lifts it out" if up else ": a snag pulls it out"
+    message += ": its weight presses it out" if down else held
     of = Of(one.key, one.body, wide, most)
     yield say("throat", "fail" if down else "warn", of, message, f"Make `{one.key}` {most:.1f} mm or less.")
 

@@ -16,9 +16,9 @@ from typing import TYPE_CHECKING
 import ezdxf
 from ezdxf import zoom
 
-from fitwright.drawing.round_line import whole_circle
 from fitwright.flat import Flat, Stock
 from fitwright.outline import Outline, Point, Side
+from fitwright.outline_forms import as_circle
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -83,11 +83,11 @@ def _draw(space: Modelspace, flat: Flat, said: Sequence[str]) -> None:
         else:
             _circle(space, hole.at, hole.d_mm / 2, HOLES)
     for layer, line in (*((OPENINGS, one) for one in flat.openings), (OUTLINE, flat.outline)):
-        whole = whole_circle(line)
+        whole = as_circle(line)
         if whole is None:
             _polyline(space, outline_corners(line), layer)
         else:
-            _circle(space, *whole, layer)
+            _circle(space, whole[0], whole[1] / 2, layer)
     _write(space, flat, said)
 
 

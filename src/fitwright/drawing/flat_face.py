@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from fitwright.drawing.face import Face, FaceHole, FaceLine
-from fitwright.drawing.round_line import whole_circle
 from fitwright.flat import Flat, Stock
 from fitwright.outline import Outline
+from fitwright.outline_forms import as_circle
 
 CHORD_MM = 0.01
 """Arcs are drawn as chords that leave them by no more: far finer than a knife."""
@@ -24,7 +24,7 @@ def flat_face(key: str, name: str, flat: Flat, stock: Stock) -> Face:
 
 
 def _line(name: str, line: Outline) -> FaceLine:
-    whole = whole_circle(line)
+    whole = as_circle(line)
     if whole:
-        return FaceLine(name, 2 * whole[1], centre=whole[0])
+        return FaceLine(name, whole[1], centre=whole[0])
     return FaceLine(name, points=tuple(line.polyline(CHORD_MM)))

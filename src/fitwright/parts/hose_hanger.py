@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from fitwright.part import Body, Motion, Part, StandIn
 from fitwright.parts.hanger.body import caps_of, profile_body
+from fitwright.parts.hanger.clamp_things import clamp_things
 from fitwright.parts.hanger.hangs import hanging_of
 from fitwright.parts.hanger.loads import load_cases, load_faces
 from fitwright.parts.hanger.mount_bought import hanger_hardware
@@ -54,13 +55,14 @@ def hanger_bodies(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Body, ...]:
     wide, wall = plan.sizes.wide, spec.wall_mm
     lugs = tuple(one for carrier in plan.carrier for one in carrier.lugs)
     body = profile_body("hanger", plan.profile, plan.cuts, plan.placed, wide, wall, plan.holes, rounds, lugs=lugs)
-    return replace(body, tries=(slice_of(plan, body),)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
+    slice_ = slice_of(plan, body, (spec.printer.bed_x_mm, spec.printer.bed_y_mm))
+    return replace(body, tries=(slice_,)), *swivel_bodies(plan, wall), *caps_of(plan, wall)
 
 
 def hanger_stand_ins(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[StandIn, ...]:
-    """Hose and strap, and what the hanger is held by."""
+    """Hose and strap, what the hanger is held by, and what closes its clamps."""
     held = [replace(one, before=spec.carried.kind if one.room_only else "") for one in mount_things(plan, spec)]
-    return (*carried_things(plan, spec), *held)
+    return (*carried_things(plan, spec), *held, *clamp_things(plan, spec))
 
 
 def loaded(part: Part, plan: HangerPlan, spec: HoseHangerSpec) -> Part:

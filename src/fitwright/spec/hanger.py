@@ -8,9 +8,9 @@ plane, extruded along y over `width_mm`. None means: the family works it out.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from fitwright.spec.joints import Holes, Meant
 from fitwright.spec.part_base import PartBase
@@ -20,6 +20,13 @@ Side = Literal["up", "left", "right", "down"]
 MountKind = Literal["joist_side", "joist_underside", "flat", "strut", "t_slot", "holes", "cable_tie", "rod", "batten"]
 Head = Literal["pan", "washer", "hex", "countersunk"]
 Dust = Literal["chips", "shavings", "fine"]
+
+
+SADDLE_MM = 38.0
+"""A narrower support cuts into a flexible hose (ADC Flexible Duct Performance & Installation Standards, 5th ed., 4.6:
+1 1/2 in)."""
+BESIDE_STRAP_MM = 10.0
+"""A saddle is so much wider than its strap: the slot's play, and 4 mm on either side (common practice, no source)."""
 
 
 class Carried(Meant):
@@ -109,6 +116,12 @@ class Strap(Meant):
     thick_mm: float = Field(default=3.0, gt=0)
 
 
+def strap_wide_mm(kind: str, side: str, opens_deg: float | None) -> float:
+    """A strap where nobody said how wide: 25 mm, and a saddle's width where a hose hangs in it (not opened upwards)."""
+    turn = (180.0 if side == "up" else 0.0) if opens_deg is None else opens_deg
+    return SADDLE_MM if kind == "hose" and turn % 360.0 else 25.0
+
+
 class ClampBy(Meant):
     """What closes a split clamp: two screws with nuts, or a band round both halves."""
 
@@ -150,6 +163,19 @@ class HoseHangerSpec(PartBase):
     """Distance to the next elbow, where one is near."""
     dust: Dust = "shavings"
     travel_mm: tuple[float, float, float] | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _strap_that_carries(cls, data: Any) -> Any:
+        """Strap and width of a saddle, where they are not given."""
+        if not isinstance(data, dict) or data.get("style", "saddle") != "saddle" or "strap" in data:
+            return data
+        mount, carried = data.get("mount") or HangerMount(), data.get("carried")
+        if not isinstance(mount, HangerMount) or not isinstance(carried, Carried):
+            return data
+        wide = strap_wide_mm(carried.kind, mount.side, data.get("opens_deg"))
+        least = max(cls.model_fields["width_mm"].default, wide + BESIDE_STRAP_MM)
+        return {"width_mm": least, **data, "strap": Strap(wide_mm=wide)}
 
     @property
     def sizes(self) -> Mapping[str, Size]:

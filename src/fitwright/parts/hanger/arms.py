@@ -6,21 +6,21 @@ The curved arm itself is reckoned in physics/arm.py; here are its ends and its l
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from fitwright.errors import RefusalError
+from fitwright.parts.hanger.neck_need import SAFE, neck_mm
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.physics.arm import HELD_SHARE, Arm, least_thickness_mm
 from fitwright.spec.hanger import HoseHangerSpec
 
 SNAG_N = 150.0
 """Once, from any direction: somebody pulls at the hose, or falls against it (common practice, no source)."""
-SAFE = 2.0
-"""The filament's strength over the stress that is allowed."""
 LEAST_ARM_MM = 5.0
 """Its ends are then rounded by more than 2 mm."""
-CLAMP_ARM_MM = 8.0
-"""A clamp's ring is closed, its arms do not stand free (common practice, no source)."""
+HALF_CAP_DEG = 90.0
+"""A clamp's ring is closed: from where it is pulled at, each of two quarters bears half to its screw, or the neck."""
 STEP_MM = 0.5
 WIDEST_MM = 150.0
 MOST_OF_R = 0.9
@@ -51,15 +51,14 @@ class Bent:
         return most * math.fsum(gives)
 
 
-def arm_of(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float]) -> float:
+def arm_of(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], axis: float = 0.0) -> float:
     """Thickness of the arms [mm]; RefusalError where what is asked for is too thin, or none is thick enough."""
-    if spec.style == "clamp":
-        return CLAMP_ARM_MM if spec.arm_mm is None else spec.arm_mm
-    need = max(LEAST_ARM_MM, _snag_arm(spec, bore_r, opens, spec.width_mm))
+    need = max(LEAST_ARM_MM, _snag_arm(spec, bore_r, opens, spec.width_mm, axis))
     if need > MOST_OF_R * bore_r and need > LEAST_ARM_MM:
         raise _too_narrow(spec, bore_r, opens)
     if spec.arm_mm is not None and spec.arm_mm < need - 1e-6:
-        why = f"a snag of {SNAG_N:.0f} N at the lip would break arms so thin, {spec.width_mm:g} mm wide"
+        where = "on its cap" if spec.style == "clamp" else "at the lip"
+        why = f"a snag of {SNAG_N:.0f} N {where} would break arms so thin, {spec.width_mm:g} mm wide"
         raise RefusalError("arm", f"{spec.arm_mm:g}", f"{_up(need):g} mm or more", why)
     return _up(need) if spec.arm_mm is None else spec.arm_mm
 
@@ -68,12 +67,16 @@ def _up(mm: float) -> float:
     return math.ceil(mm / STEP_MM - 1e-9) * STEP_MM
 
 
-def _snag_arm(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float) -> float:
+def _snag_arm(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float, axis: float = 0.0) -> float:
     """The thinnest arm that bears a snag at its lip; with the neck where it would be for that thickness."""
+    permitted = spec.material.strength_mpa / SAFE
+    if spec.style == "clamp":
+        return least_thickness_mm(SNAG_N / 2, permitted, bore_r, wide, HALF_CAP_DEG, True)
     lip, thick = 60.0 if spec.style == "hook" else 90.0, LEAST_ARM_MM
     for _ in range(6):
-        sweep = max(roots_deg(bore_r, thick, opens)) - lip
-        found = least_thickness_mm(SNAG_N, spec.material.strength_mpa / SAFE, bore_r, wide, sweep, True)
+        neck = neck_mm(spec, bore_r, thick, opens, axis)
+        sweep = max(roots_deg(bore_r, thick, opens, neck)) - lip
+        found = least_thickness_mm(SNAG_N, permitted, bore_r, wide, sweep, True)
         if math.isinf(found) or abs(found - thick) < 0.01:
             return found
         thick = found
@@ -94,16 +97,20 @@ def snap_mm(spec: HoseHangerSpec, bent: Bent) -> float:
     return bent.opens_mm(spec.material.strain_limit)
 
 
-def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float) -> float:
-    """The throat that a pipe just passes and that still holds it; RefusalError where there is none."""
+def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float, works: Callable[[], str]) -> float:
+    """The throat that a pipe just passes and that still holds it; RefusalError where there is none.
+
+    `works`: finds what would do instead, in words.
+    """
     out = spec.carried.size
     least, most = out.greatest_mm - opens_by_mm, out.nominal_mm * (1.0 - HELD_SHARE)
     limit = f"{spec.material.strain_limit:.2%} strain, the limit of {spec.material.name}"
     if least > most:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: too little for the pipe to snap in and be held"
-        raise RefusalError("hook", f"a hook for {out.words} mm", "clamp: {screws: M5} or saddle: yes in its place", why)
+        raise RefusalError("width", f"{spec.width_mm:g}", works(), why)
     asked = spec.throat_mm
     if asked is not None and asked < least - 1e-6:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: the pipe does not snap in"
-        raise RefusalError("hook.throat", f"{asked:g}", f"{least:.1f} to {most:.1f} mm", why)
+        works = f"{math.ceil(10 * least) / 10:.1f} to {math.floor(10 * most) / 10:.1f} mm"
+        raise RefusalError("hook.throat", f"{asked:g}", works, why)
     return least if asked is None else asked

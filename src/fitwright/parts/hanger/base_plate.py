@@ -25,6 +25,10 @@ ROOM_MM = 1.5
 APART_D = 5.0
 """Between screws in wood, in diameters: 5 along the grain with a pilot hole (EN 1995-1-1, table 8.2, from memory)."""
 PAST_MM = 0.5
+LEAST_SIZE_MM = 20.0
+"""No hose is thinner: a lower limit helps nobody."""
+MOST_COLUMNS = 4
+UNDER_HOSE = "joist_underside or strut: {runs: along}"
 
 
 def out_mm(fixing: Fixing) -> float:
@@ -66,20 +70,23 @@ def fits_beside(site: Site) -> bool:
 
 
 def too_long_for_bed(site: Site) -> RefusalError:
-    """The refusal, with how many side by side would lie on it, else the greatest size that works."""
-    spec, base = site.spec, beside(site)
-    long = base.u[1] - base.u[0]
+    """The refusal, with the greatest size that works."""
+    base, spec = beside(site), site.spec
+    size, long, less = spec.carried.size.greatest_mm, base.u[1] - base.u[0], 0.0
     why = f"with its screws beside the hose the plate is {long:.0f} mm long, and no bed of the printer's size takes it"
-    for fewer in range(spec.count - 1, 0, -1):
-        if lies_on_bed(long - (spec.count - fewer) * site.sizes.apart, site.axis, spec.printer):
-            return RefusalError("count", f"{spec.count}", f"{fewer}" + " or fewer" * (fewer > 1), why)
-    size, less = spec.carried.size.greatest_mm, 0.0
+    for count in range(spec.count - 1, 0, -1):
+        if lies_on_bed(long - (spec.count - count) * site.sizes.apart, site.axis, spec.printer):
+            works = f"{count} on one hanger" if count == 1 else f"{count} or fewer on one hanger"
+            return RefusalError("count", f"{spec.count}", f"{works}, or a larger bed", why)
     while less < size and not lies_on_bed(long - less, site.axis - less / 2, spec.printer):
         less += 1.0
-    if less >= size:
-        bed = f"{spec.printer.bed_x_mm:g} x {spec.printer.bed_y_mm:g}"
-        return RefusalError("printer", f"a bed of {bed} mm", f"one that takes {long:.0f} x {site.axis:.0f} mm", why)
-    return RefusalError(spec.carried.key, f"{size:g} mm", f"{at_most(size - less, spec.units)} on this mount", why)
+    works = f"{at_most(size - less, spec.units)} on this mount"
+    if size - less < LEAST_SIZE_MM:
+        works = f"a printer whose bed takes {long:.0f} mm, or a mount with its screws under the hose: {UNDER_HOSE}"
+        if (screws := spec.mount.screws.count or 2) > MOST_COLUMNS:
+            works = f"fewer screws ({screws} are asked for), {works}"
+        works += f" (the rest of the plate, {long - size:.0f} mm, is too long by itself)"
+    return RefusalError(spec.carried.key, f"{size:g} mm", works, why)
 
 
 def too_long(site: Site, ends: tuple[float, float], key: str) -> None:

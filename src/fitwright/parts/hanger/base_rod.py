@@ -13,7 +13,7 @@ from fitwright.part import Bought, Fastening, StandIn, Turned
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.gate.stand_in_shapes import corners_mm, tube
 from fitwright.parts.hanger.base_plate import EDGE
-from fitwright.parts.hanger.base_through import behind_mm, cuts_of, head_v, pad, plate_ends
+from fitwright.parts.hanger.base_through import UNDER_LIP_MM, behind_mm, cuts_of, head_v, pad, plate_ends
 from fitwright.parts.hanger.fixing import Fixing, locknut_mm, nut_fixing
 from fitwright.parts.hanger.mount_keys import key_of
 from fitwright.parts.hanger.plan import Base, FixingPoint, HangerPlan
@@ -65,7 +65,7 @@ def on_rod(site: Site) -> Base:
     point = FixingPoint(u, y, fixing.row, fixing.hole_d, v, "through", "rod", fixing.washer_d, fixing.washer_h, fixing)
     long = _rod_mm(site, fixing, v)
     ends = plate_ends(site, pad(site, fixing, u))
-    adds = box_uv(ends, (0.0, TOP_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis))
+    adds = box_uv(ends, (0.0, TOP_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis - UNDER_LIP_MM))
     size = fixing.row.name
     bought = (
         Bought(1, f"threaded rod {size}", long, cut=True, note="and what goes into the anchor or nut above"),

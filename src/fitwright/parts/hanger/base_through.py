@@ -10,6 +10,7 @@ from fitwright.parts.hanger.base_plate import EDGE, PLATE_MM, apart_mm, screw_ho
 from fitwright.parts.hanger.cuts import FLARE_R_MM, Cut
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import wood_key
+from fitwright.parts.hanger.necks import foot_span
 from fitwright.parts.hanger.plan import Base, FixingPoint
 from fitwright.parts.hanger.recess import TOP, Recess
 from fitwright.parts.hanger.shapes_uv import box_uv
@@ -23,8 +24,10 @@ BETWEEN_MM = 2.5
 """Left between two recesses."""
 LIP_MM = 1.0
 """From a hole for the driver to where a hook's lip begins."""
-WALL_MM = 4.0
-"""Round a recess."""
+UNDER_LIP_MM = 3.0
+"""Round a recess it stands no nearer to the plane of a saddle's lips: their rounding (R 2.5) stays free."""
+WALL_MM, LEAST_WALL_MM = 4.0, 2.4
+"""Round a recess; on the side of a hook's lip."""
 LONGEST_GRIP_MM = 12.0
 """Where the neck is long, heads sink in so that no more is between them and the surface."""
 
@@ -94,8 +97,11 @@ def _free_of_carrier(site: Site, fixing: Fixing) -> None:
     """No band passes under the hose where the head lies, and a hook's lip is clear of the hole for the driver."""
     spec, sizes = site.spec, site.sizes
     if spec.style == "clamp" and spec.clamp.kind == "band":
-        why = "the band passes under the pipe where this mount has its screw or nut"
-        raise RefusalError("clamp.band", "a band", "clamp: {screws: M5}, or a mount with screws beside the pipe", why)
+        what = spec.carried.kind
+        why = f"the band passes under the {what} where this mount has its screw or nut"
+        raise RefusalError(
+            "clamp.band", "a band", f"clamp: {{screws: M5}}, or a mount with screws beside the {what}", why
+        )
     room = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
     if spec.style == "hook" and not site.opens_away and room < fixing.driver_d / 2:
         why = f"in so small a hook the hole for the driver ({fixing.driver_d:.0f} mm) would cut into its lip"
@@ -118,9 +124,28 @@ def middle_u(site: Site, fixing: Fixing) -> float:
 
 
 def pad(site: Site, fixing: Fixing, u: float) -> tuple[float, float]:
-    """What has to be there round a recess, along u."""
+    """What has to be there round a recess, along u; it ends before the lip of a hook that opens along the surface."""
     half = fixing.recess_d / 2 + WALL_MM
-    return u - half, u + half
+    low, high = u - half, u + half
+    free = lip_free_u(site, fixing, u)
+    if free is None:
+        return low, high
+    return (low, min(high, free)) if site.sizes.opens[0] > 0.0 else (max(low, free), high)
+
+
+def lip_free_u(site: Site, fixing: Fixing, u: float) -> float | None:
+    """How far along u it may reach beside a hook's lip; None where no lip is near. RefusalError without room."""
+    sizes = site.sizes
+    if site.spec.style != "hook" or site.opens_away:
+        return None
+    way = math.copysign(1.0, sizes.opens[0])
+    axis = min(sizes.axes_u, key=lambda one: abs(one - u))
+    free = axis + way * (sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM)
+    if (free - u) * way < fixing.recess_d / 2 + LEAST_WALL_MM:
+        why = f"in so small a hook the recess under the hose ({fixing.recess_d:.0f} mm) would cut into its lip"
+        found = f"a hook for {site.spec.carried.size.greatest_mm:g} mm that opens along the surface"
+        raise RefusalError("hook", found, "a hook that opens away from the surface, a saddle or a clamp", why)
+    return free
 
 
 def through(site: Site) -> Base:
@@ -134,7 +159,7 @@ def through(site: Site) -> Base:
     ys = in_line_y(site, fixing, count, True)
     points = tuple(wood_point(site, fixing, (u, y), v, "through", long, span) for y in ys)
     ends = plate_ends(site, pad(site, fixing, u))
-    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis))
+    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis - UNDER_LIP_MM))
     return Base(PLATE_MM, ends, adds, (), cuts_of(site, fixing, points), points, kind="through")
 
 
@@ -148,11 +173,10 @@ def cuts_of(site: Site, fixing: Fixing, points: tuple[FixingPoint, ...], v0: flo
 
 
 def plate_ends(site: Site, least: tuple[float, float]) -> tuple[float, float]:
-    """A plate that is as wide as the necks above it."""
-    both = list(zip(site.sizes.axes_u, site.carriers, strict=True))
-    low = min(u + one.neck_u[0] for u, one in both)
-    high = max(u + one.neck_u[1] for u, one in both)
-    return min(low, least[0]), max(high, least[1])
+    """A plate that is as wide as the widest necks above it."""
+    low, high = foot_span(site.sizes)
+    axes = site.sizes.axes_u
+    return min(min(axes) + low, least[0]), max(max(axes) + high, least[1])
 
 
 def _inside_wood(site: Site, fixing: Fixing, half: float) -> None:

@@ -14,7 +14,7 @@ from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.shapes_uv import sector_uv, segment_uv
 from fitwright.spec.hanger import HoseHangerSpec
 
-GROOVE_MM, TUNNEL_MM, BAND_SLACK_MM = 0.8, 4.0, 1.0
+GROOVE_MM, TUNNEL_MM, BAND_SLACK_MM = 0.8, 3.0, 1.0
 """A band's groove: no deeper than a ledge prints; the room behind the ring; how much wider than the band."""
 BEHIND_MM = 2.0
 """Between the tunnel and the base."""
@@ -34,13 +34,15 @@ def banded(ring: Carrier, sizes: Sizes, spec: HoseHangerSpec, at: Point, number:
         raise RefusalError("width", f"{sizes.wide:g}", f"{math.ceil(need)} mm or more", why)
     ys = sizes.wide / 2 - groove / 2, sizes.wide / 2 + groove / 2
     bottom, gap = sizes.out_r - GROOVE_MM, spec.clamp.gap_mm / 2
+    half = NECK_OF_R * sizes.out_r
     tunnel = sector_uv(at, bottom, sizes.out_r + TUNNEL_MM, 180.0 - PAST_DEG, 180.0 + 2 * PAST_DEG)
     over = sector_uv(at, bottom, sizes.out_r + 1.0, -PAST_DEG, 180.0 + 2 * PAST_DEG)
     return replace(
         ring,
         cuts=(*ring.cuts, Window(f"band tunnel {number}".strip(), tunnel, *ys, "clamp.band")),
+        reach_u=(-sizes.out_r - TUNNEL_MM, sizes.out_r + TUNNEL_MM),
         base_v=sizes.out_r + TUNNEL_MM + BEHIND_MM,
-        neck_u=(-NECK_OF_R * sizes.out_r, NECK_OF_R * sizes.out_r),
+        neck_u=(max(ring.neck_u[0], -half), min(ring.neck_u[1], half)),
         cap=(cap := cap_of([segment_uv(at, sizes.out_r, gap)], sizes, at)),
         stands=(cap,),
         cap_cuts=(*ring.cap_cuts, Window(f"band groove {number}".strip(), over, *ys, "clamp.band", 0)),

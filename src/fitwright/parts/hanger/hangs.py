@@ -85,8 +85,13 @@ def lasting_of(spec: HoseHangerSpec) -> float:
 
 
 def own_weight_n(plan: HangerPlan, spec: HoseHangerSpec) -> float:
-    """The hanger's own weight [N], as if it were printed solid and nothing were cut from its profile."""
-    grams = plan.profile.area_mm2 * plan.sizes.wide / 1000.0 * spec.material.density_g_cm3
+    """The hanger's own weight [N], its caps and a swivel's base with it, as if it were solid and nothing were cut."""
+    mm3 = plan.profile.area_mm2 * plan.sizes.wide
+    mm3 += math.fsum(lug.added_mm3(plan.profile) for one in plan.carrier for lug in one.lugs)
+    mm3 += math.fsum(one.cap.area_mm2 * plan.sizes.wide for one in plan.carrier if one.cap is not None)
+    if (turned := plan.base.swivel) is not None:
+        mm3 += turned.profile.area_mm2 * (turned.y1 - turned.y0)
+    grams = mm3 / 1000.0 * spec.material.density_g_cm3
     return grams / 1000.0 * GRAVITY
 
 

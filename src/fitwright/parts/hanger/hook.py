@@ -66,7 +66,7 @@ def _gives(spec: HoseHangerSpec, sizes: Sizes) -> float:
 
 def _arms(sizes: Sizes) -> tuple[float, float]:
     """From root to lip of each arm [deg], first the one on the other side (at -across)."""
-    one, other = roots_deg(sizes.bore_r, sizes.arm, sizes.opens)
+    one, other = roots_deg(sizes.bore_r, sizes.arm, sizes.opens, sizes.neck)
     return other - sizes.lip_deg, one - sizes.lip_deg
 
 

@@ -15,6 +15,7 @@ from fitwright.parts.compensation import modelled
 from fitwright.parts.hanger.clamp_band import BAND_SLACK_MM, GROOVE_MM
 from fitwright.parts.hanger.declared import BODY, FLARE_DEEP_MM
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
+from fitwright.parts.hanger.strap_seats import SEAT, strap_seats
 from fitwright.parts.hanger.swivel_body import BASE
 from fitwright.spec.hanger import HoseHangerSpec
 
@@ -47,6 +48,7 @@ def load_faces(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, screws:
     made += [_back(plan), *(_seat(plan, k, p) for k, p in enumerate(plan.base.points, start=1))]
     if plan.base.swivel is not None:
         made.append(_turns_on(plan))
+    made += strap_seats(plan, spec)
     if spec.style == "clamp" and spec.clamp.kind == "band":
         made += [_band_seat(one, plan, spec) for one in hanging.cradles if one.body != BODY]
     for one in screws:
@@ -68,11 +70,16 @@ def load_cases(hanging: Hanging, faces: Faces) -> tuple[LoadCase, ...]:
 
 
 def _hung(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
+    seats = [face.name for face in faces if face.name.startswith(SEAT)]
+    for name in seats:
+        half = hanging.lasting_n * len(hanging.cradles) / len(seats)
+        why = "half the weight of what hangs in the strap, half full of dust, and its own"
+        yield LoadCase(f"weight on {name}", BODY, name, half, (DOWN,), held_at(BODY, faces), lasting=True, why=why)
     for one in hanging.cradles:
         held = held_at(one.body, faces)
         why = f"somebody walks into it, or a cart catches it: {hanging.snag_n:.0f} N, once, from anywhere"
         yield LoadCase(f"snag on {one.name}", one.body, one.name, hanging.snag_n, all_ways(), held, why=why)
-        if one.body.startswith(BODY):
+        if one.body.startswith(BODY) and not seats:
             why = "weight of what it carries, half full of dust, and its own"
             yield LoadCase(
                 f"weight on {one.name}", one.body, one.name, hanging.lasting_n, (DOWN,), held, lasting=True, why=why

@@ -23,7 +23,7 @@ from fitwright.parts.hanger.base_through import least_axis_mm, through, under_mm
 from fitwright.parts.hanger.base_tie import tie_thick_mm, tie_wide_mm, tied
 from fitwright.parts.hanger.batten import on_batten
 from fitwright.parts.hanger.fixing import Fixing, wood_fixing
-from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.mount_keys import bolt_key, key_of
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, FixingPoint, Sizes
 from fitwright.parts.hanger.site import AWAY, Site, sunk_mm
@@ -144,7 +144,7 @@ def held_by(spec: HoseHangerSpec, p: FixingPoint, at: Placed, number: int) -> He
         at=at.point(p.u, p.y, 0.0),
         direction=at.direction(0.0, -1.0),
         into=p.into,
-        key=key_of(spec, "screws" if wood else "bolt"),
+        key=key_of(spec, "screws") if wood else bolt_key(spec),
         grip_mm=max(0.0, p.tip_mm) if wood else 0.0,
         wood=spec.mount.wood.name if wood else "",
         edge_mm=p.edge_mm,

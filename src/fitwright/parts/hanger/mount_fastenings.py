@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fitwright.frame import Vec
 from fitwright.part import Fastening
 from fitwright.parts.hanger.fixing import bolt_fixing, locknut_mm
-from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.mount_keys import bolt_key, key_of
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.swivel_body import BASE
 from fitwright.parts.hanger.wood_size import behind_mm
@@ -40,7 +40,7 @@ def _screw(plan: HangerPlan, spec: HoseHangerSpec, p: FixingPoint, number: int) 
         direction=direction,
         grip_mm=p.head_v,
         through=(BASE if plan.base.swivel else BODY,),
-        key=key_of(spec, "screws" if p.into == "wood" else "bolt"),
+        key=key_of(spec, "screws") if p.into == "wood" else bolt_key(spec),
         long_mm=p.long_mm,
         pitch_mm=p.row.pitch_mm or 1.0,
         deep_mm=_deep_mm(p, spec),

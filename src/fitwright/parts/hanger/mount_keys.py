@@ -10,6 +10,11 @@ def key_of(spec: HoseHangerSpec, key: str) -> str:
     return f"{getattr(spec, 'mount_key', 'mount')}.{key}"
 
 
+def bolt_key(spec: HoseHangerSpec) -> str:
+    """The key of the size of what is no wood screw: `size` of a rod or of holes that are there, else `bolt`."""
+    return key_of(spec, "size" if spec.mount.kind in ("rod", "holes") else "bolt")
+
+
 def wood_key(spec: HoseHangerSpec, key: str) -> str:
     """The key of a joist's or batten's size: `width`, `depth`, `thickness`."""
     kind = spec.mount.kind

@@ -13,6 +13,8 @@ from fitwright.spec.models import HoseHangerSpec
 
 SLICE_MM = 2.4
 """A slice so thick shows whether hose and arm fit, in minutes (common practice, no source)."""
+BESIDE_MM = 5.0
+"""Left free round a slice on the bed."""
 _LOOKS: dict[Side, tuple[str, str]] = {
     "up": ("as you stand before it and look up at the surface", "towards you"),
     "down": ("as you stand before it and look down at the surface", "away from you"),
@@ -46,9 +48,32 @@ def hanger_templates(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Face, ...]
     return (Face("base", "base on its surface", tuple(lines), holes, says, front, back, True, upwards),)
 
 
-def slice_of(plan: HangerPlan, body: Body) -> TryPiece:
-    """The first millimetres of the profile, to hold against hose and surface."""
+def slice_of(plan: HangerPlan, body: Body, bed_mm: tuple[float, float]) -> TryPiece:
+    """The first millimetres of the profile, to hold against hose and surface; as much of it as the bed takes."""
     box = body.solid.BoundingBox()
-    corner = Vector(box.xmin - 1.0, -1.0, box.zmin - 1.0)
-    tool = Solid.makeBox(box.xlen + 2.0, min(SLICE_MM, plan.sizes.wide) + 1.0, box.zlen + 2.0, corner)
+    x, z = (box.xmin - 1.0, box.xmax + 1.0), (box.zmin - 1.0, box.zmax + 1.0)
+    if not _lies(box.xlen, box.zlen, bed_mm):
+        u = _one_of(plan, bed_mm)
+        ends = [plan.placed.xz(one, 0.0) for one in u]
+        if plan.placed.side in ("up", "down"):
+            x = ends[0][0], ends[1][0]
+        else:
+            z = ends[0][1], ends[1][1]
+    tool = Solid.makeBox(x[1] - x[0], min(SLICE_MM, plan.sizes.wide) + 1.0, z[1] - z[0], Vector(x[0], -1.0, z[0]))
     return TryPiece(f"{body.name} slice", tool, (0.0, -1.0, 0.0))
+
+
+def _lies(long: float, high: float, bed_mm: tuple[float, float]) -> bool:
+    """Whether a slice lies straight on the bed, either way round."""
+    x, y = (one - 2 * BESIDE_MM for one in bed_mm)
+    return (long <= x and high <= y) or (long <= y and high <= x)
+
+
+def _one_of(plan: HangerPlan, bed_mm: tuple[float, float]) -> tuple[float, float]:
+    """From the first screw to past the first hose along u; without the screw where that is still too long."""
+    u, one = plan.sizes.axes_u[0], plan.carrier[0]
+    low, high = u + one.reach_u[0] - 1.0, u + one.reach_u[1] + 1.0
+    if plan.sizes.apart:
+        high = min(high, u + plan.sizes.apart / 2)
+    first = plan.base.u[0] - 1.0
+    return (first, high) if high - first <= max(bed_mm) - 2 * BESIDE_MM else (low, high)

@@ -33,6 +33,8 @@ class Sizes:
     """Direction in which it opens, in (u, v)."""
     axes_u: tuple[float, ...]
     """Where the hoses' axes lie along u."""
+    neck: float = 0.0
+    """Width of the neck along u; 0: as wide as the ring lets it."""
     throat: float = 0.0
     """Clear width of a hook's opening, as modelled."""
     throat_printed: float = 0.0

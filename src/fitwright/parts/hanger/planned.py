@@ -9,6 +9,7 @@ from fitwright.outline import Outline
 from fitwright.outline_union import Region, difference
 from fitwright.parts.hanger.cuts import through_holes
 from fitwright.parts.hanger.mount import base_of, mount_axis_mm, mount_wide_mm
+from fitwright.parts.hanger.neck_need import STAND_MM
 from fitwright.parts.hanger.necks import neck_uv
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, HangerPlan, Sizes
@@ -19,16 +20,22 @@ from fitwright.spec.hanger import HoseHangerSpec
 
 def hanger_plan(spec: HoseHangerSpec) -> HangerPlan:
     """The plan; RefusalError names the key that has to change."""
-    side = Placed(spec.mount.side, 0.0)
-    sizes = sizes_of(spec, side)
-    sizes = replace(sizes, wide=mount_wide_mm(spec, sizes))
-    trial = [carrier_of(sizes, spec, 0.0, 0.0, "")]
-    axis = mount_axis_mm(spec, sizes, tuple(trial) * len(sizes.axes_u))
+    sizes, axis = _found(spec, 0.0)
+    if axis > sizes.out_r + STAND_MM:
+        sizes, axis = _found(spec, axis)
     at = Placed(spec.mount.side, axis)
     carriers = tuple(carrier_of(sizes, spec, u, axis, _number(spec, k)) for k, u in enumerate(sizes.axes_u, start=1))
     base = base_of(spec, sizes, carriers, at)
     cuts = (*(cut for one in carriers for cut in one.cuts), *base.cuts)
     return HangerPlan(at, sizes, carriers, base, _profile(sizes, carriers, base, axis), cuts, through_holes(cuts))
+
+
+def _found(spec: HoseHangerSpec, known: float) -> tuple[Sizes, float]:
+    """The sizes, and from the surface to the axis; `known`: how far that is, where it was found to be far."""
+    sizes = sizes_of(spec, Placed(spec.mount.side, known))
+    sizes = replace(sizes, wide=mount_wide_mm(spec, sizes))
+    trial = [carrier_of(sizes, spec, 0.0, 0.0, "")]
+    return sizes, mount_axis_mm(spec, sizes, tuple(trial) * len(sizes.axes_u))
 
 
 def _number(spec: HoseHangerSpec, k: int) -> str:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from fitwright.errors import RefusalError
 from fitwright.outline import Point
 from fitwright.parts.compensation import modelled, placed
-from fitwright.parts.hanger.arms import Bent, arm_of, pipe_throat_mm, snap_mm
+from fitwright.parts.hanger.arms import WIDEST_MM, Bent, arm_of, pipe_throat_mm, snap_mm
 from fitwright.parts.hanger.clamp import clamp
 from fitwright.parts.hanger.eye import with_eye
 from fitwright.parts.hanger.hook import hook, lip_deg
+from fitwright.parts.hanger.neck_need import neck_mm
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Carrier, Sizes
@@ -36,6 +37,7 @@ PASS_MM = 4.0
 DEFAULT_SHARE = 0.85
 """Throat of a hook in outsides of the hose (common practice, no source)."""
 EASY_MM = 0.5
+WIDTH_STEP_MM = 5.0
 UPWARDS = 0.7
 CARRIERS = {"saddle": saddle, "hook": hook, "clamp": clamp}
 
@@ -52,7 +54,10 @@ def carrier_of(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: s
 
 
 def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
-    """The sizes, and where the axes lie along u; RefusalError names the key that has to change."""
+    """The sizes, and where the axes lie along u; RefusalError names the key that has to change.
+
+    `side`: which surface, and how far it is from the axis where that is known already (0: it is not).
+    """
     one = _hook_sizes(spec, side) if spec.style == "hook" else _sizes(spec, side, _bore_mm(spec))
     carrier = CARRIERS[spec.style](one, spec, 0.0, 0.0, "")
     need = least_apart(one, spec, carrier)
@@ -67,7 +72,9 @@ def sizes_of(spec: HoseHangerSpec, side: Placed) -> Sizes:
 def _sizes(spec: HoseHangerSpec, side: Placed, printed: float) -> Sizes:
     opens, bore = _opens(spec, side), modelled(printed, "hole", spec.printer) / 2
     lip = saddle_lip_deg(bore) if spec.style == "saddle" else 90.0
-    return Sizes(bore, printed, arm_of(spec, bore, opens), spec.width_mm, lip, opens, (0.0,))
+    arm = arm_of(spec, bore, opens, side.axis_mm)
+    neck = neck_mm(spec, bore, arm, opens, side.axis_mm)
+    return Sizes(bore, printed, arm, spec.width_mm, lip, opens, (0.0,), neck)
 
 
 def _hook_sizes(spec: HoseHangerSpec, side: Placed) -> Sizes:
@@ -79,10 +86,29 @@ def _hook_sizes(spec: HoseHangerSpec, side: Placed) -> Sizes:
     one = _sizes(spec, side, max(_bore_mm(spec), asked or 0.0))
     if spec.carried.kind == "hose" or drop_in:
         return _with_throat(spec, one, asked) if asked is not None else _pressed_in(spec, one)
-    made = _with_throat(spec, one, size.nominal_mm * (1.0 - HELD_SHARE))
+    return _snapped_in(spec, one, lambda: _snaps_at(spec, side))
+
+
+def _snapped_in(spec: HoseHangerSpec, one: Sizes, works: Callable[[], str]) -> Sizes:
+    """A hook whose arms let a pipe through; RefusalError where they give too little."""
+    made = _with_throat(spec, one, spec.carried.size.nominal_mm * (1.0 - HELD_SHARE))
     for _ in range(8):
-        made = _with_throat(spec, one, pipe_throat_mm(spec, made.snaps_mm))
+        made = _with_throat(spec, one, pipe_throat_mm(spec, made.snaps_mm, works))
     return made
+
+
+def _snaps_at(spec: HoseHangerSpec, side: Placed) -> str:
+    """The least width at which a pipe snaps in, with the arms that this asks for; in words."""
+    wide = spec.width_mm
+    while wide <= WIDEST_MM:
+        trial = spec.model_copy(update={"width_mm": wide, "arm_mm": None, "throat_mm": None})
+        try:
+            found = _snapped_in(trial, _sizes(trial, side, _bore_mm(trial)), str)
+        except RefusalError:
+            wide = (math.floor(wide / WIDTH_STEP_MM) + 1) * WIDTH_STEP_MM
+            continue
+        return f"{wide:g} mm with arms of {found.arm:g} mm, or a clamp"
+    return f"a clamp: up to {WIDEST_MM:g} mm wide no hook of {spec.material.name} does it"
 
 
 def _pressed_in(spec: HoseHangerSpec, one: Sizes) -> Sizes:
@@ -99,16 +125,19 @@ def _pressed_in(spec: HoseHangerSpec, one: Sizes) -> Sizes:
 def _with_throat(spec: HoseHangerSpec, one: Sizes, printed: float) -> Sizes:
     wide = modelled(printed, "hole", spec.printer)
     lip = lip_deg(one.bore_r, one.arm, wide)
-    roots = roots_deg(one.bore_r, one.arm, one.opens)
+    roots = roots_deg(one.bore_r, one.arm, one.opens, one.neck)
     snaps = snap_mm(spec, Bent(one.bore_r, one.arm, one.wide, lip, roots))
     return replace(one, lip_deg=lip, throat=wide, throat_printed=printed, snaps_mm=snaps)
 
 
 def _weight_holds(spec: HoseHangerSpec, side: Placed, asked: float) -> None:
-    """A throat that holds nothing back is for a hook that opens upwards."""
-    if side.direction(*_opens(spec, side))[2] > UPWARDS:
-        return
+    """A throat that holds nothing back is for a hook that opens upwards, over nobody."""
     most = spec.carried.size.nominal_mm * (1.0 - HELD_SHARE)
+    if side.direction(*_opens(spec, side))[2] > UPWARDS:
+        if spec.above not in ("people", "cutter"):
+            return
+        why = f"only its weight holds the {spec.carried.kind} in so wide an opening, and below are: {spec.above}"
+        raise RefusalError("hook.throat", f"{asked:g}", f"{most:.1f} mm or less, a saddle or a clamp", why)
     why = f"the {spec.carried.kind} is not held by the lips, and the weight does not hold it in a hook that opens so"
     raise RefusalError("hook.throat", f"{asked:g}", f"{most:.1f} mm or less, or hook: {{opens: up}}", why)
 

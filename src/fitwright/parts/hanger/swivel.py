@@ -15,10 +15,12 @@ from fitwright.outline_union import Region, union
 from fitwright.parts.gate.lengths import sold_mm
 from fitwright.parts.hanger.base_channel import bolt_point, channel_fixing, clamped_mm, hole_begins, rib, rib_relief
 from fitwright.parts.hanger.base_plate import edge_mm, out_mm, screw_holes, wood_point
-from fitwright.parts.hanger.base_through import behind_mm, recess, under_mm
+from fitwright.parts.hanger.base_through import LIP_MM, WALL_MM, behind_mm, recess, under_mm
 from fitwright.parts.hanger.cuts import Cut, Drilled
 from fitwright.parts.hanger.fixing import Fixing, bolt_fixing, nut_fixing, wood_fixing
 from fitwright.parts.hanger.mount_keys import key_of
+from fitwright.parts.hanger.neck_need import TURNING_MM
+from fitwright.parts.hanger.necks import neck_uv
 from fitwright.parts.hanger.plan import Base, FixingPoint, SwivelBase
 from fitwright.parts.hanger.recess import TOP
 from fitwright.parts.hanger.shapes_uv import box_uv
@@ -34,8 +36,12 @@ SUNK_MM = 0.5
 """The bolt's head stays so far behind the surface."""
 PAST_NUT_MM = 1.5
 """Thread that stands out of the locking nut: one pitch and a little."""
-NECK_MM = 22.0
+NECK_MM = TURNING_MM
 """Half the carrier's neck, which sweeps a circle on the base."""
+FOOT_MM = 6.0
+"""Height at the least of the foot that turns on the base: lips, ears and what they need lie above it."""
+LEAST_WALL_MM = 2.4
+"""Of that recess on the side of a hook's lip."""
 PAST_MM = 0.5
 SAYS = (
     "put bolt, base, hanger and nut together at the bench; tighten the locking nut, then back it off a quarter turn; "
@@ -77,7 +83,7 @@ def pivot(spec: HoseHangerSpec) -> Pivot:
 def swivel_axis_mm(spec: HoseHangerSpec, base_v: float, bore_r: float) -> float:
     """From the surface to the hose's axis, at the least."""
     one = pivot(spec)
-    return max(one.thick + GAP_MM + base_v, one.under_hose + bore_r)
+    return max(one.thick + GAP_MM + FOOT_MM + base_v, one.under_hose + bore_r)
 
 
 def swivel_wide_mm(spec: HoseHangerSpec) -> float:
@@ -95,7 +101,7 @@ def swivel(site: Site) -> Base:
     half = max(NECK_MM, one.nut.recess_d / 2 * TOP + 4.0)
     hole = Drilled("swivel hole", u, y, one.bolt.hole_d, under - PAST_MM, one.nut_v, "swivel")
     cuts: tuple[Cut, ...] = (hole, *recess(site, one.nut, "swivel nut", u, y, one.nut_v))
-    adds = (box_uv((u - half, u + half), (under, site.axis)),)
+    adds = _foot(site, one, u, half), neck_uv((u, site.axis), site.sizes, _column(site, one), under)
     base = _base(site, one, u, y, half)
     points = base[1]
     return Base(
@@ -113,11 +119,31 @@ def swivel(site: Site) -> Base:
     )
 
 
+def _foot(site: Site, one: Pivot, u: float, half: float) -> Outline:
+    """What turns on the base, up to where lips and ears need room, and no higher than the nut."""
+    under, room = one.thick + GAP_MM, site.axis - max(carrier.base_v for carrier in site.carriers)
+    return box_uv((u - half, u + half), (under, min(room, max(one.nut_v, under + FOOT_MM))))
+
+
+def _column(site: Site, one: Pivot) -> tuple[float, float]:
+    """The walls of the nut's recess along u, clear of the lip of a hook that opens along the surface."""
+    sizes, spec = site.sizes, site.spec
+    wall = one.nut.recess_d / 2 + WALL_MM
+    if spec.style != "hook" or site.opens_away:
+        return -wall, wall
+    free = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
+    if free < one.nut.recess_d / 2 + LEAST_WALL_MM:
+        why = f"in so small a hook the recess of the swivel's nut ({one.nut.recess_d:.0f} mm) would cut into its lip"
+        found = f"a hook for {spec.carried.size.greatest_mm:g} mm that opens along the surface"
+        raise RefusalError("swivel", found, "a saddle or a clamp with swivel: yes, or swivel: no", why)
+    return (-wall, min(wall, free)) if sizes.opens[0] > 0.0 else (max(-wall, -free), wall)
+
+
 def _refuse(spec: HoseHangerSpec) -> None:
     mount = spec.mount
     if mount.kind not in KINDS or mount.side in ("left", "right"):
-        found = f"{mount.kind} on the {mount.side}"
-        allowed = "flat, joist_underside, strut, t_slot or batten, up or down"
+        found = f"{mount.kind} on the {mount.side}" if mount.side in ("left", "right") else mount.kind
+        allowed = "ceiling, joist_underside, strut, t_slot or batten, up or down"
         raise RefusalError("swivel", f"yes, {found}", allowed, "it turns about an upright bolt")
     if spec.count > 1:
         raise RefusalError("count", f"{spec.count}", "1", "a swivel carries one hose")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from fitwright.errors import RefusalError
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.fixing import Fixing
@@ -45,7 +47,8 @@ def wood_screw_mm(spec: HoseHangerSpec, fixing: Fixing, plate_mm: float) -> floa
         return next((one for one in fit if one >= through + THREAD_D * d), fit[-1])
     if least - 1e-6 <= asked <= most + 1e-6:
         return asked
-    allowed = f"{least:.0f} to {most:.0f} mm" if most < 1e6 else f"{least:.0f} mm or more"
+    low, high = math.ceil(least - 1e-6), math.floor(min(most, 1e6) + 1e-6)
+    allowed = f"{low} to {high} mm" if most < 1e6 else f"{low} mm or more"
     why = f"of it {through:.1f} mm are in plate and washer; the rest must hold, and end inside the wood"
     raise RefusalError(key_of(spec, "screws.length"), f"{asked:g} mm", allowed, why)
 

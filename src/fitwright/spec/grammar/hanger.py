@@ -17,19 +17,12 @@ from fitwright.spec.grammar.hanger_styles import ClampValue, HookValue, SaddleVa
 from fitwright.spec.grammar.parts import PartKeys
 from fitwright.spec.grammar.places import PointValue
 from fitwright.spec.grammar.values import Context, Count, Length, Words, YesNo
-from fitwright.spec.hanger import Carried, HangerMount, Strap
+from fitwright.spec.hanger import BESIDE_STRAP_MM, SADDLE_MM, Carried, HangerMount, Strap, strap_wide_mm
 from fitwright.units import format_length
 
 STYLES = ("saddle", "hook", "clamp")
-SADDLE_MM = 38.0
-"""A narrower support cuts into a flexible hose (ADC Flexible Duct Performance & Installation Standards, 5th ed., 4.6:
-1 1/2 in)."""
 WIDTH_MM = 44.0
 """A hanger is so wide where nothing is said: a saddle's width, and its rounded rims (common practice, no source)."""
-BESIDE_STRAP_MM = 10.0
-"""A saddle is so much wider than its strap: the slot's play, and 4 mm on either side (common practice, no source)."""
-OPENS_DEG = {"up": 180.0, "down": 0.0, "left": 0.0, "right": 0.0}
-"""A saddle opens upwards, under a surface downwards [deg clockwise from up]."""
 TO_SURFACE_DEG = 60.0
 """It cannot open within this angle of the surface that it is fixed to."""
 SURFACE_DEG = {"up": 0.0, "right": 90.0, "down": 180.0, "left": 270.0}
@@ -143,8 +136,7 @@ class HoseHangerKeys(PartKeys):
     def strap(self) -> Strap:
         """The strap as meant: as wide as a saddle where the hose hangs in it, and not on the print."""
         said = self.saddle.strap if self.saddle is not None else None
-        carries = self.hose is not None and (OPENS_DEG[self.meant_mount().side] if self.opens is None else self.opens)
-        wide = SADDLE_MM if carries else Strap().wide_mm
+        wide = strap_wide_mm("pipe" if self.hose is None else "hose", self.meant_mount().side, self.opens)
         if said is None:
             return Strap(wide_mm=wide)
         return Strap(wide_mm=wide if said.width is None else said.width, thick_mm=said.thickness)
@@ -202,13 +194,23 @@ class HoseHangerKeys(PartKeys):
                 found = f"a strap of {say(wide)} in a saddle of {say(self.width)}"
                 yield Fault(("width",), found, f"{say(wide + BESIDE_STRAP_MM)} or more", "or a narrower strap")
         if self.hook is not None and self.hook.throat is not None and self.hook.throat >= over:
-            found = f"a throat of {say(self.hook.throat)} for {say(over)}"
-            yield Fault(("hook", "throat"), found, f"less than {say(over)}", "a wider one does not hold it")
+            yield from self._dropped_in(
+                f"a throat of {say(self.hook.throat)} for {say(over)}", f"less than {say(over)}"
+            )
         if self.count == 1 and self.apart is not None:
             yield Fault(("apart",), "apart beside one hose", "count: 2 to 8", "add `count:`, or delete it", at="key")
         elif self.apart is not None and self.apart < over:
             found = f"{say(self.apart)} from axis to axis"
             yield Fault(("apart",), found, f"more than {say(over)}, what each measures", "from axis to axis")
+
+    def _dropped_in(self, found: str, less: str) -> Iterator[Fault]:
+        """A throat as wide as what it holds: it is laid in from above, and its weight alone keeps it there."""
+        if self.above in ("people", "cutter"):
+            below = "people" if self.above == "people" else "a cutter"
+            yield Fault(("hook", "throat"), found, less, f"only its weight holds it in, above {below}")
+        elif self.opens not in (None, 0.0) or self.meant_mount().side == "up":
+            hint = "a wider one holds only in a hook that opens up: opens: up on a wall, joist side or shelf"
+            yield Fault(("hook", "throat"), found, less, hint)
 
     def _beside_mount(self) -> Iterator[Fault]:
         mount = self.meant_mount()
