@@ -17,6 +17,8 @@ from fitwright.spec.part_base import Material
 
 CLASS = "4.8"
 """Strength of a machine screw of which nothing is known (ISO 898-1)."""
+ROD_CLASS = "4.6"
+"""Unmarked rod from a shop, the weakest class that is sold."""
 TIE_MPA = 37.0
 """A nylon cable tie over its section: 4.8 x 1.3 mm is sold for 220 N, 7.6 x 1.9 mm for 540 N (from memory)."""
 
@@ -38,14 +40,14 @@ def what_holds(one: HeldBy, thick_mm: float, edge_mm: float, spec: HoseHangerSpe
         return Holds(Hold(force, force, force, force), f"a nylon tie of {force:.0f} N (from memory)")
     row = fastener(one.size)
     area = stress_area_mm2(row.major_mm, row.pitch_mm or 0.2 * row.major_mm)
-    steel = rod_tension_n(area, CLASS)
+    steel = rod_tension_n(area, ROD_CLASS if one.into == "rod" else CLASS)
     head, side = _head_n(one, thick_mm, spec.material), _print_n(one, thick_mm, edge_mm, spec.material)
     if one.into in ("channel", "slot"):
         nut = strut_nut(row.name) if one.into == "channel" else slot_nut(row.name, spec.mount.slot_mm or 0.0)
         hold = Hold(nut.failure_n, steel, min(side, nut.slips_n), SHEAR_SHARE * steel, head)
         return Holds(hold, f"{nut.name} nut at {nut.torque_nm:g} N m ({nut.status})")
     if one.into == "rod":
-        return Holds(Hold(steel, steel, side, SHEAR_SHARE * steel, head), f"{one.size} rod of class {CLASS}")
+        return Holds(Hold(steel, steel, side, SHEAR_SHARE * steel, head), f"{one.size} rod of class {ROD_CLASS}")
     words = f"{one.size} of class {CLASS} in a metal thread at least {row.major_mm:.0f} mm deep (assumed: look at it)"
     return Holds(Hold(steel, steel, side, SHEAR_SHARE * steel, head), words)
 

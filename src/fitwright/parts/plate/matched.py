@@ -13,7 +13,6 @@ from fitwright.spec.faults import FaultError, dotted
 from fitwright.spec.models import AdapterSpec, Flange, FlangePlateSpec, Place, Rectangle, Round
 from fitwright.spec.plate import Opening, PlatePattern
 from fitwright.spec.plate_of import settled
-from fitwright.units import format_length
 
 KEY = "matches"
 
@@ -75,14 +74,6 @@ def _opening(plan: EndPlan, sizes: FlangeSizes) -> Outline:
     if form.base is None:
         return circle(printed_d)
     return of_section(form.at(printed_d / 2 / scale).scaled(scale))
-
-
-def flange_words(spec: FlangePlateSpec) -> str:
-    """The thickness of that flange, for the length of the bolts."""
-    assert spec.made_for is not None
-    joint = spec.made_for.ends[spec.made_for_end].joint
-    assert isinstance(joint, Flange)
-    return format_length(joint.thickness_mm, spec.units)
 
 
 def flange_thick_mm(spec: FlangePlateSpec) -> float:
