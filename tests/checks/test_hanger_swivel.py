@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+
 import pytest
 from tests.hanger_specs import hanger
 
