@@ -21,7 +21,7 @@ FAULTS = [
     ("saddle: no", "saddle", "'no'", "yes, or a map", "delete the line"),
     ("hook: yess", "hook", "'yess'", "yes, or a map", "did you mean yes?"),
     ("hook: 90", "hook", "'90'", "yes, or a map", "did you mean {throat: 90}?"),
-    ("hook: {throat: 120}", "hook.throat", "a throat of 120 mm for 108.4 mm", "less than 108.4 mm", "does not hold"),
+    ("hook: {throat: 120, opens: right}", "hook.throat", "120 mm for 108.4 mm", "less than 108.4 mm", "opens up"),
     ("hook: {opens: down}", "hook.opens", "opens downwards", "up | right | left", "press the hose out"),
     ("hook: {opens: sideways}", "hook.opens", "'sideways'", "up | right | down | left", ""),
     ("hook: {opens: 80 deg}", "hook.opens", "'80 deg'", "up | right", "did you mean right?"),

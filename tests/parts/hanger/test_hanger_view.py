@@ -43,9 +43,9 @@ def wall(at_x: float) -> Envelope:
 
 
 def test_a_hanger_that_rides_is_held_against_what_stands_still_over_all_its_travel() -> None:
-    """At rest it ends at about 112 on the right; 600 mm on, a plate at 500 is in its way and one at 730 is not."""
+    """It ends at about 132 with the surface that goes along; 600 on, a plate at 500 is in its way, 740 is not."""
     mount = HangerMount(kind="flat", side="up")
-    for at_x, free in ((500.0, False), (730.0, True)):
+    for at_x, free in ((500.0, False), (740.0, True)):
         spec = hanger(mount=mount, travel_mm=(600.0, 0.0, 0.0), envelope=wall(at_x))
         found = clashes(build_hose_hanger(spec), spec)
         assert (found == []) is free

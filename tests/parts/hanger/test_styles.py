@@ -125,8 +125,9 @@ def test_left_and_right_are_mirror_images(style: str) -> None:
 
 
 def test_a_wider_hanger_is_as_much_heavier() -> None:
-    one, two = (build_hose_hanger(on("down", style="hook", width_mm=w, arm_mm=14.0)).bodies[0] for w in (40.0, 60.0))
-    plan = hanger_plan(on("down", style="hook", width_mm=40.0, arm_mm=14.0))
+    one, two = (build_hose_hanger(on("down", style="hook", width_mm=w, arm_mm=14.0)).bodies[0] for w in (90.0, 110.0))
+    # so wide that the neck is no wider than its notches ask, whatever the width
+    plan = hanger_plan(on("down", style="hook", width_mm=90.0, arm_mm=14.0))
     assert two.solid.Volume() - one.solid.Volume() == pytest.approx(20.0 * plan.profile.area_mm2, rel=1e-6)
 
 
