@@ -152,7 +152,7 @@ def test_the_load_is_the_pipe_half_full_of_dust_and_the_factor_is_four(of_pipe: 
     assert load < hanging.lasting_n < 1.02 * load + 1.2 * own  # the largest pipe of its tolerance
     said = report(text)
     a_metre = float(re.findall(r"half full of dust and shavings, (\d+\.\d+) kg a metre", said)[0])
-    assert a_metre == pytest.approx(empty + dust, rel=0.01)
+    assert a_metre == pytest.approx(empty + dust, rel=0.02)
     fixing = the(text, "hanger.fixing", "pass")
     assert "factor 4" in fixing.message
     gives = float(re.findall(r"pulled (?:out|through) at (\d+) N", fixing.message)[0])

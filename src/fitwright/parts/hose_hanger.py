@@ -28,6 +28,10 @@ from fitwright.parts.hanger.words import (
 from fitwright.spec.models import HoseHangerSpec
 
 
+NO_END = ("surface", "joist")
+"""Nobody knows how far these go on: they are drawn, but not held against what a riding hanger must keep clear of."""
+
+
 def build_hose_hanger(spec: HoseHangerSpec) -> Part:
     """The part; RefusalError names the key that has to change."""
     plan = hanger_plan(spec)
@@ -83,5 +87,5 @@ def riding(part: Part, spec: HoseHangerSpec) -> Part:
         part,
         motion=Motion((x, y, z), long, "at one end", "at the other end"),
         bodies=tuple(replace(one, moving=True) for one in part.bodies),
-        stand_ins=tuple(replace(one, moving=True) for one in part.stand_ins),
+        stand_ins=tuple(replace(one, moving=True) for one in part.stand_ins if one.name not in NO_END),
     )

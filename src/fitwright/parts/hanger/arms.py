@@ -111,6 +111,6 @@ def pipe_throat_mm(spec: HoseHangerSpec, opens_by_mm: float, works: Callable[[],
     asked = spec.throat_mm
     if asked is not None and asked < least - 1e-6:
         why = f"the arms open {opens_by_mm:.1f} mm at {limit}: the pipe does not snap in"
-        works = f"{math.ceil(10 * least) / 10:.1f} to {math.floor(10 * most) / 10:.1f} mm"
-        raise RefusalError("hook.throat", f"{asked:g}", works, why)
+        fits = f"{math.ceil(10 * least) / 10:.1f} to {math.floor(10 * most) / 10:.1f} mm"
+        raise RefusalError("hook.throat", f"{asked:g}", fits, why)
     return least if asked is None else asked

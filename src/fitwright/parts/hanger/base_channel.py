@@ -11,7 +11,16 @@ from fitwright.outline import Outline
 from fitwright.parts.compensation import modelled, placed
 from fitwright.parts.gate.lengths import SOLD_MM, sold_mm
 from fitwright.parts.hanger.base_plate import PAST_MM, PLATE_MM, ROOM_MM, edge_mm, screw_holes
-from fitwright.parts.hanger.base_through import cuts_of, in_line_y, middle_u, pad, plate_ends, under_mm, wide_for
+from fitwright.parts.hanger.base_through import (
+    UNDER_LIP_MM,
+    cuts_of,
+    in_line_y,
+    middle_u,
+    pad,
+    plate_ends,
+    under_mm,
+    wide_for,
+)
 from fitwright.parts.hanger.cuts import Cut, Window
 from fitwright.parts.hanger.fixing import Fixing, bolt_fixing
 from fitwright.parts.hanger.mount_keys import key_of
@@ -188,7 +197,7 @@ def _under(site: Site) -> Base:
     points = tuple(bolt_point(site, fixing, (u, y), v, "through") for y in in_line_y(site, fixing, count, False))
     half = channel_of(spec).wide_mm / 2
     ends = plate_ends(site, (u - half, u + half))
-    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis)), rib(spec, u)
+    adds = box_uv(ends, (0.0, PLATE_MM)), box_uv(pad(site, fixing, u), (0.0, site.axis - UNDER_LIP_MM)), rib(spec, u)
     relief = rib_relief(spec, u, [(p.y, p.hole_d) for p in points], site.sizes.wide)
     cuts: tuple[Cut, ...] = *relief, *cuts_of(site, fixing, points, hole_begins(spec, fixing.hole_d))
     return Base(PLATE_MM, ends, adds, (), cuts, points, kind="channel")

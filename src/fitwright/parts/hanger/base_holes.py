@@ -11,7 +11,7 @@ from fitwright.outline import Outline
 from fitwright.parts.compensation import placed, small_hole
 from fitwright.parts.gate.refusals import or_more
 from fitwright.parts.hanger.base_plate import EDGE, PLATE_MM, edge_mm, out_mm, too_long
-from fitwright.parts.hanger.base_through import RIM_MM, blocked, cuts_of, head_v, pad, plate_ends
+from fitwright.parts.hanger.base_through import RIM_MM, UNDER_LIP_MM, blocked, cuts_of, head_v, pad, plate_ends
 from fitwright.parts.hanger.fixing import Fixing, bolt_fixing, wood_fixing_of
 from fitwright.parts.hanger.mount_keys import key_of
 from fitwright.parts.hanger.plan import Base, FixingPoint
@@ -65,7 +65,7 @@ def holes(site: Site) -> Base:
     ends = plate_ends(site, (min(us) - edge_mm(fixing), max(us) + edge_mm(fixing)))
     too_long(site, ends, key_of(spec, "points"))
     adds: list[Outline] = [box_uv(ends, (0.0, PLATE_MM))]
-    adds += [box_uv(pad(site, fixing, p.u), (0.0, site.axis)) for p in points if p.kind == "through"]
+    adds += [box_uv(pad(site, fixing, p.u), (0.0, site.axis - UNDER_LIP_MM)) for p in points if p.kind == "through"]
     return Base(PLATE_MM, ends, tuple(adds), (), cuts_of(site, fixing, points), points, kind="holes")
 
 

@@ -97,11 +97,8 @@ def _free_of_carrier(site: Site, fixing: Fixing) -> None:
     """No band passes under the hose where the head lies, and a hook's lip is clear of the hole for the driver."""
     spec, sizes = site.spec, site.sizes
     if spec.style == "clamp" and spec.clamp.kind == "band":
-        what = spec.carried.kind
-        why = f"the band passes under the {what} where this mount has its screw or nut"
-        raise RefusalError(
-            "clamp.band", "a band", f"clamp: {{screws: M5}}, or a mount with screws beside the {what}", why
-        )
+        why = "the band passes under the pipe where this mount has its screw or nut"
+        raise RefusalError("clamp.band", "a band", "clamp: {screws: M5}, or a mount with screws beside the pipe", why)
     room = sizes.bore_r * math.cos(math.radians(sizes.lip_deg)) - LIP_MM
     if spec.style == "hook" and not site.opens_away and room < fixing.driver_d / 2:
         why = f"in so small a hook the hole for the driver ({fixing.driver_d:.0f} mm) would cut into its lip"
