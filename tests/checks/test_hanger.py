@@ -95,7 +95,7 @@ def test_a_throat_too_narrow_fails_with_the_throat_that_works() -> None:
     [failed] = of(found(Spoilt(throat=80.0), narrow), "throat", "fail")
     assert failed.value == pytest.approx(80.0, abs=0.02)
     assert failed.limit is not None and 88.0 < failed.limit < 95.0
-    works = float(failed.advice.split("`throat` ")[1].split(" mm")[0])
+    works = float(failed.advice.split("throat` ")[1].split(" mm")[0])
     assert failed.limit < works < failed.limit + 5.0  # a wider throat leaves shorter arms, which give less
 
 

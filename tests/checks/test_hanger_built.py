@@ -59,7 +59,7 @@ def test_a_throat_too_narrow_is_stopped_and_the_one_it_names_works() -> None:
     spec = hanger(style="hook", throat_mm=70.0)
     [failed] = of(said(spec), "throat", "fail")
     assert failed.limit is not None
-    wider = float(failed.advice.split("`throat` ")[1].split(" mm")[0])
+    wider = float(failed.advice.split("throat` ")[1].split(" mm")[0])
     assert wider >= failed.limit
     assert not of(said(hanger(style="hook", throat_mm=wider)), "throat", "fail")
 
