@@ -27,7 +27,6 @@ from fitwright.parts.hanger.words import (
 )
 from fitwright.spec.models import HoseHangerSpec
 
-
 NO_END = ("surface", "joist")
 """Nobody knows how far these go on: they are drawn, but not held against what a riding hanger must keep clear of."""
 

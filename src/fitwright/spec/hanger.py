@@ -117,7 +117,7 @@ class Strap(Meant):
 
 
 def strap_wide_mm(kind: str, side: str, opens_deg: float | None) -> float:
-    """A strap where nobody said how wide: 25 mm, and a saddle's width where a hose hangs in it (not opened upwards)."""
+    """A strap where nobody said how wide: 25 mm, and a saddle's width where a hose hangs in it."""
     turn = (180.0 if side == "up" else 0.0) if opens_deg is None else opens_deg
     return SADDLE_MM if kind == "hose" and turn % 360.0 else 25.0
 
