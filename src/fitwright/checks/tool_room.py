@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from fitwright.checks.things import Thing, finding, in_words
+from fitwright.checks.things import Thing, finding, in_words, never_together
 from fitwright.finding import Finding
 from fitwright.mesh_distance import common
 from fitwright.part import Motion
@@ -49,7 +49,7 @@ def _blocked(
         there = replace(room, motion=motion).at(share) if moves else room
         moved = [replace(thing, motion=motion).at(share) for thing in movers if not thing.room_only]
         things = [*(thing for thing in fixed if not thing.room_only), *moved]
-        found = _most(there, [thing for thing in things if thing.name != room.name])
+        found = _most(there, [one for one in things if one.name != room.name and not never_together(room, one)])
         if found is None:
             return None
         least = found if least is None or found.common_mm3 < least.common_mm3 else least

@@ -15,8 +15,7 @@ from fitwright.parts.hanger.shapes_uv import sector_uv, segment_uv
 from fitwright.spec.hanger import HoseHangerSpec
 
 GROOVE_MM, TUNNEL_MM, BAND_SLACK_MM = 0.8, 2.0, 1.0
-"""A band's groove: no deeper than a ledge prints; the room behind the ring, whose end is a ledge too; how much wider
-than the band."""
+"""A band's groove, no deeper than a ledge prints; the room behind the ring; how much wider than the band."""
 BEHIND_MM = 2.0
 """Between the tunnel and the base."""
 LEAST_SIDE_MM = 5.0

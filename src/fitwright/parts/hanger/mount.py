@@ -40,6 +40,14 @@ def mount_wide_mm(spec: HoseHangerSpec, sizes: Sizes) -> float:
     raise RefusalError("width", f"{sizes.wide:g} mm", or_more(need, spec.units), why)
 
 
+def under_wide_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...]) -> float:
+    """The width of a hanger whose screws go under the hose because the bed is too short for a plate beside it."""
+    plain = max(one.base_v for one in carriers) + PLATE_MM
+    if "width" not in spec.defaulted or not _must_go_under(Site(spec, sizes, carriers, plain)):
+        return sizes.wide
+    return max(sizes.wide, wide_for(wood_fixing(spec), spec.mount.screws.count or 2, True))
+
+
 def _wide_needed(spec: HoseHangerSpec, sizes: Sizes) -> float:
     count = spec.mount.screws.count
     if spec.swivel:

@@ -18,7 +18,8 @@ FOLD_MM = 80.0
 def hanger_hardware(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Bought, ...]:
     """The list: the mount's screws with washers and nuts, swivel's bolt, what mount and carriers add, straps."""
     own = (line for carrier in plan.carrier for line in carrier.bought)
-    return (*_screws(plan.base.points), *_swivel(plan), *plan.base.bought, *own, *_straps(plan, spec))
+    straps = (*_straps(plan, spec), *_line(plan))
+    return (*_screws(plan.base.points), *_swivel(plan), *plan.base.bought, *own, *straps)
 
 
 def _screws(points: tuple[FixingPoint, ...]) -> Iterator[Bought]:
@@ -50,3 +51,10 @@ def _straps(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[Bought]:
     round_mm = math.pi * (plan.sizes.out_r + spec.strap.thick_mm) + 2 * (EAR_MM + FOLD_MM)
     note = "or longer, with hook-and-loop or a buckle"
     yield Bought(spec.count, f"strap {spec.strap.wide_mm:g} mm wide", 10 * math.ceil(round_mm / 10), note=note)
+
+
+def _line(plan: HangerPlan) -> Iterator[Bought]:
+    """What goes through the eye."""
+    if any(carrier.eyes for carrier in plan.carrier):
+        yield Bought(1, "steel cable 3 mm or chain, with clamps or a quick link", note="through the eye")
+        yield Bought(1, "screw eye", note="into another joist or board than the hanger's own screws, for that line")

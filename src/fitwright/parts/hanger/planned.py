@@ -8,7 +8,7 @@ from fitwright.errors import BuildError
 from fitwright.outline import Outline
 from fitwright.outline_union import Region, difference
 from fitwright.parts.hanger.cuts import through_holes
-from fitwright.parts.hanger.mount import base_of, mount_axis_mm, mount_wide_mm
+from fitwright.parts.hanger.mount import base_of, mount_axis_mm, mount_wide_mm, under_wide_mm
 from fitwright.parts.hanger.neck_need import STAND_MM
 from fitwright.parts.hanger.necks import neck_uv
 from fitwright.parts.hanger.placed import Placed
@@ -35,6 +35,10 @@ def _found(spec: HoseHangerSpec, known: float) -> tuple[Sizes, float]:
     sizes = sizes_of(spec, Placed(spec.mount.side, known))
     sizes = replace(sizes, wide=mount_wide_mm(spec, sizes))
     trial = [carrier_of(sizes, spec, 0.0, 0.0, "")]
+    wide = under_wide_mm(spec, sizes, tuple(trial) * len(sizes.axes_u))
+    if wide > sizes.wide:
+        sizes = replace(sizes, wide=wide)
+        trial = [carrier_of(sizes, spec, 0.0, 0.0, "")]
     return sizes, mount_axis_mm(spec, sizes, tuple(trial) * len(sizes.axes_u))
 
 
