@@ -80,6 +80,8 @@ class HeldBy:
     key: str
     grip_mm: float = 0.0
     wood: str = ""
+    deep_mm: float = 0.0
+    """Thickness of the wood along the screw; 0: not known."""
     edge_mm: float = 0.0
     head: str = "pan"
     washer_d_mm: float = 0.0

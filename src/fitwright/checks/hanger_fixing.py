@@ -159,6 +159,8 @@ def _weight(hanging: Hanging) -> float:
 def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, used: float) -> str:
     """Longer, thicker or more screws that would do; else a wider base."""
     for words, changed in _tries(hanging):
+        if any(0.0 < one.deep_mm < one.grip_mm for one in changed.held):
+            continue
         try:
             lasting, snag = felt(changed, seats, spec)
         except (DataError, ValueError):

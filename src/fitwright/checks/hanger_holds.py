@@ -57,7 +57,7 @@ def _in_wood(one: HeldBy, thick_mm: float, edge_mm: float, material: Material) -
     kind: Kind = "lag" if row.kind == "coach" else "wood"
     screw = Screw(kind, row.major_mm, row.core_mm, row.tensile_mpa, row.bending_mpa)
     plank = Timber(timber.gravity, timber.withdrawal_share, timber.kind == "chipboard")
-    deep = depth(one.grip_mm + thick_mm, thick_mm, 0.0, row.tip_mm, timber.board_mm)
+    deep = depth(one.grip_mm + thick_mm, thick_mm, 0.0, row.tip_mm, one.deep_mm or timber.board_mm)
     bears = max(one.washer_d_mm, one.d_mm)
     plate = PlateAtScrew(max(thick_mm, 0.1), one.hole_d_mm or one.d_mm, bears, material.strength_across_mpa)
     found = hold_in_wood(screw, plank, deep, plate)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from fitwright.errors import RefusalError
@@ -28,6 +29,7 @@ from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, FixingPoint, Sizes
 from fitwright.parts.hanger.site import AWAY, Site, sunk_mm
 from fitwright.parts.hanger.swivel import swivel, swivel_axis_mm, swivel_wide_mm
+from fitwright.parts.hanger.wood_length import wood_deep_mm
 from fitwright.spec.hanger import HoseHangerSpec
 
 
@@ -155,6 +157,7 @@ def held_by(spec: HoseHangerSpec, p: FixingPoint, at: Placed, number: int) -> He
         key=key_of(spec, "screws") if wood else bolt_key(spec),
         grip_mm=max(0.0, p.tip_mm) if wood else 0.0,
         wood=spec.mount.wood.name if wood else "",
+        deep_mm=wood_deep_mm(spec) if wood and wood_deep_mm(spec) < math.inf else 0.0,
         edge_mm=p.edge_mm,
         head=p.fixing.head if p.fixing else "pan",
         washer_d_mm=p.fixing.bears_d if p.fixing else p.washer_d,
