@@ -38,7 +38,8 @@ def test_a_thin_board_holds_less_than_a_thick_one() -> None:
 
 @pytest.mark.parametrize("thick", [18.0, 38.0])
 def test_the_mount_says_how_thick_its_wood_is(thick: float) -> None:
-    mount = HangerMount(kind="flat", side="left", wood=Wood(name="plywood", wide_mm=thick), screws=WoodScrews(size="4.0 mm"))
+    wood = Wood(name="plywood", wide_mm=thick)
+    mount = HangerMount(kind="flat", side="left", wood=wood, screws=WoodScrews(size="4.0 mm"))
     part = build_hose_hanger(hanger(mount=mount))
     assert part.hanging is not None and {one.deep_mm for one in part.hanging.held} == {thick}
     assert all(one.grip_mm <= thick for one in part.hanging.held)
