@@ -136,7 +136,8 @@ def _size(cradle: Cradle, found: Bore, spec: HoseHangerSpec) -> Iterator[Finding
         message = f"the pipe of {size.least_mm:.1f} mm lies with {slack:.1f} mm of slack: it rattles"
         yield say("bore", "warn", _of(cradle, slack, RATTLES * size.least_mm), message, "Put tape or felt under it.")
         return
-    message = f"the {what} of {size.nominal_mm:.1f} mm lies in {bore:.1f} mm, {max(0.0, slack):.1f} mm of slack"
+    sizes = f"{size.least_mm:.1f} to {size.greatest_mm:.1f} mm"
+    message = f"the {what} of {sizes} lies in {bore:.1f} mm, {max(0.0, slack):.1f} mm of slack at the most"
     yield say("bore", "pass", _of(cradle, bore, least), message)
 
 

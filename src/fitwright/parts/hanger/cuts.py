@@ -5,7 +5,6 @@ Plain numbers in (u, v, y), with the volume that each takes away in closed form 
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -17,7 +16,7 @@ from fitwright.frame import Frame
 from fitwright.outline import Outline, Point
 from fitwright.outline_union import Region, difference
 from fitwright.parts.hanger.groove import Groove
-from fitwright.parts.hanger.heights import breaks_u, height_mm
+from fitwright.parts.hanger.heights import taken_along_v_mm3
 from fitwright.parts.hanger.placed import PROFILE, Placed
 from fitwright.parts.hanger.recess import Recess
 from fitwright.shapes.solids import cylinder, outline_prism
@@ -51,17 +50,11 @@ class Drilled:
     def volume_mm3(self, profile: Region) -> float:
         """What it takes from the profile [mm3]: the chord of its circle times the profile's height there."""
         r = self.d_mm / 2
-        stops = sorted({-r, r, *(s for s in (u - self.u for u in breaks_u(profile)) if -r < s < r)})
-        return math.fsum(self._between(profile, a, b) for a, b in itertools.pairwise(stops))
 
-    def _between(self, profile: Region, a: float, b: float) -> float:
-        r = self.d_mm / 2
-        first, last = math.asin(max(-1.0, a / r)), math.asin(min(1.0, b / r))
-        total = 0.0
-        for x, w in zip(_NODES.tolist(), _WEIGHTS.tolist(), strict=True):
-            t = (first + last) / 2 + (last - first) / 2 * x
-            total += w * 2 * (r * math.cos(t)) ** 2 * height_mm(profile, self.u + r * math.sin(t), self.v0, self.v1)
-        return total * (last - first) / 2
+        def chord(u: float) -> float:
+            return 2.0 * math.sqrt(max(0.0, r * r - u * u))
+
+        return taken_along_v_mm3(profile, self.u, r, (self.v0, self.v1), chord)
 
 
 @dataclass(frozen=True)

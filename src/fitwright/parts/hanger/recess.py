@@ -5,22 +5,19 @@ The hanger prints lying on y = 0, so that the recess is a horizontal hole and it
 
 from __future__ import annotations
 
-import itertools
 import math
 from dataclasses import dataclass
 
-import numpy as np
 from cadquery import Solid
 
 from fitwright.outline import Outline, Point, through
 from fitwright.outline_union import Region
-from fitwright.parts.hanger.heights import breaks_u, height_mm
+from fitwright.parts.hanger.heights import taken_along_v_mm3
 from fitwright.parts.hanger.placed import Placed
 from fitwright.shapes.solids import outline_prism
 
 TOP = 1.15
 """The roof ends flat this many radii from the middle: a bridge of half a radius."""
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 
 
 @dataclass(frozen=True)
@@ -47,18 +44,11 @@ class Recess:
         """What it takes from the profile [mm3]: at each u its length along y times the profile's height there."""
         r = self.d_mm / 2
         own = (-r / math.sqrt(2.0), -_flat(r), _flat(r), r / math.sqrt(2.0))
-        stops = sorted({-r, r, *own, *(s for s in (u - self.u for u in breaks_u(profile)) if -r < s < r)})
-        return math.fsum(self._between(profile, a, b) for a, b in itertools.pairwise(stops))
 
-    def _between(self, profile: Region, a: float, b: float) -> float:
-        r = self.d_mm / 2
-        first, last = math.asin(max(-1.0, a / r)), math.asin(min(1.0, b / r))
-        total = 0.0
-        for x, w in zip(_NODES.tolist(), _WEIGHTS.tolist(), strict=True):
-            t = (first + last) / 2 + (last - first) / 2 * x
-            u = r * math.sin(t)
-            total += w * r * math.cos(t) * chord_mm(r, u) * height_mm(profile, self.u + u, self.v0, self.v1)
-        return total * (last - first) / 2
+        def chord(u: float) -> float:
+            return chord_mm(r, u)
+
+        return taken_along_v_mm3(profile, self.u, r, (self.v0, self.v1), chord, own)
 
 
 def _flat(r: float) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from fitwright.errors import BuildError
 from fitwright.flat import Flat, Stock
 from fitwright.frame import Frame
@@ -66,9 +68,8 @@ def _stock(piece: Piece, spec: FlangePlateSpec) -> Stock | None:
     return None if spec.sheet is None else _of("sheet", spec.sheet)
 
 
-def _of(kind: str, meant: PlateStock) -> Stock:
-    name = "gasket" if kind == "gasket" else "sheet"
-    return Stock(name, meant.words, meant.thickness_mm, meant.density_g_cm3, meant.brittle)  # type: ignore[arg-type]
+def _of(kind: Literal["sheet", "gasket"], meant: PlateStock) -> Stock:
+    return Stock(kind, meant.words, meant.thickness_mm, meant.density_g_cm3, meant.brittle)
 
 
 def _hole_fits(piece: Piece, spec: FlangePlateSpec) -> list[HoleFit]:

@@ -15,7 +15,7 @@ from fitwright.frame import Vec
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.places import PointValue
-from fitwright.spec.grammar.screws import SCREW
+from fitwright.spec.grammar.screws import SCREW, holes_of
 from fitwright.spec.grammar.values import Angle, Context, Count, Length, Words
 from fitwright.spec.hanger import Side
 from fitwright.spec.joints import Holes, Place
@@ -104,19 +104,4 @@ class HangerHolesKeys(Grammar):
 
     def holes_on(self, side: Side) -> Holes:
         """With hole, head, washer and nut of that screw."""
-        row, places = self.row, tuple(Place(u, y) for u, y, _ in self.on_plane(side))
-        return Holes(
-            points=places,
-            size=self.size,
-            hole_d_mm=row.hole_mm(self.clearance),
-            count=len(places),
-            circle_mm=self.circle,
-            first_at_deg=self.first_at or 0.0,
-            clearance=self.clearance,
-            head_d_mm=row.head_d_mm,
-            head_k_mm=row.head_k_mm or 0.0,
-            washer_d_mm=row.washer_d2_mm or row.head_d_mm,
-            washer_h_mm=row.washer_h_mm or 0.0,
-            nut_af_mm=row.nut_af_mm or 0.0,
-            nut_m_mm=row.nut_m_mm or 0.0,
-        )
+        return holes_of(self, tuple(Place(u, y) for u, y, _ in self.on_plane(side)))

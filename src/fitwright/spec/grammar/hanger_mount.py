@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Mapping
 from typing import Annotated, ClassVar, Literal
 
@@ -37,6 +38,6 @@ class MountGrammar(Grammar):
     filled: ClassVar[tuple[str, ...]] = ("to_axis",)
     to_axis: Annotated[float | None, TO_AXIS] = Field(None, description=TO_AXIS_SAYS)
 
+    @abstractmethod
     def mount(self) -> HangerMount:
         """As meant."""
-        raise NotImplementedError

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from functools import partial
 from itertools import combinations
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal, Protocol
 
 from pydantic import Field
 
@@ -132,19 +132,33 @@ class HolesKeys(Grammar):
 
     def meant_as(self) -> Holes:
         """With hole, head, washer and nut of that bolt."""
-        row, places = self.row, self.places()
-        return Holes(
-            points=places,
-            size=self.size,
-            hole_d_mm=row.hole_mm(self.clearance),
-            count=len(places),
-            circle_mm=self.circle,
-            first_at_deg=self.first_at or 0.0,
-            clearance=self.clearance,
-            head_d_mm=row.head_d_mm,
-            head_k_mm=row.head_k_mm or 0.0,
-            washer_d_mm=row.washer_d2_mm or row.head_d_mm,
-            washer_h_mm=row.washer_h_mm or 0.0,
-            nut_af_mm=row.nut_af_mm or 0.0,
-            nut_m_mm=row.nut_m_mm or 0.0,
-        )
+        return holes_of(self, self.places())
+
+
+class PatternKeys(Protocol):
+    """What every bolt pattern of the YAML has."""
+
+    size: str
+    circle: float | None
+    first_at: float | None
+    clearance: Literal["fine", "medium", "coarse"]
+
+
+def holes_of(keys: PatternKeys, places: tuple[Place, ...]) -> Holes:
+    """Holes at these places, with hole, head, washer and nut of their bolt."""
+    row = fastener(keys.size)
+    return Holes(
+        points=places,
+        size=keys.size,
+        hole_d_mm=row.hole_mm(keys.clearance),
+        count=len(places),
+        circle_mm=keys.circle,
+        first_at_deg=keys.first_at or 0.0,
+        clearance=keys.clearance,
+        head_d_mm=row.head_d_mm,
+        head_k_mm=row.head_k_mm or 0.0,
+        washer_d_mm=row.washer_d2_mm or row.head_d_mm,
+        washer_h_mm=row.washer_h_mm or 0.0,
+        nut_af_mm=row.nut_af_mm or 0.0,
+        nut_m_mm=row.nut_m_mm or 0.0,
+    )
