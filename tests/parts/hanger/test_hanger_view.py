@@ -65,6 +65,20 @@ def test_the_template_has_the_holes_where_the_hanger_has_them(side: str) -> None
     assert math.dist(a, b) == pytest.approx(0.99 * math.dist(one, other), abs=1e-6)
 
 
+@pytest.mark.parametrize("swivel", [False, True])
+def test_the_templates_holes_lie_in_the_outline_of_what_is_screwed_on(swivel: bool) -> None:
+    """1.5 diameters or more inside it; and the outline is as large as that body is where it lies on the surface."""
+    part = build_hose_hanger(hanger(mount=HangerMount(kind="flat", side="up"), style="hook", swivel=swivel))
+    (face,) = part.templates
+    left, lower, right, upper = face.lines[0].bounds_mm
+    for hole in face.holes:
+        (x, y), room = hole.at, 1.5 * 5.0
+        assert left + room <= x <= right - room and lower + room <= y <= upper - room
+    box = part.bodies[1 if swivel else 0].solid.BoundingBox()
+    sides = (right - left, upper - lower)
+    assert sides == pytest.approx((box.xlen, box.ylen if swivel else 44.0), abs=1e-6)
+
+
 def test_the_template_is_seen_from_the_hanger() -> None:
     """Under a ceiling: right stays right, and what is away from you lies at the lower edge of the sheet."""
     spec = hanger(mount=HangerMount(kind="flat", side="up"))

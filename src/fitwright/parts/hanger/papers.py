@@ -34,8 +34,8 @@ def hanger_templates(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Face, ...]
         u, y = u * scale, (y - wide / 2) * scale
         return {"up": (u, -y), "down": (u, y), "left": (y, u), "right": (-y, u)}[side]
 
-    low, high = plan.base.u
-    corners = [seen(u, y) for u, y in ((low, 0.0), (high, 0.0), (high, wide), (low, wide))]
+    (low, high), (front_y, back_y) = _on_surface(plan)
+    corners = [seen(u, y) for u, y in ((low, front_y), (high, front_y), (high, back_y), (low, back_y))]
     lines = [FaceLine("base", points=tuple(corners))]
     r = spec.carried.size.nominal_mm / 2
     for u in plan.sizes.axes_u:
@@ -46,6 +46,15 @@ def hanger_templates(plan: HangerPlan, spec: HoseHangerSpec) -> tuple[Face, ...]
     says = (f"The {spec.carried.kind} runs where the dashed lines are.", "Mark the holes, then take the paper off.")
     back = "as seen from behind the surface"
     return (Face("base", "base on its surface", tuple(lines), holes, says, front, back, True, upwards),)
+
+
+def _on_surface(plan: HangerPlan) -> tuple[tuple[float, float], tuple[float, float]]:
+    """What lies on the surface, along u and along the hose [mm]: of a swivel the base of its own."""
+    base = plan.base
+    if base.swivel is None:
+        return base.u, base.y or (0.0, plan.sizes.wide)
+    left, _, right, _ = base.swivel.profile.outer.bounds_mm
+    return (left, right), (base.swivel.y0, base.swivel.y1)
 
 
 def slice_of(plan: HangerPlan, body: Body, bed_mm: tuple[float, float]) -> TryPiece:
