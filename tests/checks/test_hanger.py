@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -34,6 +35,9 @@ def test_a_sound_saddle_passes_with_figures() -> None:
     codes = {f.code.split(".")[1] for f in findings}
     assert codes == {"bore", "saddle", "rim", "snag", "ligament", "head", "fixing", "second_fixing", "spacing", "pose"}
     wide = next(f for f in of(findings, "saddle") if "lies on" in f.message)
+    [lies] = of(findings, "bore")
+    least, most, bore, slack = (float(n) for n in re.findall(r"\d+\.\d", lies.message))
+    assert least < most < bore and slack == pytest.approx(bore - least, abs=0.11)
     # a quarter round rim R 4: within 0.05 of the bore until acos(1 - 0.05 / 4)
     rim = 4.0 - 4.0 * math.sin(math.acos(1.0 - 0.05 / 4.0))
     assert wide.value == pytest.approx(WIDE - 2 * rim, abs=0.25)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -149,14 +148,14 @@ def _judged(worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: Ho
         return say(code, "pass", of, message)
     if snag and worst.one.into == "tie":  # it slips and turns on its bar before that
         return say(code, "warn", of, f"{message}: it turns on its bar or tears", TIED)
-    return say(code, "fail", of, message, _instead(hanging, seats, spec, worst.used))
+    return say(code, "fail", of, message, _instead(hanging, seats, spec))
 
 
 def _weight(hanging: Hanging) -> float:
     return hanging.lasting_n * len(hanging.load_at)
 
 
-def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec, used: float) -> str:
+def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec) -> str:
     """Longer, thicker or more screws that would do; else a wider base."""
     for words, changed in _tries(hanging):
         if any(0.0 < one.deep_mm < one.grip_mm for one in changed.held):
@@ -172,8 +171,10 @@ def _instead(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec
         return f"A thicker bolt where it goes in ({key}), `runs: across`, or a mount with screws set further apart."
     if into == "rod":
         return f"A thicker rod ({key}), or a mount with two screws or more: a snag turns it about a single rod."
-    more = f"{math.ceil(count * used)} in place of {count}" if math.isfinite(used) else "more of them"
-    return f"No longer or thicker one does: {more}, further apart, or a hanger that stands less far out ({key})."
+    return (
+        f"No longer or thicker one that was tried does: more than {count} of them, further apart, or a hanger that"
+        f" stands less far out ({key})."
+    )
 
 
 def _tries(hanging: Hanging) -> Iterator[tuple[str, Hanging]]:
