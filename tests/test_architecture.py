@@ -31,6 +31,7 @@ FREE = {
     "mechanism",
     "flat",
     "loads",
+    "airway",
     "hanging",
     "outline_union",
     "outline_forms",

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
+from fitwright.airway import Leg as Leg
 from fitwright.drawing.face import Face
 from fitwright.flat import Flat as Flat
 from fitwright.flat import FlatHole as FlatHole
@@ -22,6 +23,7 @@ from fitwright.frame import Vec as Vec
 from fitwright.hanging import Hanging as Hanging
 from fitwright.loads import LoadCase as LoadCase
 from fitwright.loads import LoadFace as LoadFace
+from fitwright.loads import Support as Support
 from fitwright.mechanism import Bought as Bought
 from fitwright.mechanism import Fastening as Fastening
 from fitwright.mechanism import Guide as Guide
@@ -352,6 +354,10 @@ class Part:
     load_faces: tuple[LoadFace, ...] = ()
     loads: tuple[LoadCase, ...] = ()
     """What it bears, on which of the named faces, and where it is held meanwhile."""
+    supports: tuple[Support, ...] = ()
+    """How those faces are held that are not simply fixed."""
+    airway: tuple[Leg, ...] = ()
+    """What the air goes through, from end_a to end_b."""
     hanging: Hanging | None = None
     papers: tuple[Paper, ...] = ()
     """Sheets that belong to the part beside its report (commissioning, cut list)."""
