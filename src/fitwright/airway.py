@@ -13,7 +13,7 @@ class Leg:
     """One leg of the passage, in the order from end_a to end_b.
 
     Areas [mm2] and hydraulic diameters (4 A / perimeter) [mm] at its beginning and end. `cone`: a gradual change over
-    `length_mm` whose steepest line makes `half_angle_deg` with the axis. `step`: a sudden change (`facing` True: an edge
+    `length_mm` whose steepest line makes `half_angle_deg` with the axis. `step`: sudden (`facing` True: an edge
     faces the flow when it goes from end_a to end_b). `bend`: `angle_deg` at the centreline's `radius_mm`; `mitre`: the
     same angle without a radius. `hose`: ribbed, `length_mm` long. `follows_mm`: how far the bend before it lies.
     """
