@@ -64,7 +64,7 @@ def leg_loss(
 
 
 def turned(leg: Leg) -> Leg:
-    """The same leg met from its other end; how far a bend before it lies is kept: two bends are close from both ends."""
+    """The same leg met from its other end; `follows_mm` is kept: two bends are close from either side."""
     return replace(leg, area_mm2=leg.area_mm2[::-1], hydraulic_mm=leg.hydraulic_mm[::-1], facing=not leg.facing)
 
 
