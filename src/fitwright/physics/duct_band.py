@@ -44,11 +44,13 @@ class Band:
         return Band(self.low - other.high, self.middle - other.middle, self.high - other.low)
 
     def words(self, unit: str = "Pa") -> str:
-        """`25-45 Pa, about 34`, with no more digits than the spread bears; `under 1 Pa`; `about 34 Pa`."""
+        """`25-45 Pa, about 34`: two digits, the ends in fives where they lie far apart; `under 1 Pa`; `about 34 Pa`."""
         if abs(self.low) < 1.0 and abs(self.high) < 1.0 and unit == "Pa":
             return f"under 1 {unit}"
-        step = _step(self)
-        low, middle, high = (_rounded(value, step) for value in (self.low, self.middle, self.high))
+        whole = unit == "Pa"
+        step = _step(self, whole)
+        low, high = _rounded(self.low, step), _rounded(self.high, step)
+        middle = _rounded(self.middle, _two_digits(self.middle, whole))
         if low == high:
             return f"about {middle} {unit}".rstrip()
         joint = " to " if self.low < 0 else "-"
@@ -71,15 +73,18 @@ def total(bands: Iterable[Band]) -> Band:
     return sum(bands, NOTHING)
 
 
-def _step(band: Band) -> float:
-    """The rounding step: two digits of the highest value, one where the band is wider than a third of its middle."""
+def _step(band: Band, whole: bool) -> float:
+    """The ends' rounding step: two digits of the larger, and fives of them where the band is wide."""
     size = max(abs(band.low), abs(band.high))
-    if size == 0.0:
-        return 1.0
-    two_digits = 10.0 ** (math.floor(math.log10(size)) - 1)
+    step = _two_digits(size, whole)
     wide = band.high - band.low > abs(band.middle) / 3.0
-    step = two_digits * 5.0 if wide and size / two_digits >= 30.0 else two_digits
-    return max(step, 1.0) if size >= 1.0 else step
+    return 5.0 * step if wide and size >= 20.0 * step else step
+
+
+def _two_digits(value: float, whole: bool) -> float:
+    """The step that leaves two digits of a value; `whole`: 1 at least."""
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 1) if value else 1.0
+    return max(step, 1.0) if whole else step
 
 
 def _rounded(value: float, step: float) -> str:
