@@ -19,6 +19,8 @@ from fitwright.physics.duct_tables import LossTables, named
 SAME_AREA = 0.005
 """Areas that differ by less than this share count as equal: no handbook's loss can be told from friction there."""
 
+SHAPE_ALONE = "the areas at both ends are the same: friction alone; no table tells what a change of shape costs"
+
 
 @dataclass(frozen=True)
 class Walls:
