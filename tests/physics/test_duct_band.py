@@ -22,8 +22,9 @@ VALUES = st.lists(st.floats(0.0, 1e5), min_size=3, max_size=3).map(lambda v: Ban
         (Band(0.3, 2.0, 4.0), "0-4 Pa, about 2"),
         (Band(178.0, 191.0, 210.0), "180-210 Pa, about 190"),
         (Band(1020.0, 1440.0, 1980.0), "1000-2000 Pa, about 1400"),
-        (Band(-7.0, 12.0, 40.0), "-5 to 40 Pa, about 12"),
+        (Band(-7.0, 12.0, 40.0), "-7 to 40 Pa, about 12"),
         (Band(0.0, 0.0, 43.0), "0-45 Pa, about 0"),
+        (Band(152.0, 1090.0, 4480.0), "150-4500 Pa, about 1100"),
     ],
 )
 def test_words_carry_two_digits(band: Band, words: str) -> None:
@@ -32,7 +33,7 @@ def test_words_carry_two_digits(band: Band, words: str) -> None:
 
 def test_words_of_other_units() -> None:
     assert Band(15.2, 17.8, 20.3).words("m/s") == "15-20 m/s, about 18"
-    assert Band(1.23, 2.19, 3.31).words("times a smooth bore") == "1.0-3.5 times a smooth bore, about 2.2"
+    assert Band(1.23, 2.19, 3.31).words("times a smooth bore") == "1.2-3.5 times a smooth bore, about 2.2"
     assert Band(0.068, 0.082, 0.14).words("") == "0.07-0.14, about 0.082"
 
 

@@ -48,8 +48,8 @@ class Band:
         if abs(self.low) < 1.0 and abs(self.high) < 1.0 and unit == "Pa":
             return f"under 1 {unit}"
         whole = unit == "Pa"
-        step = _step(self, whole)
-        low, high = _rounded(self.low, step), _rounded(self.high, step)
+        wide = self.high - self.low > abs(self.middle) / 3.0
+        low, high = (_rounded(end, _step(end, wide, whole)) for end in (self.low, self.high))
         middle = _rounded(self.middle, _two_digits(self.middle, whole))
         if low == high:
             return f"about {middle} {unit}".rstrip()
@@ -73,12 +73,10 @@ def total(bands: Iterable[Band]) -> Band:
     return sum(bands, NOTHING)
 
 
-def _step(band: Band, whole: bool) -> float:
-    """The ends' rounding step: two digits of the larger, and fives of them where the band is wide."""
-    size = max(abs(band.low), abs(band.high))
-    step = _two_digits(size, whole)
-    wide = band.high - band.low > abs(band.middle) / 3.0
-    return 5.0 * step if wide and size >= 20.0 * step else step
+def _step(end: float, wide: bool, whole: bool) -> float:
+    """An end's rounding step: two digits of it, and fives of them from 20 on where the band is wide."""
+    step = _two_digits(end, whole)
+    return 5.0 * step if wide and abs(end) >= 20.0 * step else step
 
 
 def _two_digits(value: float, whole: bool) -> float:
