@@ -16,8 +16,9 @@ VALUES = st.lists(st.floats(0.0, 1e5), min_size=3, max_size=3).map(lambda v: Ban
     ("band", "words"),
     [
         (Band(24.2, 34.4, 46.7), "25-45 Pa, about 34"),
-        (Band(33.4, 33.8, 34.2), "33-34 Pa, about 34"),
+        (Band(32.6, 33.8, 34.4), "33-34 Pa, about 34"),
         (Band(33.7, 33.8, 34.2), "about 34 Pa"),
+        (Band(98.6, 100.2, 102.4), "about 100 Pa"),
         (Band(0.2, 0.4, 0.9), "under 1 Pa"),
         (Band(0.3, 2.0, 4.0), "0-4 Pa, about 2"),
         (Band(178.0, 191.0, 210.0), "180-210 Pa, about 190"),
@@ -34,6 +35,7 @@ def test_words_carry_two_digits(band: Band, words: str) -> None:
 def test_words_of_other_units() -> None:
     assert Band(15.2, 17.8, 20.3).words("m/s") == "15-20 m/s, about 18"
     assert Band(1.23, 2.19, 3.31).words("times a smooth bore") == "1.2-3.5 times a smooth bore, about 2.2"
+    assert Band(0.977, 1.18, 1.52).words("") == "1.0-1.5, about 1.2"
     assert Band(0.068, 0.082, 0.14).words("") == "0.07-0.14, about 0.082"
 
 

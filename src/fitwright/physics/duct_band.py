@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from fitwright.errors import DataError
 
 
+ALIKE = 0.05
+"""Sources that differ by less than this share are said as one figure."""
+
+
 @dataclass(frozen=True)
 class Band:
     """The lowest, the middle and the highest value that the sources give for one thing (Pa, or a coefficient)."""
@@ -51,7 +55,7 @@ class Band:
         wide = self.high - self.low > abs(self.middle) / 3.0
         low, high = (_rounded(end, _step(end, wide, whole)) for end in (self.low, self.high))
         middle = _rounded(self.middle, _two_digits(self.middle, whole))
-        if low == high:
+        if low == high or self.high - self.low < ALIKE * abs(self.middle):
             return f"about {middle} {unit}".rstrip()
         joint = " to " if self.low < 0 else "-"
         return f"{low}{joint}{high} {unit}".rstrip() + f", about {middle}"
@@ -86,5 +90,8 @@ def _two_digits(value: float, whole: bool) -> float:
 
 
 def _rounded(value: float, step: float) -> str:
+    """The value to the step, without empty decimals but for one: 0.07, 1.0, 35."""
     digits = max(0, -math.floor(math.log10(step) + 1e-9))
-    return f"{round(value / step) * step + 0.0:.{digits}f}"
+    text = f"{round(value / step) * step + 0.0:.{digits}f}"
+    whole, point, decimals = text.partition(".")
+    return f"{whole}.{decimals.rstrip('0') or '0'}" if point else text
