@@ -159,6 +159,40 @@ def test_walls_and_hoses_by_name() -> None:
     assert rough[-1] == pytest.approx(4.0 * rough[-2])
 
 
+@settings(max_examples=100, deadline=None)
+@given(LEGS, st.floats(1e-9, 1e-3))
+def test_a_breath_of_air_is_no_fault(leg: Leg, flow: float) -> None:
+    """Laminar flow is in no handbook: their coefficients from Re 4000 are held, and the note says so."""
+    found = loss(leg, flow)
+    assert found.band_pa.high >= found.band_pa.low >= 0.0
+    number = AIR.density_kg_m3 * found.velocity_m_s * min(leg.hydraulic_mm) / 1000 / AIR.viscosity_pa_s
+    assert ("handbooks begin at 4000" in found.note) == (number < 4000.0)
+
+
+def test_a_gale_is_named() -> None:
+    assert "above 100 m/s air is squeezed" in loss(made.straight(25.0, 100.0), 0.1).note
+    assert "squeezed" not in loss(made.straight(50.0, 100.0), 0.1).note
+
+
+def test_a_long_gentle_bend_costs_its_friction_at_least() -> None:
+    """R/D 10, 10 deg: an arc of 1.75 bores; straight of that length, and what the turn adds: never below friction."""
+    arc = loss(made.straight(100.0, 1000.0 * math.radians(10.0))).coefficient
+    assert loss(made.bend(100.0, 10.0, 10.0)).coefficient.middle > arc.middle
+
+
+def test_a_long_slim_cone_costs_its_friction() -> None:
+    """1 deg from 100 to 90: 573 mm long; between the friction of straights of 100 and of 90 (on the 90's pressure)."""
+    leg = made.cone(100.0, 90.0, 1.0)
+    wide, narrow = made.straight(100.0, leg.length_mm), made.straight(90.0, leg.length_mm)
+    assert loss(wide).band_pa.middle < loss(leg).band_pa.middle < loss(narrow).band_pa.middle
+
+
+def test_a_mitre_s_straights_rub() -> None:
+    plain, long = made.mitre(100.0, 30.0), replace(made.mitre(100.0, 30.0), length_mm=80.0)
+    rub = loss(made.straight(100.0, 80.0)).band_pa
+    assert loss(long).band_pa.middle == pytest.approx(loss(plain).band_pa.middle + rub.middle)
+
+
 def test_no_air_costs_nothing() -> None:
     assert loss(made.bend(100.0, 90.0, 1.0), 0.0).band_pa.high == 0.0
 

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from fitwright.errors import DataError
 
-
 ALIKE = 0.05
 """Sources that differ by less than this share are said as one figure."""
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
+from fitwright.physics.duct_friction import friction_factor
 from fitwright.physics.duct_methods import Answer, Coefficient, together
 from fitwright.physics.duct_tables import LossTables
 
@@ -26,20 +28,28 @@ class Turn:
     roughness_mm: float = 0.0
     flat_sided: bool = False
 
+    @property
+    def friction(self) -> float:
+        """f L / D along the arc; 0 for a mitre."""
+        factor = friction_factor(self.reynolds, min(self.roughness_mm, 0.1 * self.diameter_mm), self.diameter_mm)
+        return factor * math.radians(self.angle_deg) * self.radius_mm / self.diameter_mm
+
 
 def bend(turn: Turn, tables: LossTables) -> Coefficient:
     """A smooth bend: duct tables, Rennels (R/D from 0.5), Miller (0.5 to 10, 10 to 180 deg), Crane (1 to 20, from 90).
 
     Below 20 deg the duct tables' factor runs straight to 0 at 0 deg, as printed there. Crane's rule counts 90 deg
-    bends: below 90 deg it does not go to 0, and is left out. Rennels and Miller include the bend's own friction.
+    bends: below 90 deg it does not go to 0, and is left out. Pipe authors include the friction along the arc; duct
+    tables leave it to the straights, measured to where they meet (from memory of ASHRAE's method): it is added to
+    them, but for the band's low end.
     """
     ratio = turn.radius_mm / turn.diameter_mm
     factor = tables.elbow_angle.at(turn.angle_deg)
     past = "" if ratio <= 2.5 else f"the duct tables end at R/D 2.5 (here {ratio:.1f}): their last value holds on"
-    answers = [Answer(curve.source, curve.at(ratio) * factor, past) for curve in tables.elbow if ratio >= curve.x[0]]
+    factors = [(curve, factor) for curve in tables.elbow if ratio >= curve.x[0]]
     if turn.flat_sided:
-        slow = tables.reynolds_elbow.at(turn.reynolds)
-        answers += [Answer(curve.source, curve.at(ratio) * factor * slow, past) for curve in tables.square_elbow]
+        factors += [(curve, factor * tables.reynolds_elbow.at(turn.reynolds)) for curve in tables.square_elbow]
+    answers = [Answer(curve.source, curve.at(ratio) * share, past, turn.friction) for curve, share in factors]
     answers += _fluids_bend(turn, ratio)
     return together(answers, _sharper_than_tables(ratio))
 

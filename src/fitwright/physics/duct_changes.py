@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from fitwright.physics.duct_bends import CRANE, RENNELS
+from fitwright.physics.duct_friction import friction_factor
 from fitwright.physics.duct_grid import Field, between
 from fitwright.physics.duct_methods import Answer, Coefficient, together
 from fitwright.physics.duct_tables import LossTables
@@ -72,7 +73,8 @@ def diffuser(change: Change, tables: LossTables) -> Coefficient:
     rough = change.roughness_mm * 1e-3
     rennels = fluids.diffuser_conical(**sizes, angle=angle, Re=change.reynolds, roughness=rough, method="Rennels")
     answers.append(Answer(RENNELS, rennels))
-    answers.append(Answer(CRANE, fluids.diffuser_conical(**sizes, angle=angle, method="Crane")))
+    crane = fluids.diffuser_conical(**sizes, angle=angle, method="Crane")
+    answers.append(Answer(CRANE, crane, friction=cone_friction(change)))
     if 1.67 <= ratio <= 20.0 and angle >= 3.0:
         answers.append(Answer(IDELCHIK, fluids.diffuser_conical(**sizes, angle=angle, method="Idelchik")))
     return together(answers, _diffuser_note(change))
@@ -97,7 +99,8 @@ def contraction(change: Change, tables: LossTables) -> Coefficient:
         answers.append(Answer(tables.contraction_cone.source, tables.contraction_cone.at(angle)))
     rennels = fluids.contraction_conical(**sizes, angle=angle, Re=change.reynolds, roughness=rough, method="Rennels")
     answers.append(Answer(RENNELS, rennels))
-    answers.append(Answer(CRANE, fluids.contraction_conical(**sizes, angle=angle, method="Crane")))
+    crane = fluids.contraction_conical(**sizes, angle=angle, method="Crane")
+    answers.append(Answer(CRANE, crane, friction=cone_friction(change)))
     return together(answers)
 
 
@@ -133,6 +136,13 @@ def borda(ratio: float) -> float:
     0.36
     """
     return (1.0 - 1.0 / ratio) ** 2
+
+
+def cone_friction(change: Change) -> float:
+    """The wall's friction in a cone, f (1 - (A1/A2)^2) / (8 sin(half)) on the small end: the integral of f dL / D."""
+    small_mm = min(change.diameters_m().values()) * 1e3
+    factor = friction_factor(change.reynolds, min(change.roughness_mm, 0.1 * small_mm), small_mm)
+    return factor * (1.0 - change.ratio**-2) / (8.0 * math.sin(math.radians(change.whole_angle_deg) / 2.0))
 
 
 def narrowing(ratio: float) -> float:

@@ -19,6 +19,10 @@ from fitwright.physics.duct_tables import LossTables, named
 SAME_AREA = 0.005
 """Areas that differ by less than this share count as equal: no handbook's loss can be told from friction there."""
 
+TURBULENT = 4000.0
+"""Reynolds number from which pipe flow is surely turbulent; the handbooks' coefficients are of such flow."""
+FASTEST_M_S = 100.0
+"""About Mach 0.3, where air's density changes by a twentieth."""
 SHAPE_ALONE = "the areas at both ends are the same: friction alone; no table tells what a change of shape costs"
 
 
@@ -62,7 +66,8 @@ def leg_loss(
         return LegLoss(leg.name, NOTHING, NOTHING, 0.0, 0.0, ())
     found = _coefficient(met, speed, air, tables, walls)
     pressure = velocity_pressure_pa(speed, air.density_kg_m3)
-    return LegLoss(leg.name, found.band.times(pressure), found.band, pressure, speed, found.sources, found.note)
+    note = "; ".join(part for part in (found.note, _range_note(leg, speed, air)) if part)
+    return LegLoss(leg.name, found.band.times(pressure), found.band, pressure, speed, found.sources, note)
 
 
 def turned(leg: Leg) -> Leg:
@@ -96,25 +101,39 @@ def _along(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls, n
     return Coefficient(band, (COLEBROOK, row.source), text)
 
 
+def _range_note(leg: Leg, speed: float, air: Air) -> str:
+    """Where the flow is too slow or too fast for what the handbooks measured."""
+    if speed > FASTEST_M_S:
+        return f"{speed:.0f} m/s: above {FASTEST_M_S:g} m/s air is squeezed, and all this is too low"
+    number = reynolds(speed, min(leg.hydraulic_mm), air)
+    return f"Re {number:.0f}: handbooks begin at {TURBULENT:g}" if number < TURBULENT else ""
+
+
+def _reynolds(speed: float, diameter_mm: float, air: Air) -> float:
+    """The Reynolds number for a handbook: not below that where the flow is turbulent."""
+    return max(TURBULENT, reynolds(speed, diameter_mm, air))
+
+
 def _turn(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls) -> Coefficient:
     bore = min(leg.hydraulic_mm)
     rough = named(tables.walls, walls.wall, "wall").band.middle
     radius = leg.radius_mm if leg.kind == "bend" else 0.0
-    turn = Turn(leg.angle_deg, bore, radius, reynolds(speed, bore, air), rough, _flat_sided(leg))
+    turn = Turn(leg.angle_deg, bore, radius, _reynolds(speed, bore, air), rough, _flat_sided(leg))
     found = bend(turn, tables) if leg.kind == "bend" else mitre(turn, tables)
-    if leg.follows_mm is None:
-        return found
-    close = close_factor(turn, leg.follows_mm, tables)
-    if close is None:
-        return found
-    band = found.band.by(close.band)
-    note = "; ".join(part for part in (found.note, close.note) if part)
-    return Coefficient(band, tuple(dict.fromkeys((*found.sources, *close.sources))), note)
+    close = None if leg.follows_mm is None else close_factor(turn, leg.follows_mm, tables)
+    if close is not None:
+        note = "; ".join(part for part in (found.note, close.note) if part)
+        sources = tuple(dict.fromkeys((*found.sources, *close.sources)))
+        found = Coefficient(found.band.by(close.band), sources, note)
+    if leg.kind == "mitre" and leg.length_mm > 0.0:
+        straights = friction_coefficient(leg, speed, air, named(tables.walls, walls.wall, "wall").band)
+        return replace(found, band=found.band + straights)
+    return found
 
 
 def _change(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls) -> Change:
     small = leg.area_mm2.index(min(leg.area_mm2))
-    number = reynolds(speed, leg.hydraulic_mm[small], air)
+    number = _reynolds(speed, leg.hydraulic_mm[small], air)
     rough = named(tables.walls, walls.wall, "wall").band.middle
     return Change(leg.area_mm2, 180.0 if leg.kind == "step" else _whole_angle(leg), number, rough, _flat_sided(leg))
 

@@ -9,11 +9,15 @@ from fitwright.physics.duct_band import Band, spread
 
 @dataclass(frozen=True)
 class Answer:
-    """A loss coefficient with who gives it; `note` where the source is used near or past the edge of its range."""
+    """A loss coefficient with who gives it; `note` where the source is used near or past the edge of its range.
+
+    `friction` is the wall's, where the source gives the rest alone, or may: the band's low end is without it.
+    """
 
     source: str
     coefficient: float
     note: str = ""
+    friction: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -26,10 +30,12 @@ class Coefficient:
 
 
 def together(answers: list[Answer], note: str = "") -> Coefficient:
-    """Least, median and greatest of the answers, none below 0."""
+    """Least (as printed), median and greatest (with friction) of the answers, none below 0."""
     notes = [note, *(answer.note for answer in answers)]
+    whole = spread(max(0.0, answer.coefficient + answer.friction) for answer in answers)
+    printed = spread(max(0.0, answer.coefficient) for answer in answers)
     return Coefficient(
-        spread(max(0.0, answer.coefficient) for answer in answers),
+        Band(printed.low, whole.middle, whole.high),
         tuple(dict.fromkeys(answer.source for answer in answers)),
         "; ".join(dict.fromkeys(text for text in notes if text)),
     )

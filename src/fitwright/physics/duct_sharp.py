@@ -15,8 +15,8 @@ def sharp(legs: Iterable[Leg]) -> tuple[Leg, ...]:
 
     A cone between equal areas (a change of shape alone) stays: no table tells what its corners would cost.
 
-    A mitre's corner is where the bend's two straights meet: R tan(angle / 2) nearer to its neighbour on each side, so
-    that much is added to how far the one before it lies.
+    A mitre's corner is where the bend's two straights meet, R tan(angle / 2) beyond each of its ends: so much straight
+    belongs to it on either side (`length_mm`), and lies between it and the bend before it.
     """
     made = tuple(legs)
     return tuple(_sharp(leg, _before(made, number)) for number, leg in enumerate(made))
@@ -30,7 +30,7 @@ def _sharp(leg: Leg, before: Leg | None) -> Leg:
         apart = leg.follows_mm
         if apart is not None:
             apart += _tangent(leg) + (_tangent(before) if before else 0.0)
-        return replace(leg, kind="mitre", length_mm=0.0, radius_mm=0.0, follows_mm=apart)
+        return replace(leg, kind="mitre", length_mm=2.0 * _tangent(leg), radius_mm=0.0, follows_mm=apart)
     return leg
 
 
