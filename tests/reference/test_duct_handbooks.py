@@ -253,6 +253,23 @@ def test_slide_gate(share: float, memory: float) -> None:
     assert {row.status() for row in tables.load("air/duct_gates").rows} == {"memory"}
 
 
+def test_the_best_cone_is_slim() -> None:
+    """Textbooks: friction and parting balance at a whole angle of about 5 to 8 deg (from memory, White and Miller)."""
+    middles = {angle: leg_loss(made.cone(64.0, 100.0, angle), 0.07, True, Air(), TABLES).band_pa.middle
+               for angle in range(2, 60)}  # fmt: skip
+    assert 5 <= min(middles, key=lambda angle: middles[angle]) <= 9
+    worst = max(middles, key=lambda angle: middles[angle])
+    assert worst > 45
+
+
+def test_the_best_bend_has_two_bores_radius() -> None:
+    """Crane's table of 90 deg bends is least at R/D 2 and 3 (12 fT, against 20 at 1 and 30 at 10)."""
+    middles = {
+        tenths: bend(Turn(90.0, 100.0, 10.0 * tenths, 1.3e5, 0.1), TABLES).band.middle for tenths in range(5, 60)
+    }
+    assert 15 <= min(middles, key=lambda tenths: middles[tenths]) <= 30
+
+
 class TestOtherAuthors:
     """Figures noted from `fluids` for 4 to 6 in: diffuser 14 deg 0.078, sharp contraction 0.384, 30 deg cone 0.040."""
 

@@ -104,7 +104,7 @@ def _along(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls, n
 def _range_note(leg: Leg, speed: float, air: Air) -> str:
     """Where the flow is too slow or too fast for what the handbooks measured."""
     if speed > FASTEST_M_S:
-        return f"{speed:.0f} m/s: above {FASTEST_M_S:g} m/s air is squeezed, and all this is too low"
+        return f"{speed:.0f} m/s: above {FASTEST_M_S:g} m/s air is squeezed, and these sums do not hold"
     number = reynolds(speed, min(leg.hydraulic_mm), air)
     return f"Re {number:.0f}: handbooks begin at {TURBULENT:g}" if number < TURBULENT else ""
 
