@@ -169,6 +169,11 @@ def test_a_breath_of_air_is_no_fault(leg: Leg, flow: float) -> None:
     assert ("handbooks begin at 4000" in found.note) == (number < 4000.0)
 
 
+def test_a_bend_whose_ends_differ_says_what_is_not_counted() -> None:
+    leg = replace(made.bend(100.0, 90.0, 1.5), area_mm2=(made.area(100.0), made.area(120.0)))
+    assert "the change of area not counted" in loss(leg).note
+
+
 def test_a_gale_is_named() -> None:
     assert "above 100 m/s air is squeezed" in loss(made.straight(25.0, 100.0), 0.1).note
     assert "squeezed" not in loss(made.straight(50.0, 100.0), 0.1).note

@@ -270,6 +270,21 @@ def test_the_best_bend_has_two_bores_radius() -> None:
     assert 15 <= min(middles, key=lambda tenths: middles[tenths]) <= 30
 
 
+def test_cells_that_are_out_of_line_are_not_used() -> None:
+    """In the transcription A8A (Re 2e5, ratio 6, 45 deg) 0.90 and A13B (ratio 10, 60 deg) 0.72; A7F's 0.27.
+
+    What stands there instead lies between its neighbours, and says that it is derived.
+    """
+    column = [dict(TABLES.diffuser)[2e5].at(45.0, ratio) for ratio in (2, 4, 6, 10, 16)]
+    assert column == sorted(column)
+    assert conical_exit(60.0, 10.0, TABLES).band.middle == pytest.approx(0.99)
+    assert [curve.at(1.0) for curve in TABLES.square_elbow] == [0.21]
+    for name, count in (("diffusers", 1), ("conical_exits", 1)):
+        derived = [row for row in tables.load(f"air/duct_{name}").rows if row.status() == "derived"]
+        assert len(derived) == count
+        assert "out of line" in derived[0].text("note")
+
+
 class TestOtherAuthors:
     """Figures noted from `fluids` for 4 to 6 in: diffuser 14 deg 0.078, sharp contraction 0.384, 30 deg cone 0.040."""
 

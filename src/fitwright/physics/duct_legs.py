@@ -102,7 +102,9 @@ def _along(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls, n
 
 
 def _range_note(leg: Leg, speed: float, air: Air) -> str:
-    """Where the flow is too slow or too fast for what the handbooks measured."""
+    """Where the flow is too slow or too fast for what the handbooks measured, or a bend's ends are not alike."""
+    if leg.kind in ("bend", "mitre") and not same_area(leg):
+        return "its ends differ: reckoned with the smaller, the change of area not counted"
     if speed > FASTEST_M_S:
         return f"{speed:.0f} m/s: above {FASTEST_M_S:g} m/s air is squeezed, and these sums do not hold"
     number = reynolds(speed, min(leg.hydraulic_mm), air)
