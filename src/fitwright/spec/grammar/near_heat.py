@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from fitwright.data.warm_places import WarmPlace, warm_place, warm_places
-from fitwright.physics.motor_heat import Insulation, beside_c
+from fitwright.physics.motor_heat import Insulation, beside_c, housing_c
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.values import Context, Length, Temperature, Words
@@ -48,7 +48,7 @@ class MotorHeatKeys(Grammar):
 
     def heat(self, context: Context) -> Heat:
         """What a part there is taken to reach."""
-        warm = beside_c(self.motor, self.class_)
+        warm = beside_c(self.motor, housing_c(self.class_))
         gap = format_length(self.motor, context.units, fraction=False)
         where = f"{gap} from a motor's housing" if self.motor else "touching a motor's housing"
         hot = "" if self.class_ == "B" else f" that runs as hot as class {self.class_} lets it"
