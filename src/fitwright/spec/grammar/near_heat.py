@@ -52,7 +52,7 @@ class MotorHeatKeys(Grammar):
         gap = format_length(self.motor, context.units, fraction=False)
         where = f"{gap} from a motor's housing" if self.motor else "touching a motor's housing"
         hot = "" if self.class_ == "B" else f" that runs as hot as class {self.class_} lets it"
-        return Heat(warm, f"{where}{hot}, about {warm:.0f} C under load: measure yours")
+        return Heat(warm, f"{where}{hot}, under load: measure yours")
 
 
 def read_heat(value: object, context: Context) -> Heat:
