@@ -62,6 +62,8 @@ def resolve(
         "envelope": keys.envelope.meant_as(folder),
         "near_heat_c": keys.near_heat.temperature_c if keys.near_heat else None,
         "near_heat_said": keys.near_heat.said if keys.near_heat else "",
+        "infill_share": keys.infill,
+        "wall_lines": keys.wall_lines,
         "defaulted": tuple(_defaulted(keys)),
         "places": places,
     }
