@@ -33,9 +33,7 @@ def materials_legend(found: Sequence[Material]) -> str:
         "soft at: it sags there; up to: the warmest place that it should stay in (near_heat)",
     ]
     if len(found) > 1:
-        lines.append(
-            "known by: of the strength; most others from memory (docs/materials.md): measure your own"
-        )
+        lines.append("known by: of the strength; most others from memory (docs/materials.md): measure your own")
         lines.append(f"all of one, and what warmth leaves: `fitwright sizes filament {found[0].name}`")
     lines.append(f"in the YAML: `material: {found[0].name}`; your own: materials/NAME.yaml (docs/materials.md)")
     return "\n".join(lines)
