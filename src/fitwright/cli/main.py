@@ -79,12 +79,12 @@ def parser() -> argparse.ArgumentParser:
     families = "reducer, offset_adapter, fit_gauge, gate_bracket, hose_hanger or flange_plate"
     new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
-    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")
+    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes, and filaments")
     sizes.add_argument(
         "words",
         nargs="*",
         metavar="WORD",
-        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16"; all pipes where left out',
+        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16", filament; all pipes where left out',
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_gauge(_command(commands, "gauge", "make rings or plugs that tell the allowance for the ends of a part"))

@@ -97,6 +97,7 @@ NAMES = (
     "printers",
     "materials",
     "materials_heat",
+    "warm_places",
     "aliases",
 )
 """Every table, in the order in which lists show them; a test compares this with the folder."""

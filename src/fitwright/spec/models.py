@@ -41,6 +41,7 @@ from fitwright.spec.joints import Spigot as Spigot
 from fitwright.spec.learned import Learned as Learned
 from fitwright.spec.part_base import Calibration as Calibration
 from fitwright.spec.part_base import Material as Material
+from fitwright.spec.part_base import Origin as Origin
 from fitwright.spec.part_base import PartBase as PartBase
 from fitwright.spec.part_base import Printer as Printer
 from fitwright.spec.plate import FlangePlateSpec as FlangePlateSpec

@@ -13,7 +13,9 @@ from fitwright.spec.grammar import (
     halves,
     joints,
     measured,
+    near_heat,
     outline,
+    own_materials,
     own_printers,
     parts,
     places,
@@ -207,6 +209,8 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`printer_profile`, a file of your own", own_printers.OwnPrinterKeys),
             ("`standard_errors`", own_printers.StandardErrorKeys),
             ("`material`", profiles.MaterialKeys),
+            ("`material_profile`, a file of your own", own_materials.OwnMaterialKeys),
+            ("`near_heat` beside a motor", near_heat.MotorHeatKeys),
         ),
     ),
 )
@@ -218,7 +222,8 @@ NOTES = {
     "Printer and filament": (
         "`printer: NAME` is a profile of your own, `printers/NAME.yaml` beside the part's file or in a folder above it "
         "(the nearest counts), or a printer of the tables. `fitwright measure printer` writes such profiles: see "
-        "[measuring a printer](measuring/printer.md)."
+        "[measuring a printer](measuring/printer.md). `material: NAME` is found in the same way, in "
+        "`materials/NAME.yaml`: see [materials](materials.md), also for what the numbers of the tables are worth."
     ),
     "A gate bracket": (
         "Lay the gate on the bench, the blade coming out away from you: right, away (the way the blade comes out) and "

@@ -54,7 +54,7 @@ end_b:
 # wall: 2.4
 # material: PETG               # PLA, PETG, ABS, ASA, PA, TPU
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
-# near_heat: 60 C              # how warm it gets there
+# near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
 # air: {flow: 800 m^3/h, from: end_b}
 # envelope:
 #   keep_clear:
@@ -91,7 +91,7 @@ end_b:
 # wall: 2.4
 # material: PETG               # PLA, PETG, ABS, ASA, PA, TPU
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
-# near_heat: 60 C              # how warm it gets there
+# near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
 # air: {flow: 800 m^3/h, from: end_b}
 # envelope:                    # what is in the way, measured from the centre of end_a's mouth
 #   keep_clear:

@@ -15,10 +15,11 @@ from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.envelope import EnvelopeKeys
 from fitwright.spec.grammar.halves import HalvesValue
 from fitwright.spec.grammar.joints import EndKeys
+from fitwright.spec.grammar.near_heat import HeatValue
 from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.slit import SlitValue
-from fitwright.spec.grammar.values import Angle, Context, Count, Flow, Length, Percent, Temperature, Text, Words
+from fitwright.spec.grammar.values import Angle, Context, Count, Flow, Length, Percent, Text, Words
 from fitwright.spec.joints import Place
 
 LEAST_TURN_DEG = 0.1
@@ -90,8 +91,9 @@ class PartKeys(Grammar):
         EnvelopeKeys.model_construct(keep_clear=[], stay_inside=[]),
         description="What the part must keep clear of or stay inside of; lengths in the file's units.",
     )
-    near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
-        None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
+    near_heat: HeatValue | None = Field(
+        None,
+        description="How warm it gets where the part sits, in deg C or with its unit, or the place; room if absent.",
     )
     infill: Annotated[float, Percent(10.0, 100.0)] = Field(
         1.0, description="How full the slicer fills it inside its wall lines, in percent; 100 (solid) if absent."
