@@ -5,6 +5,7 @@ Lengths in mm, forces in N (right, away, up), weight in N/mm.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -70,7 +71,7 @@ class Felt:
     @property
     def one_side_n(self) -> float:
         """The greater level pull of one side: what it feels when the other side is taken off."""
-        return max(math.hypot(one[0], one[1]) for one in (self.before, self.after) if one is not None)
+        return max((math.hypot(one[0], one[1]) for one in (self.before, self.after) if one is not None), default=0.0)
 
 
 def judged_span(piece: Piece) -> SpanJudged:
@@ -83,11 +84,9 @@ def judged_span(piece: Piece) -> SpanJudged:
 def felt(pieces: Sequence[Piece], weight_n_mm: float) -> tuple[Felt, ...]:
     """What each end of the pieces feels, in their order: one more than there are pieces."""
     found = [Felt(pieces[0].start, None, pieces[0].force(weight_n_mm, end=False))]
-    for before, after in zip(pieces, pieces[1:], strict=False):
+    for before, after in itertools.pairwise(pieces):
         turn = turned(before.way(end=True), after.way(end=False))
-        found.append(
-            Felt(after.start, before.force(weight_n_mm, end=True), after.force(weight_n_mm, end=False), turn)
-        )
+        found.append(Felt(after.start, before.force(weight_n_mm, end=True), after.force(weight_n_mm, end=False), turn))
     return (*found, Felt(pieces[-1].end, pieces[-1].force(weight_n_mm, end=True), None))
 
 

@@ -14,8 +14,10 @@ from dataclasses import dataclass
 
 from fitwright.frame import Vec
 from fitwright.physics.hose_head import Limits, Stand
+from fitwright.physics.hose_trolley import Rolled
 
-Standing = Callable[[Vec, float], Stand]
+Stands = Stand | Rolled
+Standing = Callable[[Vec, float], Stands]
 """(place of the head, length of hose) -> how it stands."""
 Least = Callable[[Vec], float]
 """Place of the head -> the shortest hose that keeps its bends there."""
@@ -89,7 +91,9 @@ class Window:
         return self.shortest is not None and self.shortest.length_mm <= self.longest.length_mm
 
 
-def window(box: Box, anchors: Sequence[Vec], stand: Standing, least: Least, limits: Limits, grid: int = _GRID) -> Window:
+def window(
+    box: Box, anchors: Sequence[Vec], stand: Standing, least: Least, limits: Limits, grid: int = _GRID
+) -> Window:
     """The lengths that serve all of the box."""
     places = box.places(anchors, grid)
     needs = {at: shortest_mm(at, stand, least, limits) for at in places}
@@ -97,7 +101,7 @@ def window(box: Box, anchors: Sequence[Vec], stand: Standing, least: Least, limi
     shortest = None
     if unreached is None:
         shortest = _worst(box, needs, lambda at: shortest_mm(at, stand, least, limits), grid)
-    tests: dict[str, Callable[[Stand], bool]] = {
+    tests: dict[str, Callable[[Stands], bool]] = {
         "drags": lambda one: one.lowest_mm >= limits.lowest_mm,
         "folds": lambda one: one.roundest_mm >= limits.radius_mm,
         "turns": lambda one: one.best_leaves_mm >= 0.0,
@@ -107,7 +111,7 @@ def window(box: Box, anchors: Sequence[Vec], stand: Standing, least: Least, limi
 
 
 def _longest(
-    box: Box, places: Sequence[Vec], stand: Standing, least: Least, good: Callable[[Stand], bool], grid: int
+    box: Box, places: Sequence[Vec], stand: Standing, least: Least, good: Callable[[Stands], bool], grid: int
 ) -> Bound:
     def worth(at: Vec) -> float:
         return -longest_mm(at, stand, least, good)
@@ -124,7 +128,7 @@ def shortest_mm(at: Vec, stand: Standing, least: Least, limits: Limits) -> float
     return _first(begin, lambda length: stand(at, length).pull_n <= limits.pull_n)
 
 
-def longest_mm(at: Vec, stand: Standing, least: Least, good: Callable[[Stand], bool]) -> float:
+def longest_mm(at: Vec, stand: Standing, least: Least, good: Callable[[Stands], bool]) -> float:
     """The longest hose that is good at this place; 0 where the shortest is not; inf where none is too long."""
     begin = least(at)
     if math.isinf(begin) or not good(stand(at, begin * (1 + _SCAN[0] / 2))):

@@ -4,31 +4,17 @@ from __future__ import annotations
 
 import math
 
-from fitwright.data.carried import HEAVIEST, hose_weight
-from fitwright.errors import DataError
 from fitwright.frame import Frame, Vec
 from fitwright.hanging import Cradle, Hanging, HeldBy
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.wood_size import screw_size
 from fitwright.physics import batten
-from fitwright.physics.carried import (
-    DUST_OF_KG_M3,
-    GRAVITY,
-    PIPE_DENSITY_KG_M3,
-    SNAG_N,
-    dust_kg_m,
-    lasting_n,
-    pipe_kg_m,
-)
-from fitwright.spec.hanger import Carried, Dust, HoseHangerSpec
+from fitwright.physics.carried import GRAVITY, SNAG_N, lasting_n
+from fitwright.spec.carried_weight import weight_kg_m
+from fitwright.spec.hanger import HoseHangerSpec
 
 BODY = "hanger"
 ALONG: Vec = (0.0, 1.0, 0.0)
-WALL_OF_PIPE = 3.2 / 110.0
-"""Wall of a plastic pipe over its outside where nobody said it: 110 x 3.2 (EN 1401)."""
-WALL_OF_HOSE = 0.92
-"""Inside of a ribbed hose over its outside where only the ribs were read (common practice, no source)."""
-SETTLED = {"chips": "chips", "shavings": "dust and shavings", "fine": "fine dust"}
 GRIP_MM = 40.0
 """Thread in the wood where the mount says nothing of it."""
 
@@ -53,30 +39,6 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
         reactions_n=_reactions(spec, load * spec.count + own),
         facts=facts,
     )
-
-
-def weight_kg_m(carried: Carried, dust: Dust = "shavings") -> tuple[float, str]:
-    """What hangs on a metre [kg], in words how it is known: its own, weighed or by table, and dust half full."""
-    outside = carried.size.greatest_mm
-    if carried.kind == "pipe":
-        inside = outside - 2 * WALL_OF_PIPE * outside if carried.inside_mm is None else carried.inside_mm
-        density = PIPE_DENSITY_KG_M3[carried.pipe_of]
-        own, words = pipe_kg_m(outside, (outside - inside) / 2, density), f"{carried.pipe_of} pipe {outside:.0f} mm"
-    else:
-        inside = WALL_OF_HOSE * outside if carried.inside_mm is None else carried.inside_mm
-        own, words = _hose_kg_m(carried, inside)
-    if carried.kg_per_m is not None:
-        own, words = carried.kg_per_m, f"{words} as weighed"
-    return own + dust_kg_m(inside, density_kg_m3=DUST_OF_KG_M3[dust]), f"{words}, half full of {SETTLED[dust]}"
-
-
-def _hose_kg_m(carried: Carried, inside: float) -> tuple[float, str]:
-    """By the table; the heaviest of those that are sold so large where its kind is not."""
-    try:
-        found = hose_weight(inside, carried.hose_kind)
-    except DataError:
-        found = hose_weight(inside, HEAVIEST)
-    return found.weight_kg_m, f"{found.kind} hose {inside:.0f} mm inside"
 
 
 def lasting_of(spec: HoseHangerSpec) -> float:
