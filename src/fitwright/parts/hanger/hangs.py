@@ -24,7 +24,8 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
     load = lasting_of(spec)
     own = own_weight_n(plan, spec)
     kg_m, words = weight_kg_m(spec.carried, spec.dust)
-    facts = {"carries": f"{words}, {kg_m:.2f} kg a metre, {load:.1f} N a hanger at {spec.spacing_mm / 1000:g} m"}
+    share = f"at {spec.spacing_mm / 1000:g} m" if spec.hung is None else f"in the hose run {spec.hung.file}"
+    facts = {"carries": f"{words}, {kg_m:.2f} kg a metre, {load:.1f} N a hanger {share}", **_of_run(spec)}
     return Hanging(
         cradles=_cradles(plan, spec),
         throats=tuple(one for carrier in plan.carrier for one in carrier.throats),
@@ -33,6 +34,7 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
         plate=_plate(plan),
         load_at=tuple(plan.placed.point(u, plan.sizes.wide / 2, plan.placed.axis_mm) for u in plan.sizes.axes_u),
         lasting_n=load + own / spec.count,
+        level_n=0.0 if spec.hung is None else spec.hung.level_n,
         snag_n=SNAG_N,
         free_to_turn=spec.swivel,
         overhead=spec.overhead,
@@ -42,8 +44,21 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
 
 
 def lasting_of(spec: HoseHangerSpec) -> float:
-    """Weight [N] of one hose or pipe on one hanger, with what lies in it."""
+    """Weight [N] of one hose or pipe on one hanger, with what lies in it; as a hose run says it where one does."""
+    if spec.hung is not None:
+        return spec.hung.down_n
     return lasting_n(weight_kg_m(spec.carried, spec.dust)[0], spec.spacing_mm / 1000.0)
+
+
+def _of_run(spec: HoseHangerSpec) -> dict[str, str]:
+    """What the hose run says of this hanger, where the YAML names one."""
+    if spec.hung is None:
+        return {}
+    one = spec.hung
+    x, y, z = (f"{mm:.0f} mm" for mm in one.at_mm)
+    place = f"{one.label} of {one.file}: hose's axis {x} right, {y} away, {z} up, as that file counts"
+    level = f"{one.level_n:.1f} N level for good, {one.one_side_n:.1f} N with the hose taken off one side"
+    return {"hose run": f"{place}; the hose turns {one.turn_deg:.0f} deg over it; it pulls {level}"}
 
 
 def own_weight_n(plan: HangerPlan, spec: HoseHangerSpec) -> float:
