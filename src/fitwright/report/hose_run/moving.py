@@ -69,13 +69,17 @@ def _headline(run: RunSpec, solved: MovingSolved, say: Say) -> str:
 def _corners(run: RunSpec, solved: MovingSolved, say: Say) -> Table:
     assert run.head is not None
     heads = "head at", "lacks", "pull on it", "lowest axis", "tightest bend, limp", "at its stiffest", ""
-    places = list(solved.corners)
-    places += [one for one in solved.worst.values() if one.name == "within" and one.at not in {p.at for p in places}]
-    rows = []
-    for one in dict.fromkeys((p.name, p.at) for p in places):
-        place = next(p for p in places if (p.name, p.at) == one)
-        rows.append((*_row(place, say), ", ".join(place.stand.faults(solved.moving.limits)) or "good"))
+    rows = [
+        (*_row(one, say), ", ".join(one.stand.faults(solved.moving.limits)) or "good") for one in shown_places(solved)
+    ]
     return Table(f"How it stands, {run.head.label} in each corner and where it is worst:", heads, tuple(rows))
+
+
+def shown_places(solved: MovingSolved) -> list[HeadAt]:
+    """Corners, and places within where something is worst that matters; each once."""
+    wanted = [solved.worst[name] for name in ("pulls", "drags", "folds", "limp")]
+    wanted += [one for one in (solved.worst["turns"],) if one.stand.faults(solved.moving.limits) == ("turns",)]
+    return list({one.at: one for one in (*solved.corners, *wanted)}.values())
 
 
 def _row(place: HeadAt, say: Say) -> tuple[str, ...]:

@@ -16,6 +16,11 @@ PAPER: Colour = (255, 255, 255)
 HOSE: Colour = (52, 92, 150)
 BAD: Colour = (192, 52, 44)
 BOX: Colour = (238, 240, 226)
+BESIDE = ((9.0, -8.0, "ls"), (-9.0, -8.0, "rs"), (9.0, 18.0, "ls"), (-9.0, 18.0, "rs"), (9.0, -24.0, "ls"))
+BELOW = ((0.0, 18.0, "ls"), (0.0, 36.0, "ls"), (0.0, 54.0, "ls"))
+"""Where words may stand beside a point, the best place first."""
+GAP = 5.0
+"""Between two words [pixel]."""
 LEAST_STEP_MM = (1.0, 2.0, 5.0)
 
 
@@ -76,7 +81,10 @@ class Panel:
         drawn = [self.at(p) for p in points]
         if full:
             pale: Colour = (150 + colour[0] * 105 // 255, 150 + colour[1] * 105 // 255, 150 + colour[2] * 105 // 255)
-            pen.line(drawn, pale, max(2.0, over_mm * self.scale))
+            wide = max(2.0, over_mm * self.scale)
+            pen.line(drawn, pale, wide)
+            for at in drawn[1:-1]:
+                pen.dot(at, wide / 2 - 0.6, pale)
         pen.line(drawn, colour, 1.6)
 
     def rectangle(self, pen: Pen, low: Vec, high: Vec) -> None:
@@ -99,17 +107,10 @@ class Panel:
         if said:
             self.beside(pen, (x, y), said, colour)
 
-    def beside(self, pen: Pen, at: Point, said: str, colour: Colour, size: float = 13) -> None:
+    def beside(self, pen: Pen, at: Point, said: str, colour: Colour, size: float = 13, below: bool = False) -> None:
         """Words near a point: the first of several places that no other words have, and that lies inside."""
         x, y = at
-        for dx, dy, anchor in (
-            (9, -8, "ls"),
-            (-9, -8, "rs"),
-            (9, 18, "ls"),
-            (-9, 18, "rs"),
-            (9, -24, "ls"),
-            (9, 34, "ls"),
-        ):
+        for dx, dy, anchor in BELOW if below else (*BESIDE, *BELOW):
             box = _box((x + dx, y + dy), said, size, anchor)
             if self._inside(box) and not any(_meet(box, other) for other in self.labels):
                 self.words(pen, (x + dx, y + dy), said, size, colour, anchor)
@@ -131,4 +132,4 @@ def _box(at: Point, said: str, size: float, anchor: str) -> tuple[float, float, 
 
 
 def _meet(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+    return one[0] - GAP < other[2] and other[0] - GAP < one[2] and one[1] < other[3] and other[1] < one[3]

@@ -12,6 +12,7 @@ from PIL import Image
 from fitwright.frame import Vec
 from fitwright.physics.hose_piece import Piece
 from fitwright.physics.hose_trolley import Rolled
+from fitwright.report.hose_run.moving import shown_places
 from fitwright.report.hose_run.panel import BAD, HOSE, INK, PAPER, QUIET, Panel
 from fitwright.report.hose_run.say import RunAnswer, Say
 from fitwright.report.pen import FINER, Pen
@@ -66,12 +67,6 @@ def _pieces(run: RunSpec, solved: RowSolved | MovingSolved) -> Iterator[Drawn]:
         bad = bool(place.stand.faults(solved.moving.limits))
         for moving in _of(place):
             yield Drawn(moving.points(), False, bad)
-
-
-def shown_places(solved: MovingSolved) -> list[HeadAt]:
-    """Corners, and places within where something is worst; each once."""
-    places = {one.at: one for one in (*solved.corners, *solved.worst.values())}
-    return list(places.values())
 
 
 def _of(place: HeadAt) -> tuple[Piece, ...]:
@@ -132,11 +127,21 @@ def _told(pen: Pen, panel: Panel, run: RunSpec, solved: RowSolved | MovingSolved
             points = one.piece.points(3)
             colour = BAD if one.sags_too_far else INK
             x, y = panel.at(points[1])
-            panel.beside(pen, (x - 40, y + 24), f"sag {say.mm(one.piece.span.sag_mm)}", colour)
+            below = y + run.hose.over_mm / 2 * panel.scale
+            panel.beside(pen, (x - 40, below), f"sag {say.mm(one.piece.span.sag_mm)}", colour, below=True)
         return
-    for place in shown_places(solved):
-        faults = place.stand.faults(solved.moving.limits)
-        pull = place.stand.pull_n
-        words = "short" if "short" in faults else say.n(pull)
-        words += "".join(f", {one}" for one in faults if one != "short")
-        panel.place(pen, place.at, words, BAD if faults else HOSE)
+    for at, places in _together(panel, shown_places(solved)).items():
+        faults = [one for place in places for one in place.stand.faults(solved.moving.limits)]
+        pulls = [place.stand.pull_n for place in places]
+        words = ", ".join(dict.fromkeys(faults)) or say.n(max(pulls))
+        pen.dot(at, 4.0, BAD if faults else HOSE)
+        panel.beside(pen, at, words, BAD if faults else HOSE)
+
+
+def _together(panel: Panel, places: list[HeadAt]) -> dict[tuple[float, float], list[HeadAt]]:
+    """Places by where they stand on the view: several lie behind each other."""
+    found: dict[tuple[float, float], list[HeadAt]] = {}
+    for one in places:
+        x, y = panel.at(one.at)
+        found.setdefault((round(x), round(y)), []).append(one)
+    return found

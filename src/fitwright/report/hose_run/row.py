@@ -51,7 +51,8 @@ def _spans(run: RunSpec, solved: RowSolved, say: Say) -> Table:
 
 
 def _sags(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:
-    for name, one in zip(names(run), solved.spans, strict=True):
+    """Spans that are alike are told of once."""
+    for name, one in alike(run, solved).items():
         sag, most = one.piece.span.sag_mm, one.permitted_mm
         words = f"{name}: sags {say.mm(sag)} over {say.mm(one.piece.span.level_mm)}, {say.mm(most)} permitted"
         if one.sags_too_far:
@@ -59,6 +60,19 @@ def _sags(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:
         else:
             yield finding("hose.sag", "pass", name, words, value=sag, limit=most)
         yield from _apart(name, one, say)
+
+
+def alike(run: RunSpec, solved: RowSolved) -> dict[str, SpanJudged]:
+    """Name -> span; of spans as long and as steep as one before only how many more there are is said."""
+    found: dict[tuple[int, int, int], list[str]] = {}
+    first: dict[tuple[int, int, int], SpanJudged] = {}
+    for name, one in zip(names(run), solved.spans, strict=True):
+        span = one.piece.span
+        key = round(span.level_mm), round(span.rise_mm), round(10 * span.sag_mm)
+        first.setdefault(key, one)
+        found.setdefault(key, []).append(name)
+    more = {key: f" and {len(several) - 1} more alike" if len(several) > 1 else "" for key, several in found.items()}
+    return {f"{several[0]}{more[key]}": first[key] for key, several in found.items()}
 
 
 def _nearer(run: RunSpec, one: SpanJudged, say: Say) -> str:
