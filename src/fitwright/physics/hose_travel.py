@@ -22,10 +22,10 @@ Standing = Callable[[Vec, float], Stands]
 Least = Callable[[Vec], float]
 """Place of the head -> the shortest hose that keeps its bends there."""
 _GRID = 3
-_FINEST_MM = 1.0
+_FINEST_MM, _COARSE_MM = 1.0, 50.0
 _SCAN = tuple(2.0**k * 1e-5 for k in range(19))
 """Slack as a share of the shortest length: from 1e-5 to 2.6 of it."""
-_HALVINGS = 30
+_HALVINGS = 24
 
 
 @dataclass(frozen=True)
@@ -162,7 +162,8 @@ def _worst(box: Box, tried: dict[Vec, float], worth: Callable[[Vec], float], gri
     at = max(tried, key=lambda one: tried[one])
     found = tried[at]
     step = max(hi - lo for lo, hi in zip(box.low, box.high, strict=True)) / max(grid - 1, 1) / 2 if grid > 1 else 0.0
-    while step > _FINEST_MM and math.isfinite(found):
+    finest = _FINEST_MM if grid > 2 else _COARSE_MM
+    while step > finest and math.isfinite(found):
         beside = dict.fromkeys(
             box.held_inside((at[0] + dx, at[1] + dy, at[2] + dz))
             for dx, dy, dz in ((step, 0, 0), (-step, 0, 0), (0, step, 0), (0, -step, 0), (0, 0, step), (0, 0, -step))

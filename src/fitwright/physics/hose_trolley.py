@@ -11,9 +11,9 @@ from functools import cached_property
 
 from fitwright.frame import Vec
 from fitwright.physics.hose_head import Limits, Reach, Stand, Way
-from fitwright.physics.hose_piece import Piece, together
+from fitwright.physics.hose_piece import Piece, hung_piece, together
 
-_HALVINGS = 40
+_HALVINGS = 26
 
 
 @dataclass(frozen=True)
@@ -66,15 +66,15 @@ class Rolling:
                 low = middle
             else:
                 high = middle
-        share = 0.0 if high < 1e-9 else 1.0 if low > 1.0 - 1e-9 else (low + high) / 2
+        share = 0.0 if high < 1e-7 else 1.0 if low > 1.0 - 1e-7 else (low + high) / 2
         trolley = self.rail.at(share)
         return Rolled(self._before(trolley).stand(self.before_mm), self._after(trolley, head).stand(length_mm), trolley)
 
     def _pulled_on(self, share: float, head: Vec, length_mm: float) -> float:
         """What pulls the trolley on along the rail [N]; of taut hose only the sign counts."""
         trolley = self.rail.at(share)
-        before = self._before(trolley).stand(self.before_mm).slack
-        after = self._after(trolley, head).stand(length_mm).slack
+        before = hung_piece(self.fixed, trolley, self.before_mm)
+        after = hung_piece(trolley, head, length_mm)
         rail = [b - a for a, b in zip(self.rail.start, self.rail.end, strict=True)]
         if before.span.taut or after.span.taut:
             short = before.span.short_mm >= after.span.short_mm if after.span.taut else True

@@ -104,7 +104,7 @@ def _drawn(keys: RowKeys, stations: tuple[Station, ...], hose: RunHose) -> float
 
 def _row(keys: RowKeys) -> Iterator[Station]:
     if keys.from_ is not None:
-        yield Station(keys.from_.label or "from", keys.from_.at, "from", is_hanger=False)
+        yield Station(keys.from_.label or "start", keys.from_.at, "from", is_hanger=False)
     if keys.hangers is not None:
         for k, one in enumerate(keys.hangers, start=1):
             yield Station(one.label or f"hanger {k}", one.at, f"hangers[{k}]", sag_mm=one.sag)
@@ -113,7 +113,7 @@ def _row(keys: RowKeys) -> Iterator[Station]:
         for k in range(keys.count):
             yield Station(f"hanger {k + 1}", (k * keys.spacing, 0.0, keys.up), "spacing")
     if keys.to is not None:
-        yield Station(keys.to.label or "to", keys.to.at, "to", is_hanger=False)
+        yield Station(keys.to.label or "end", keys.to.at, "to", is_hanger=False)
 
 
 def _stations(keys: MovingHeadKeys) -> Iterator[Station]:

@@ -10,6 +10,7 @@ from typing import Any
 from fitwright.finding import Finding
 from fitwright.report.hose_run.row import held_numbers
 from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, station_rows
+from fitwright.report.wording import in_units
 from fitwright.spec.run import JERK, RunSpec
 from fitwright.spec.run_place import better_place
 from fitwright.spec.run_solved import HeadAt, MovingSolved, solved_moving
@@ -63,7 +64,7 @@ def _headline(run: RunSpec, solved: MovingSolved, say: Say) -> str:
     told = "as it is" if run.length_mm is not None else "cut"
     if not solved.window.works and run.length_mm is None:
         told = "shown with"
-    return f"{run.name}: {told} {say.mm(solved.length_mm)} of hose ({parts}); {run.hose.words}"
+    return f"{run.name}: {told} {say.mm(solved.length_mm)} of hose ({parts}); {in_units(run.hose.words, run.units)}"
 
 
 def _corners(run: RunSpec, solved: MovingSolved, say: Say) -> Table:
@@ -128,9 +129,13 @@ def _why(run: RunSpec, solved: MovingSolved, say: Say) -> str:
     assert run.head is not None
     found, fixed = solved.window, solved.fixed_mm
     if found.shortest is None:
-        at = say.at(found.unreached) if found.unreached else "some places"
-        most = say.n(run.head.most_pull_n)
-        return f"with the head at {at} there is no room for the bends at the ends, or the hose alone pulls over {most}"
+        assert found.unreached is not None
+        at, most = say.at(found.unreached), say.n(run.head.most_pull_n)
+        if math.isinf(solved.moving.least_mm(found.unreached)):
+            return (
+                f"with the head at {at} there is no room for bends of {say.mm(run.hose.radius_mm)} radius at its ends"
+            )
+        return f"with the head at {at} the hose pulls with more than {most} at any length, by its weight alone"
     reach, longer = found.shortest, found.longest
     cause = CAUSES[found.why_not_longer]
     longest = f"over {say.mm(longer.length_mm + fixed)} it {cause}" if longer.length_mm > 0 else f"any {cause}"

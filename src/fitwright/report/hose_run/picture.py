@@ -77,6 +77,7 @@ def _panels(run: RunSpec, pieces: list[Drawn]) -> list[Panel]:
     """One a view; views of a direction in which nothing happens are left out; heights as the views need."""
     points = [p for one in pieces for p in one.points] + [one.at for one in run.stations]
     points += [*run.head.box.corners()] if run.head else []
+    points += [one.rail.end for one in run.stations if one.rail]
     if run.keep_above_mm is not None:
         points += [(points[0][0], points[0][1], run.keep_above_mm)]
     wide = [max(p[k] for p in points) - min(p[k] for p in points) for k in range(3)]

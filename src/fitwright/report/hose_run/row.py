@@ -9,6 +9,7 @@ from typing import Any
 from fitwright.finding import Finding
 from fitwright.physics.hose_row import LOOSEST, RULE, Felt, SpanJudged, farthest_apart_mm
 from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, station_rows
+from fitwright.report.wording import in_units
 from fitwright.spec.run import RunSpec
 from fitwright.spec.run_solved import RowSolved, solved_row
 
@@ -16,6 +17,8 @@ MODEL = (
     "The hose is limp and does not stretch; a stiff one sags less. Every hanger grips it.",
     "Where nothing else is said all spans are drawn with the same level pull.",
 )
+CLAMP_N = 100.0
+"""What a clamped hose end bears along the hose (common practice, no source)."""
 TIGHTEST_SHARE = 0.5
 """A bend over a hanger has room in half of the shorter span beside it."""
 
@@ -28,7 +31,8 @@ def answer(run: RunSpec) -> RunAnswer:
 def answered(run: RunSpec) -> tuple[RunAnswer, RowSolved]:
     """The answer, and the numbers that the picture is drawn from."""
     say, solved = Say(run.units), solved_row(run)
-    hung = f"{run.name}: a row, {len(run.hangers)} hangers, {say.mm(solved.length_mm)} of hose; {run.hose.words}"
+    count = "1 hanger" if len(run.hangers) == 1 else f"{len(run.hangers)} hangers"
+    hung = f"{run.name}: a row, {count}, {say.mm(solved.length_mm)} of hose; {in_units(run.hose.words, run.units)}"
     tables = _spans(run, solved, say), station_rows(run, solved.felt, say)
     found = [*_sags(run, solved, say), *_low(run, solved, say), *_bends(run, solved, say), *_ends(run, solved, say)]
     return RunAnswer(run, hung, tables, tuple(found), _numbers(run, solved), MODEL), solved
@@ -134,6 +138,7 @@ def _ends(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:
     """A hanger that is pulled along the hose for good, and one that is lifted."""
     for one, station in zip(solved.felt, run.stations, strict=True):
         if not station.is_hanger:
+            yield from _connection(one, station.label, say)
             continue
         if one.down_n < 0.0:
             words = f"{station.label}: the hose lifts it by {say.n(-one.down_n)} for good"
@@ -145,6 +150,16 @@ def _ends(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:
                 "Strap the hose there, and fix the hanger so that it cannot tip or slide along; or say from and to."
             )
             yield finding("hose.end", "warn", station.label, words, advice, one.level_n, None, "N")
+
+
+def _connection(one: Felt, label: str, say: Say) -> Iterator[Finding]:
+    """What a clamp on a port has to hold along the hose for good."""
+    if one.level_n > CLAMP_N:
+        words = (
+            f"{label}: the hose pulls on its clamp with {say.n(one.level_n)} for good, {say.n(CLAMP_N)} at most wanted"
+        )
+        advice = "Draw it less tight, with hangers nearer together; or strap it at the hanger beside it."
+        yield finding("hose.end", "warn", label, words, advice, one.level_n, CLAMP_N, "N")
 
 
 def _numbers(run: RunSpec, solved: RowSolved) -> dict[str, Any]:
