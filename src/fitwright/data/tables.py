@@ -93,6 +93,7 @@ NAMES = (
     "channels",
     "large_washers",
     "carried",
+    "hose_bends",
     "gaskets",
     "printers",
     "materials",

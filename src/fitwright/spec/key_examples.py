@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.key_examples_gate import GATE_EXAMPLES
 from fitwright.spec.key_examples_hanger import HANGER_EXAMPLES
 from fitwright.spec.key_examples_plate import PLATE_EXAMPLES
+from fitwright.spec.key_examples_run import RUN_EXAMPLES
 
 EXAMPLES: dict[str, str] = {
     # a part
@@ -57,6 +58,7 @@ EXAMPLES: dict[str, str] = {
     **GATE_EXAMPLES,
     # a flange plate
     **PLATE_EXAMPLES,
+    **RUN_EXAMPLES,
     # a hose hanger
     **HANGER_EXAMPLES,
     # readings
