@@ -8,6 +8,7 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Vec
 from fitwright.part import Part, Pose
+from fitwright.parts.airway_bend import Lead, bent_airway
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.bend_layout import Layout, laid_out
 from fitwright.parts.bend_room import Room, clocked, outline
@@ -47,6 +48,7 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     made = _pieces(a, b, room, layout.path) if is_round else pieces(a, b, room, layout.path, bend)
     across = room.toward if room.offset > 1e-9 else room.turns
     facts = {**describe(a, b, spec), **_bend_facts(spec, layout, half_angle)}
+    measured = stations(a, b, room, layout.path, bend)
     part = Part(
         name=spec.name,
         family="offset_adapter",
@@ -58,7 +60,8 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts={**facts, **clocking_facts(a, b, layout.path, room.r_bend + room.root_wall, spec.clock_deg)},
         passages_mm=passages_mm(a, b),
-        stations=stations(a, b, room, layout.path, bend),
+        stations=measured,
+        airway=bent_airway((a, b), Lead(room.cone, half_angle), layout.path, bend, measured),
         assumed=assumed(spec, **_filled_in(spec, layout)),
         cautions=CAUTIONS,
     )

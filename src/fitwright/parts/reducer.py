@@ -10,6 +10,7 @@ from cadquery import Solid
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
 from fitwright.part import Part, Station
+from fitwright.parts.airway import airway, cone
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
@@ -92,6 +93,8 @@ def build_reducer(spec: ReducerSpec) -> Part:
     facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
     facts |= slit_facts(spec, slit)
+    stations = () if slit else _stations(a, link)
+    between = cone("cone", (link.a, link.b), link.length_mm, link.steepest, stations)
     part = Part(
         name=spec.name,
         family="reducer",
@@ -103,7 +106,8 @@ def build_reducer(spec: ReducerSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
-        stations=() if slit else _stations(a, link),
+        stations=stations,
+        airway=airway(a, (between,), b),
         assumed=assumed(spec, **_filled_in(spec, length)),
         cautions=CAUTIONS,
     )
