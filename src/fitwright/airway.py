@@ -52,6 +52,11 @@ class Leg:
         return abs(self.hydraulic_mm[0] - self.hydraulic_mm[1]) / 2 if self.kind == "step" else 0.0
 
     @property
+    def outside_first(self) -> bool:
+        """Of a step: whether the air meets the bought part's side first, and then the print."""
+        return self.enters
+
+    @property
     def least_mm2(self) -> float:
         """Area of its narrower end [mm2]."""
         return min(self.area_mm2)

@@ -1,0 +1,75 @@
+"""Part of the check `airflow`: how fast the air goes in each section, and whether that carries the dust."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from fitwright.airway import Leg
+from fitwright.finding import Finding
+from fitwright.physics.duct import Band, transport, velocity_m_s
+from fitwright.spec.air import Air
+from fitwright.spec.air_run import Run, tables
+from fitwright.units import Units, format_flow, format_speed
+
+CODE = "airflow.speed"
+SAME = 0.01
+"""Neighbouring sections whose speeds differ by less than this share are told as one."""
+
+Place = tuple[str, float]
+"""A section's name and its area [mm2]."""
+
+
+def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Units) -> list[Finding]:
+    """One finding: the speeds in the order of the flow, the slowest against what carries the dust."""
+    places = list(_places(legs))
+    where, area = max(places, key=lambda place: place[1])
+    slowest = velocity_m_s(run.flow_m3_s, area)
+    said = f"at {format_flow(run.flow_m3_s, units)}: {_listed(places, run.flow_m3_s, units)}"
+    if air.dust is None:
+        return [Finding(CODE, "pass", body, slowest, None, "m/s", where, f"{said} (name the dust to have it judged)")]
+    need = transport(air.dust, tables())
+    band = f"{air.dust} wants {_range(need, units)}"
+    if slowest >= need.low:
+        verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
+        return [Finding(CODE, "pass", body, slowest, need.low, "m/s", where, f"{said}; {band}: {verdict}")]
+    message = f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs; {band}; {said}"
+    return [Finding(CODE, "warn", body, slowest, need.low, "m/s", where, message, _cure(run, air, need, area, units))]
+
+
+def _places(legs: Sequence[Leg]) -> Iterator[Place]:
+    """Each section that the air meets, the bought ones at both ends included; equal neighbours once."""
+    last = 0.0
+    for leg in legs:
+        for k, area in enumerate(leg.area_mm2):
+            if abs(area / last - 1.0) > SAME if last else True:
+                yield _name(leg, k == 0), area
+                last = area
+
+
+def _name(leg: Leg, first: bool) -> str:
+    """What the section is called: a step's wider and narrower side are bought part and bore."""
+    if leg.kind != "step":
+        return leg.name if leg.kind != "cone" else f"{leg.name}, {'in' if first else 'out'}"
+    end = leg.name.partition(" ")[0]
+    outside = "hose" if "tail" in leg.name else "port" if "spigot" in leg.name else "pipe"
+    return f"{end} {outside}" if first == leg.outside_first else f"{end} bore"
+
+
+def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:
+    return ", ".join(f"{format_speed(velocity_m_s(flow_m3_s, area), units)} in {name}" for name, area in places)
+
+
+def _range(need: Band, units: Units) -> str:
+    low, high = format_speed(need.low, units), format_speed(need.high, units)
+    return low if low == high else f"{low.partition(' ')[0]}-{high}"
+
+
+def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
+    """The flow that would do, or the diameter that would do for this flow."""
+    flow = need.low * area_mm2 * 1e-6
+    d = math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi)
+    return (
+        f"{format_flow(flow, units)} or more would carry it there; or at {format_flow(run.flow_m3_s, units)} no section "
+        f"wider than {math.floor(d)} mm. Open no second gate at the same time."
+    )
