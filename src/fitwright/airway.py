@@ -43,6 +43,8 @@ class Leg:
     follows_mm: float | None = None
     sections: tuple[Station, ...] = ()
     """Where the finished part is cut to measure this leg, and the area that was meant there; none outside the part."""
+    bought: int | None = None
+    """Which side of a step is the bought part's: 0 where the air comes out of it, 1 where it goes in."""
     taken: str = ""
     """What was taken for granted of it, in words, where the YAML does not say it."""
 
@@ -50,11 +52,6 @@ class Leg:
     def edge_mm(self) -> float:
         """Height of a step: by how much it moves the passage's side [mm]; 0 of what is no step."""
         return abs(self.hydraulic_mm[0] - self.hydraulic_mm[1]) / 2 if self.kind == "step" else 0.0
-
-    @property
-    def outside_first(self) -> bool:
-        """Of a step: whether the air meets the bought part's side first, and then the print."""
-        return self.enters
 
     @property
     def least_mm2(self) -> float:
@@ -87,5 +84,6 @@ def _turned(leg: Leg, follows_mm: float | None) -> Leg:
         hydraulic_mm=(d1, d0),
         facing=leg.kind == "step" and a0 < a1,
         follows_mm=follows_mm,
+        bought=None if leg.bought is None else 1 - leg.bought,
         sections=tuple(reversed(leg.sections)),
     )

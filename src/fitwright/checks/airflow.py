@@ -71,13 +71,10 @@ def _not_as_told(body: str, leg: Leg, at: Station, area: float | None) -> Findin
 
 
 def _least(body: str, legs: Sequence[Leg], least: float, where: str) -> Finding:
-    """The least section against both ends; the ends against each other."""
-    ends = legs[0].area_mm2[0], legs[-1].area_mm2[1]
-    against = " and ".join(
-        f"{100 * least / end:.0f} % of {what}" for end, what in zip(ends, outsides(legs), strict=True)
-    )
-    limit = CHOKED * min(ends)
-    message = f"least section {least:.0f} mm2 ({where}), {against}; {ratio_words(ends)}"
+    """The least section against both ends, the narrower one first."""
+    ends = sorted(zip((legs[0].area_mm2[0], legs[-1].area_mm2[1]), outsides(legs), strict=True))
+    limit = CHOKED * ends[0][0]
+    message = f"{least:.0f} mm2 at {where}: " + ", ".join(f"{100 * least / end:.0f} % of {what}" for end, what in ends)
     if least >= limit:
         return Finding(SECTION, "pass", body, least, limit, "mm2", where, message)
     advice = "A thinner wall, a shallower stop, or the other kind of joint there leaves more: a socket goes round."
@@ -93,19 +90,10 @@ def _outside(leg: Leg) -> str:
     end = leg.name.partition(" ")[0]
     end = end if end.startswith("end_") else "the sleeve"
     if leg.kind != "step":
-        return f"{end}'s own bore"
+        return f"{end}'s bore"
     if "tail" in leg.name:
         return f"{end}'s hose"
     return f"{end}'s port" if "spigot" in leg.name else f"{end}'s pipe"
-
-
-def ratio_words(ends: tuple[float, float]) -> str:
-    """How the two ends compare: `end_b has 44 % of end_a's area, the air is 2.25 times as fast there`."""
-    share = min(ends) / max(ends)
-    if share > 0.995:
-        return "both ends are of the same area"
-    small, large = ("end_b", "end_a") if ends[1] < ends[0] else ("end_a", "end_b")
-    return f"{small} has {100 * share:.0f} % of {large}'s area: the air is {1 / share:.2f} times as fast there"
 
 
 def _steps(body: str, legs: Sequence[Leg], air: Air | None) -> list[Finding]:

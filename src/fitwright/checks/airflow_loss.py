@@ -28,7 +28,7 @@ def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Find
     whole, flow = run.loss, format_flow(run.flow_m3_s, units)
     worst = max(run.losses, key=lambda one: one.band_pa.middle)
     worked_out = "" if air.flow_m3_s else ", which fan, hose and part settle at"
-    message = f"loses {said(whole, units)} at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
+    message = f"loses {said(whole, units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
     if worst.band_pa.middle > 0.0 and len(run.losses) > 1:
         message += f"; the most at {worst.name}: {said(worst.band_pa, units)}"
     return Finding(LOSS, "pass", body, whole.middle, None, "Pa", f"air from {air.from_end}", message)
@@ -40,7 +40,7 @@ def _against(whole: Band, sharp_loss: Band, units: Units) -> str:
     if saved < max(0.5, 0.02 * sharp_loss.middle):
         return "made sharp it would lose no more"
     ours, theirs = (_rounded(pa, units) for pa in (saved, sharp_loss.middle))
-    return f"saves about {ours} of the {theirs} that it would lose with sudden steps and mitres"
+    return f"saves about {ours} of the {theirs} that sudden steps and mitres would lose"
 
 
 def _rounded(pa: float, units: Units) -> str:
@@ -71,9 +71,9 @@ def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Findi
     )
     message += " (hood, filter and cyclone are not counted)" if run.rest_pa is not None else ""
     if kept.middle >= KEPT:
-        return Finding(FAN, "pass", body, kept.middle, KEPT, "times", "air.fan", message)
+        return Finding(FAN, "pass", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message)
     advice = "A larger section, a longer part or gentler bends let more through."
-    return Finding(FAN, "warn", body, kept.middle, KEPT, "times", "air.fan", message, advice)
+    return Finding(FAN, "warn", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message, advice)
 
 
 def _percent(kept: Band) -> str:

@@ -29,31 +29,40 @@ def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Un
     if air.dust is None:
         return [Finding(CODE, "pass", body, slowest, None, "m/s", where, f"{said} (name the dust to have it judged)")]
     need = transport(air.dust, tables())
-    band = f"{air.dust} wants {_range(need, units)}"
+    band = f"for {air.dust} {_range(need, units)} is wanted"
     if slowest >= need.low:
         verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
         return [Finding(CODE, "pass", body, slowest, need.low, "m/s", where, f"{said}; {band}: {verdict}")]
-    message = f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs; {band}; {said}"
+    message = f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs ({band}); {said}"
     return [Finding(CODE, "warn", body, slowest, need.low, "m/s", where, message, _cure(run, air, need, area, units))]
 
 
 def _places(legs: Sequence[Leg]) -> Iterator[Place]:
-    """Each section that the air meets, the bought ones at both ends included; equal neighbours once."""
-    last = 0.0
+    """Each section that the air meets, the bought ones at both ends included; equal neighbours once, by a bore's name."""
+    group: list[Place] = []
     for leg in legs:
-        for k, area in enumerate(leg.area_mm2):
-            if abs(area / last - 1.0) > SAME if last else True:
-                yield _name(leg, k == 0), area
-                last = area
+        for first, area in zip((True, False), leg.area_mm2, strict=True):
+            if group and abs(area / group[0][1] - 1.0) > SAME:
+                yield _named(group)
+                group = []
+            group.append((_name(leg, first), area))
+    yield _named(group)
+
+
+def _named(group: Sequence[Place]) -> Place:
+    """A cone has no one section: what it leads to or from gives the name."""
+    return next((place for place in group if place[0]), ("the cone", group[0][1]))
 
 
 def _name(leg: Leg, first: bool) -> str:
-    """What the section is called: a step's wider and narrower side are bought part and bore."""
+    """What the section is called: a step's two sides are bought part and bore; empty for a cone."""
+    if leg.kind == "cone":
+        return ""
     if leg.kind != "step":
-        return leg.name if leg.kind != "cone" else f"{leg.name}, {'in' if first else 'out'}"
+        return leg.name
     end = leg.name.partition(" ")[0]
     outside = "hose" if "tail" in leg.name else "port" if "spigot" in leg.name else "pipe"
-    return f"{end} {outside}" if first == leg.outside_first else f"{end} bore"
+    return f"{end} {outside}" if leg.bought == (0 if first else 1) else f"{end} bore"
 
 
 def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:

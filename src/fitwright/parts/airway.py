@@ -86,7 +86,7 @@ def step(key: str, inside: Inside | None, passage: Section) -> tuple[Leg, ...]:
         return ()
     edge = "shoulder" if inside.edge_of == "pipe's" and before.area_mm2 > after.area_mm2 else f"{inside.edge_of} edge"
     facing = before.area_mm2 > after.area_mm2
-    return (Leg(f"{key} {edge}", "step", *_sizes(before, after), facing=facing, taken=inside.taken),)
+    return (Leg(f"{key} {edge}", "step", *_sizes(before, after), facing=facing, bought=0, taken=inside.taken),)
 
 
 def straight(name: str, passage: Section, length_mm: float, sections: tuple[Station, ...] = ()) -> Leg:

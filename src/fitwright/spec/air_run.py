@@ -20,7 +20,6 @@ BEND_OF_D = 1.5
 """Radius of a hose's bend in diameters, where nobody measured it (common practice, no source)."""
 LABEL_POINTS = 41
 SETTLED = 1e-6
-MOST_FLOW_M3_S = 5.0
 
 
 @dataclass(frozen=True)
@@ -94,3 +93,11 @@ def hose_legs(hose: AirHose) -> tuple[Leg, ...]:
     sizes = (area, area), (d, d)
     bend = Leg("hose's bend", "bend", *sizes, angle_deg=90.0, radius_mm=BEND_OF_D * d)
     return (Leg("hose", "hose", *sizes, length_mm=hose.length_mm), *([bend] * hose.bends))
+
+
+def nominal_flow_m3_s(air: Air) -> float:
+    """The flow [m3/s] before the part is known: as told, or what the fan moves through the hose alone."""
+    if air.flow_m3_s is not None:
+        return air.flow_m3_s
+    assert air.fan is not None and air.hose is not None
+    return settled_flow(air.fan, hose_legs(air.hose))
