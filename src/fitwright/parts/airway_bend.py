@@ -10,6 +10,7 @@ from fitwright.airway import Leg, Station, against
 from fitwright.parts.airway import airway, cone, straight
 from fitwright.parts.assembly import PlacedEnd
 from fitwright.parts.bend_section import STATIONS, BendSection
+from fitwright.section import Section
 from fitwright.shapes.space_path import SpacePath
 
 
@@ -20,10 +21,9 @@ class Lead:
     length_mm: float
     half_angle_rad: float
 
-    def leg(self, end: PlacedEnd, bend: BendSection, at: tuple[Station, ...]) -> Leg:
+    def leg(self, key: str, sizes: tuple[Section, Section], at: tuple[Station, ...]) -> Leg:
         """From the joint's root to the bend."""
-        sizes = end.shape.passage, bend.passage
-        return cone(f"cone at {end.plan.key}", sizes, self.length_mm, math.tan(self.half_angle_rad), at)
+        return cone(f"cone at {key}", sizes, self.length_mm, math.tan(self.half_angle_rad), at)
 
 
 def bent_airway(
@@ -31,13 +31,30 @@ def bent_airway(
 ) -> tuple[Leg, ...]:
     """All legs from end_a to end_b; `stations` are the part's own, in order."""
     a, b = ends
-    groups = [tuple(stations[k : k + STATIONS]) for k in range(0, len(stations), STATIONS)]
-    if lead.length_mm < 1e-9:
-        return airway(a, tuple(_runs(path, bend, groups)), b)
+    return airway(a, between((a.shape.passage, b.shape.passage), lead, path, bend, stations), b)
+
+
+def between(
+    passages: tuple[Section, Section],
+    lead: Lead,
+    path: SpacePath,
+    bend: BendSection,
+    stations: Sequence[Station] = (),
+) -> tuple[Leg, ...]:
+    """The legs from root to root, between these passages of the two joints."""
+    has_lead = lead.length_mm > 1e-9
+    groups = _groups(stations, len(path.runs) + has_lead)
+    if not has_lead:
+        return tuple(_runs(path, bend, groups))
     if bend.of_a:
-        led = lead.leg(b, bend, groups[-1][::-1])
-        return airway(a, (*_runs(path, bend, groups[:-1]), *against([led])), b)
-    return airway(a, (lead.leg(a, bend, groups[0]), *_runs(path, bend, groups[1:])), b)
+        led = lead.leg("end_b", (passages[1], bend.passage), groups[-1][::-1])
+        return (*_runs(path, bend, groups[:-1]), *against([led]))
+    return (lead.leg("end_a", (passages[0], bend.passage), groups[0]), *_runs(path, bend, groups[1:]))
+
+
+def _groups(stations: Sequence[Station], count: int) -> list[tuple[Station, ...]]:
+    """The stations of each leg; none where the part is not built yet."""
+    return [tuple(stations[k * STATIONS : (k + 1) * STATIONS]) for k in range(count)]
 
 
 def _runs(path: SpacePath, bend: BendSection, groups: Sequence[tuple[Station, ...]]) -> Iterator[Leg]:
