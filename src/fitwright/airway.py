@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -72,7 +73,7 @@ def along(legs: Sequence[Leg], from_end: str) -> tuple[Leg, ...]:
 def against(legs: Sequence[Leg]) -> tuple[Leg, ...]:
     """The same passage for air that goes from end_b to end_a."""
     bends = [k for k, leg in enumerate(legs) if leg.kind in ("bend", "mitre")]
-    before = {k: legs[following].follows_mm for k, following in zip(bends, bends[1:], strict=False)}
+    before = {k: legs[following].follows_mm for k, following in itertools.pairwise(bends)}
     return tuple(_turned(legs[k], before.get(k)) for k in reversed(range(len(legs))))
 
 

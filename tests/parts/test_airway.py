@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from pathlib import Path
 
@@ -74,7 +75,7 @@ def test_two_bends_of_an_offset() -> None:
 def test_the_passage_goes_on_where_the_leg_before_ended() -> None:
     for text in map(Path.read_text, (CONFIGS / f"{n}.yaml" for n in ("offset_inlet", "space_offset", "flat_duct"))):
         found = part_of(text).airway
-        for before, after in zip(found, found[1:], strict=False):
+        for before, after in itertools.pairwise(found):
             assert before.area_mm2[1] == pytest.approx(after.area_mm2[0], rel=1e-9)
 
 
@@ -91,8 +92,8 @@ def test_the_other_way_round_and_back_is_the_same() -> None:
 @pytest.mark.parametrize(
     "name",
     [
-        "blank_flange", "clocked_inlet", "drain_to_hose", "elbow_90", "flat_duct", "hood", "hose_to_hose", "level_reducer",
-        "offset_inlet", "oval_port", "pipe_to_hose", "ridged", "sleeve", "soft_cuff", "space_offset",
+        "blank_flange", "clocked_inlet", "drain_to_hose", "elbow_90", "flat_duct", "hood", "hose_to_hose",
+        "level_reducer", "offset_inlet", "oval_port", "pipe_to_hose", "ridged", "sleeve", "soft_cuff", "space_offset",
         "split_hood", "split_offset", "split_reducer",
     ],
 )  # fmt: skip

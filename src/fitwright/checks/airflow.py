@@ -28,6 +28,8 @@ CHOKED = 0.60
 (1 / a - 1)^2 coming out (abrupt contraction and Borda) are 1.0 at 0.60."""
 EDGE = 0.20
 """An edge that covers more of the section than this catches stringy chips (common practice, no source)."""
+FINE = ("wood flour", "sanding dust")
+"""Dusts that hang on no edge."""
 WIDENING_DEG = 15.0
 """Half angle beyond which air tears off a wall that draws back (7-15 deg is the usual range for low loss)."""
 
@@ -99,20 +101,39 @@ def _outside(leg: Leg) -> str:
 def _steps(body: str, legs: Sequence[Leg], air: Air | None) -> list[Finding]:
     """The worst of the edges that face the air, all named; both ways where nobody said whence it comes."""
     steps = [leg for leg in legs if leg.kind == "step"]
-    met = [leg for leg in steps if leg.facing] if air else steps
-    if not met:
-        behind = f"; {_named(steps)} lies behind the flow" if steps else ""
-        return [Finding(STEP, "pass", body, 0.0, None, "mm", "", f"no edge faces the air{behind}")]
-    worst = max(met, key=_covered)
-    limit = max(worst.hydraulic_mm) / 2 * (1.0 - math.sqrt(1.0 - EDGE))
+    if not steps:
+        return [Finding(STEP, "pass", body, 0.0, None, "mm", "", "no edge stands in the air: nothing bought is told")]
     if air is None:
-        said = "; ".join(f"{_edge(leg)} faces air that {_whence(leg)}" for leg in met)
-        return [Finding(STEP, "pass", body, worst.edge_mm, limit, "mm", worst.name, said)]
-    message = f"{_named(met)} face{'s' if len(met) == 1 else ''} the air"
-    if _covered(worst) <= EDGE:
-        return [Finding(STEP, "pass", body, worst.edge_mm, limit, "mm", worst.name, message)]
-    message += f"; {worst.name} covers {100 * _covered(worst):.0f} % of the section: stringy chips hang on it"
-    return [Finding(STEP, "warn", body, worst.edge_mm, limit, "mm", worst.name, message, _cure(worst))]
+        worst = max(steps, key=_covered)
+        said = "; ".join(
+            f"{_edge(leg)} faces air that comes in at {'end_a' if leg.facing else 'end_b'}" for leg in steps
+        )
+        return [Finding(STEP, "pass", body, worst.edge_mm, _limit_mm(worst), "mm", worst.name, said)]
+    met = sorted((leg for leg in steps if leg.facing), key=_covered, reverse=True)
+    behind = [leg for leg in steps if not leg.facing]
+    lee = f"behind the flow: {_named(behind)}" if behind else ""
+    if not met:
+        return [Finding(STEP, "pass", body, 0.0, None, "mm", "", f"no edge faces the air; {lee}")]
+    return [_met(body, met, lee, air)]
+
+
+def _met(body: str, met: Sequence[Leg], lee: str, air: Air) -> Finding:
+    """Edges that face the air, the worst first."""
+    worst = met[0]
+    said = [f"{_named(met)} face{'s' if len(met) == 1 else ''} the air", lee]
+    if _covered(worst) <= EDGE or air.dust in FINE:
+        message = "; ".join(words for words in said if words)
+        return Finding(STEP, "pass", body, worst.edge_mm, _limit_mm(worst), "mm", worst.name, message)
+    also = f"; so does {_named(met[1:])}" if met[1:] else ""
+    message = (
+        f"it faces the air and covers {100 * _covered(worst):.0f} % of the section: stringy chips hang on it{also}"
+    )
+    return Finding(STEP, "warn", body, worst.edge_mm, _limit_mm(worst), "mm", worst.name, message, _cure(worst))
+
+
+def _limit_mm(leg: Leg) -> float:
+    """Height of the edge that would cover as much as is borne."""
+    return max(leg.hydraulic_mm) / 2 * (1.0 - math.sqrt(1.0 - EDGE))
 
 
 def _covered(leg: Leg) -> float:
@@ -121,23 +142,23 @@ def _covered(leg: Leg) -> float:
 
 
 def _edge(leg: Leg) -> str:
-    taken = f" ({leg.taken})" if leg.taken else ""
-    return f"{leg.name}, {leg.edge_mm:.1f} mm{taken},"
+    taken = f", {leg.taken}" if leg.taken else ""
+    return f"{leg.name} ({leg.edge_mm:.2f} mm{taken})"
 
 
 def _named(legs: Sequence[Leg]) -> str:
-    return " and ".join(_edge(leg).rstrip(",") for leg in legs)
-
-
-def _whence(leg: Leg) -> str:
-    """From where an edge is faced, by legs in the order from end_a."""
-    return "comes in at end_a" if leg.facing else "comes in at end_b"
+    return " and ".join(map(_edge, legs))
 
 
 def _cure(leg: Leg) -> str:
     if "pipe's edge" in leg.name:
         return "A higher stop (socket.stop) covers the pipe's edge; or chamfer the pipe inside."
-    return "A thinner wall there, or a socket round the outside, lets the air come out of the narrow into the wide."
+    if "shoulder" in leg.name:
+        return "A lower stop (socket.stop) stands less far into the air."
+    kind = "hose_tail" if "tail" in leg.name else "spigot"
+    return (
+        f"A thinner wall there ({kind}.wall) makes it lower; a socket, which goes round the outside, has no such edge."
+    )
 
 
 def _cones(body: str, legs: Sequence[Leg], air: Air | None) -> list[Finding]:
@@ -154,7 +175,9 @@ def _cone(body: str, leg: Leg, air: Air | None) -> Finding:
     if not air or d1 <= d0 or mean <= WIDENING_DEG:
         return Finding(CONE, "pass", body, mean, WIDENING_DEG if air and d1 > d0 else None, "deg", leg.name, message)
     message += ": the air tears off its wall"
-    return Finding(CONE, "warn", body, mean, WIDENING_DEG, "deg", leg.name, message, "A longer part, or half_angle: auto.")
+    return Finding(
+        CONE, "warn", body, mean, WIDENING_DEG, "deg", leg.name, message, "A longer part, or half_angle: auto."
+    )
 
 
 def mean_half_angle_deg(leg: Leg) -> float:

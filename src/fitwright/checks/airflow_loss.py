@@ -65,6 +65,7 @@ def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Findi
     ours, theirs = (with_part(curve, system, band.times(1.0 / flow**2)) for band in (run.loss, sharp_loss))
     kept = ours.share_kept
     flows = [format_flow(q, units) for q in (ours.with_part.middle, ours.without.flow_m3_s, theirs.with_part.middle)]
+    flows[1] += " or more" if ours.without.beyond == "flow" else ""
     message = (
         f"the fan moves {flows[0]} with it, {flows[1]} without it ({_percent(kept)} kept), {flows[2]} through the same "
         f"joint made sharp; the rest of the run takes {format_pressure(rest, units)}"

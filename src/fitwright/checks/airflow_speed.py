@@ -10,19 +10,21 @@ from fitwright.finding import Finding
 from fitwright.physics.duct import Band, transport, velocity_m_s
 from fitwright.spec.air import Air
 from fitwright.spec.air_run import Run, tables
-from fitwright.units import Units, format_flow, format_speed
+from fitwright.units import FLOWS_M3_S, Units, format_flow, format_speed
 
 CODE = "airflow.speed"
 SAME = 0.01
 """Neighbouring sections whose speeds differ by less than this share are told as one."""
 
+_FIFTY_FT_MIN = 50 * 0.3048 / 60
 Place = tuple[str, float]
 """A section's name and its area [mm2]."""
 
 
 def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Units) -> list[Finding]:
     """One finding: the speeds in the order of the flow, the slowest against what carries the dust."""
-    places = list(_places(legs))
+    hose = [("the run's hose", math.pi / 4 * air.hose.inside_mm**2)] if air.hose else []
+    places = [*_places(legs), *hose]
     where, area = max(places, key=lambda place: place[1])
     slowest = velocity_m_s(run.flow_m3_s, area)
     said = f"at {format_flow(run.flow_m3_s, units)}: {_listed(places, run.flow_m3_s, units)}"
@@ -33,12 +35,14 @@ def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Un
     if slowest >= need.low:
         verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
         return [Finding(CODE, "pass", body, slowest, need.low, "m/s", where, f"{said}; {band}: {verdict}")]
-    message = f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs ({band}); {said}"
+    message = (
+        f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs ({band}); {said}"
+    )
     return [Finding(CODE, "warn", body, slowest, need.low, "m/s", where, message, _cure(run, air, need, area, units))]
 
 
 def _places(legs: Sequence[Leg]) -> Iterator[Place]:
-    """Each section that the air meets, the bought ones at both ends included; equal neighbours once, by a bore's name."""
+    """Each section that the air meets, the bought ones at both ends included; equal neighbours once."""
     group: list[Place] = []
     for leg in legs:
         for first, area in zip((True, False), leg.area_mm2, strict=True):
@@ -70,15 +74,25 @@ def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:
 
 
 def _range(need: Band, units: Units) -> str:
-    low, high = format_speed(need.low, units), format_speed(need.high, units)
-    return low if low == high else f"{low.partition(' ')[0]}-{high}"
+    """The speed wanted; in ft/min to the nearest 50, as tables of it are."""
+    low, high = need.low, need.high
+    if units == "in":
+        low, high = (round(speed / _FIFTY_FT_MIN) * _FIFTY_FT_MIN for speed in (low, high))
+    least, most = format_speed(low, units), format_speed(high, units)
+    return least if least == most else f"{least.partition(' ')[0]}-{most}"
 
 
 def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
     """The flow that would do, or the diameter that would do for this flow."""
-    flow = need.low * area_mm2 * 1e-6
-    d = math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi)
+    flow, has = _rounded_up(need.low * area_mm2 * 1e-6, units), format_flow(run.flow_m3_s, units)
+    d = math.floor(math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi))
     return (
-        f"{format_flow(flow, units)} or more would carry it there; or at {format_flow(run.flow_m3_s, units)} no section "
-        f"wider than {math.floor(d)} mm. Open no second gate at the same time."
+        f"{flow} or more would carry it there; or at {has} no section wider than {d} mm. Open no second gate at the "
+        "same time."
     )
+
+
+def _rounded_up(flow_m3_s: float, units: Units) -> str:
+    """To the next 10 m3/h or 5 cfm: a flow that is asked for must be enough."""
+    step = 10 * FLOWS_M3_S["m3/h"] if units == "mm" else 5 * FLOWS_M3_S["cfm"]
+    return format_flow(math.ceil(flow_m3_s / step - 1e-9) * step, units)

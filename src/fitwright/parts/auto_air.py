@@ -45,7 +45,7 @@ def _said(band: Band, units: Units) -> str:
 
 
 def is_ours(spec: AdapterSpec) -> bool:
-    """Whether sizes may follow the air: it is told, and neither halves nor neighbours tell how large the part may be."""
+    """Whether sizes may follow the air: it is told, and no halves or neighbours limit the part's size."""
     envelope = spec.envelope
     return spec.air is not None and spec.halves is None and not envelope.keep_clear and not envelope.stay_inside
 

@@ -134,7 +134,10 @@ class Room:
         discs = self._discs(path, length)
         reach = [[d.radius_mm * math.sqrt(max(0.0, 1.0 - n * n)) for n in d.normal] for d in discs]
         low, high = (
-            [sign * max(sign * (d.centre[i] + sign * r[i]) for d, r in zip(discs, reach, strict=True)) for i in range(3)]
+            [
+                sign * max(sign * (d.centre[i] + sign * r[i]) for d, r in zip(discs, reach, strict=True))
+                for i in range(3)
+            ]
             for sign in (-1.0, 1.0)
         )
         return (high[0] - low[0], high[1] - low[1], high[2] - low[2])

@@ -144,7 +144,7 @@ def _filled_in(spec: ReducerSpec, length: float, choice: Choice | None, link: Li
 
 
 def _chosen_link(spec: ReducerSpec, wall: float) -> tuple[Link, Choice | None]:
-    """The link at the usual half angle, or at the one that loses least where the air is told and nothing stands near."""
+    """The link at the usual half angle; where the air is told and nothing stands near, at the one that loses least."""
     usual = settled_link(spec, wall)
     if not is_ours(spec) or spec.length_mm is not None or spec.half_angle_deg is not None or usual.change_mm < 1e-9:
         return usual, None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar, Literal
@@ -9,13 +10,21 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import Field
 
 from fitwright import units as u
-from fitwright.spec.air_losses import dust_names
 from fitwright.spec.air import Air, AirHose, Fan
+from fitwright.spec.air_losses import dust_names
 from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.values import Context, Count, Flow, Length, Words, _Read
 
 MOST_FLOW_M3_S = 5.0
+DUST_SLIPS = (
+    *((word, "sanding dust") for word in ("dust", "wood dust", "fine dust", "sander dust")),
+    *((word, "light shavings") for word in ("shavings", "planer shavings", "curls")),
+    *((word, "sawdust") for word in ("saw dust", "saw")),
+    *((word, "chips") for word in ("wood chips", "coarse chips", "planer chips")),
+    ("flour", "wood flour"),
+)
+"""What people write for the table's words."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +42,18 @@ class Suction(_Read):
 
     def json_forms(self) -> list[dict[str, Any]]:
         return [{"type": "string"}]
+
+
+@dataclass(frozen=True)
+class RunLength(Length):
+    """The length of a hose that runs through a shop: a plain number is mistaken for metres or feet, not for mm."""
+
+    def range_hint(self, text: str, number: float, context: Context) -> str:
+        try:
+            plain = u.parse_number(text)
+        except u.UnitError:
+            return ""
+        return f"did you mean {u.format_number(plain, 3)} {'m' if context.units == 'mm' else 'ft'}?"
 
 
 class FanPointKeys(Grammar):
@@ -82,7 +103,7 @@ class FanKeys(Grammar):
             yield Fault(("points",), "points beside shut_off or free", "one of the two", "keep the points", at="key")
         if len(points) < 2:
             yield Fault(("points",), f"{len(points)} points", "2 points or more", "one point makes no curve")
-        for k, (one, following) in enumerate(zip(points, points[1:], strict=False), start=1):
+        for k, (one, following) in enumerate(itertools.pairwise(points), start=1):
             if following.flow <= one.flow or following.suction > one.suction:
                 found = f"point {k + 1} after point {k}"
                 allowed = "flows that rise and suctions that fall"
@@ -110,7 +131,7 @@ class AirHoseKeys(Grammar):
         "elbows": "write bends",
     }
     inside: Annotated[float, Length(15.0, 500.0)] = Field(description="Its inside diameter, in the file's units.")
-    length: Annotated[float, Length(50.0, 50_000.0)] = Field(
+    length: Annotated[float, RunLength(50.0, 50_000.0)] = Field(
         description="All of its length, before and behind the part, in the file's units (3 m, 10 ft)."
     )
     bends: Annotated[int, Count(0, 30)] = Field(
@@ -137,8 +158,9 @@ class AirKeys(Grammar):
     from_: Annotated[Literal["end_a", "end_b"], Words(("end_a", "end_b"))] = Field(
         alias="from", description="The end at which the air comes in: end_a or end_b; no unit."
     )
-    dust: Annotated[str | None, Words(dust_names())] = Field(
-        None, description="What the air carries, in a word of the table, for the least speed that keeps it moving; no unit."
+    dust: Annotated[str | None, Words(dust_names(), DUST_SLIPS)] = Field(
+        None,
+        description="What the air carries, in a word of the table, for the least speed that keeps it moving; no unit.",
     )
     fan: FanKeys | None = Field(
         None, description="What draws the air: its label's two numbers, or points of its curve; with their units."
@@ -158,11 +180,17 @@ class AirKeys(Grammar):
         if self.flow is not None and self.fan is not None and self.flow > self.fan.most_m3_s:
             most = u.format_flow(self.fan.most_m3_s, context.units)
             found = f"{u.format_flow(self.flow, context.units)} of a fan that moves {most} at the most"
-            yield Fault(("flow",), found, f"{most} or less", "a fan's free flow is what it moves with nothing connected")
+            yield Fault(
+                ("flow",), found, f"{most} or less", "a fan's free flow is what it moves with nothing connected"
+            )
 
     def meant_as(self) -> Air:
         """The same as the checks read it."""
-        hose = AirHose(inside_mm=self.hose.inside, length_mm=self.hose.length, bends=self.hose.bends) if self.hose else None
+        hose = (
+            AirHose(inside_mm=self.hose.inside, length_mm=self.hose.length, bends=self.hose.bends)
+            if self.hose
+            else None
+        )
         return Air(
             flow_m3_s=self.flow,
             from_end=self.from_,
