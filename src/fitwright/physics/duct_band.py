@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from fitwright.errors import DataError
 
 
+ALIKE = 0.05
+"""Sources that differ by less than this share are said as one figure."""
+
+
 @dataclass(frozen=True)
 class Band:
     """The lowest, the middle and the highest value that the sources give for one thing (Pa, or a coefficient)."""
@@ -44,12 +48,14 @@ class Band:
         return Band(self.low - other.high, self.middle - other.middle, self.high - other.low)
 
     def words(self, unit: str = "Pa") -> str:
-        """`25-45 Pa, about 34`, with no more digits than the spread bears; `under 1 Pa`; `about 34 Pa`."""
+        """`25-45 Pa, about 34`: two digits, the ends in fives where they lie far apart; `under 1 Pa`; `about 34 Pa`."""
         if abs(self.low) < 1.0 and abs(self.high) < 1.0 and unit == "Pa":
             return f"under 1 {unit}"
-        step = _step(self)
-        low, middle, high = (_rounded(value, step) for value in (self.low, self.middle, self.high))
-        if low == high:
+        whole = unit == "Pa"
+        wide = self.high - self.low > abs(self.middle) / 3.0
+        low, high = (_rounded(end, _step(end, wide, whole)) for end in (self.low, self.high))
+        middle = _rounded(self.middle, _two_digits(self.middle, whole))
+        if low == high or self.high - self.low < ALIKE * abs(self.middle):
             return f"about {middle} {unit}".rstrip()
         joint = " to " if self.low < 0 else "-"
         return f"{low}{joint}{high} {unit}".rstrip() + f", about {middle}"
@@ -71,17 +77,21 @@ def total(bands: Iterable[Band]) -> Band:
     return sum(bands, NOTHING)
 
 
-def _step(band: Band) -> float:
-    """The rounding step: two digits of the highest value, one where the band is wider than a third of its middle."""
-    size = max(abs(band.low), abs(band.high))
-    if size == 0.0:
-        return 1.0
-    two_digits = 10.0 ** (math.floor(math.log10(size)) - 1)
-    wide = band.high - band.low > abs(band.middle) / 3.0
-    step = two_digits * 5.0 if wide and size / two_digits >= 30.0 else two_digits
-    return max(step, 1.0) if size >= 1.0 else step
+def _step(end: float, wide: bool, whole: bool) -> float:
+    """An end's rounding step: two digits of it, and fives of them from 20 on where the band is wide."""
+    step = _two_digits(end, whole)
+    return 5.0 * step if wide and abs(end) >= 20.0 * step else step
+
+
+def _two_digits(value: float, whole: bool) -> float:
+    """The step that leaves two digits of a value; `whole`: 1 at least."""
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 1) if value else 1.0
+    return max(step, 1.0) if whole else step
 
 
 def _rounded(value: float, step: float) -> str:
+    """The value to the step, without empty decimals but for one: 0.07, 1.0, 35."""
     digits = max(0, -math.floor(math.log10(step) + 1e-9))
-    return f"{round(value / step) * step + 0.0:.{digits}f}"
+    text = f"{round(value / step) * step + 0.0:.{digits}f}"
+    whole, point, decimals = text.partition(".")
+    return f"{whole}.{decimals.rstrip('0') or '0'}" if point else text

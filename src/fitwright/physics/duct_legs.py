@@ -19,6 +19,8 @@ from fitwright.physics.duct_tables import LossTables, named
 SAME_AREA = 0.005
 """Areas that differ by less than this share count as equal: no handbook's loss can be told from friction there."""
 
+SHAPE_ALONE = "the areas at both ends are the same: friction alone; no table tells what a change of shape costs"
+
 
 @dataclass(frozen=True)
 class Walls:
@@ -64,7 +66,7 @@ def leg_loss(
 
 
 def turned(leg: Leg) -> Leg:
-    """The same leg met from its other end; how far a bend before it lies is kept: two bends are close from both ends."""
+    """The same leg met from its other end; `follows_mm` is kept: two bends are close from either side."""
     return replace(leg, area_mm2=leg.area_mm2[::-1], hydraulic_mm=leg.hydraulic_mm[::-1], facing=not leg.facing)
 
 
@@ -73,8 +75,15 @@ def _coefficient(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Wa
         return _along(leg, speed, air, tables, walls)
     if leg.kind in ("bend", "mitre"):
         return _turn(leg, speed, air, tables, walls)
-    if _alike(leg):
-        return _along(leg, speed, air, tables, walls, "the areas are the same: friction alone")
+    if same_area(leg):
+        return _along(
+            leg,
+            speed,
+            air,
+            tables,
+            walls,
+            "the areas at both ends are the same: friction alone; no table tells what a change of shape costs",
+        )
     change = _change(leg, speed, air, tables, walls)
     return step(change, tables) if leg.kind == "step" else cone(change, tables)
 
@@ -125,7 +134,8 @@ def _flat_sided(leg: Leg) -> bool:
     return any(h < 0.97 * round_mm(a) for a, h in zip(leg.area_mm2, leg.hydraulic_mm, strict=True))
 
 
-def _alike(leg: Leg) -> bool:
+def same_area(leg: Leg) -> bool:
+    """Whether the areas at both ends count as equal."""
     return max(leg.area_mm2) / min(leg.area_mm2) - 1.0 < SAME_AREA
 
 

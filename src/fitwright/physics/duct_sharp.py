@@ -7,10 +7,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from fitwright.airway import Leg
+from fitwright.physics.duct_legs import same_area
 
 
 def sharp(legs: Iterable[Leg]) -> tuple[Leg, ...]:
     """The legs with every cone a sudden step and every bend a mitre of the same angle; all else as it is.
+
+    A cone between equal areas (a change of shape alone) stays: no table tells what its corners would cost.
 
     A mitre's corner is where the bend's two straights meet: R tan(angle / 2) nearer to its neighbour on each side, so
     that much is added to how far the one before it lies.
@@ -20,7 +23,7 @@ def sharp(legs: Iterable[Leg]) -> tuple[Leg, ...]:
 
 
 def _sharp(leg: Leg, before: Leg | None) -> Leg:
-    if leg.kind == "cone":
+    if leg.kind == "cone" and not same_area(leg):
         facing = leg.area_mm2[1] < leg.area_mm2[0]
         return replace(leg, kind="step", length_mm=0.0, half_angle_deg=0.0, facing=facing)
     if leg.kind == "bend":

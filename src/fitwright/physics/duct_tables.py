@@ -9,7 +9,6 @@ from fitwright.errors import DataError
 from fitwright.physics.duct_band import Band
 from fitwright.physics.duct_grid import Curve, Field
 
-
 SAME = Band(1.0, 1.0, 1.0)
 
 
@@ -18,13 +17,14 @@ class LossTables:
     """Coefficients times the velocity pressure of the section named; angles in degrees, whole (included) for cones.
 
     `elbow` and `square_elbow` over R/D at 90 deg, one curve a source; `elbow_angle` their factor over the angle;
-    `mitre` over the angle; `reynolds_mitre` and `reynolds_elbow` (square) the factors over Re. `diffuser`: over (whole angle, A1/A), a field a Reynolds number
-    [Re, field], on the small end; `pyramid` the same for rectangular ends; `contraction` over (whole angle, A1/A),
-    `contraction_cone` over the angle, on the small end. `sudden_contraction` over A2/A1, on the small end. `offset` over L/D, two 30 deg mitres; `z_offset`
-    over L/H, two 90 deg. `conical_exit` over (whole angle, As/A). `hood` over the hood's whole angle, `hood_flat` the same
-    with flat sides; `gate` over the open share h/D, `butterfly` over the plate's angle.
-    By name: `entries` (coefficients), `walls` and `hoses` (roughness, mm), `dusts` (transport velocity, m/s).
-    `close_bend` is the factor of a smooth bend that follows another closely.
+    `mitre` over the angle; `reynolds_mitre` and `reynolds_elbow` (square) the factors over Re. `offset` over L/D: two
+    30 deg mitres; `z_offset` over L/H: two of 90 deg. On the small end: `diffuser` over (angle, A1/A), a field a
+    Reynolds number [Re, field]; `pyramid`, the same for flat sides; `contraction` over (angle, A1/A);
+    `contraction_cone` over the angle; `sudden_contraction` over A2/A1; `conical_exit` over (angle, As/A).
+    On the duct's: `hood` over the hood's angle, `hood_flat` with flat sides; `bellmouth` over r/D, free and in a wall;
+    `gate` over the open share h/D, `butterfly` over the plate's angle. By name: `entries` (coefficients), `walls` and
+    `hoses` (roughness, mm), `dusts` (transport velocity, m/s). `close_bend`: factor of a smooth bend that follows
+    another closely.
     """
 
     elbow: tuple[Curve, ...]
