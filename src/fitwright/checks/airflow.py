@@ -24,8 +24,8 @@ SECTION, STEP, CONE = "airflow.section", "airflow.step", "airflow.cone"
 MEANT = 0.02
 """Share by which a section may differ from what the airway says of it, as in the check `passage`."""
 CHOKED = 0.60
-"""Less of the narrower end's area than this costs more than two velocity heads of it: 0.5 (1 - a) / a^2 going in and
-(1 / a - 1)^2 coming out (abrupt contraction and Borda) are 1.0 at 0.60."""
+"""Less of the narrower end's area than this costs more than one velocity pressure of it: 0.5 (1 - a) / a^2 going in and
+(1 / a - 1)^2 coming out (abrupt contraction and Borda) are 1.0 together at 0.60."""
 EDGE = 0.20
 """An edge that covers more of the section than this catches stringy chips (common practice, no source)."""
 FINE = ("wood flour", "sanding dust")

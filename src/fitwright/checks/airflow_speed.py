@@ -86,10 +86,7 @@ def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
     """The flow that would do, or the diameter that would do for this flow."""
     flow, has = _rounded_up(need.low * area_mm2 * 1e-6, units), format_flow(run.flow_m3_s, units)
     d = math.floor(math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi))
-    return (
-        f"{flow} or more would carry it there; or at {has} no section wider than {d} mm. Open no second gate at the "
-        "same time."
-    )
+    return f"{flow} or more would carry it there; or at {has} no section wider than {d} mm."
 
 
 def _rounded_up(flow_m3_s: float, units: Units) -> str:

@@ -17,6 +17,8 @@ PIPE_WALL_MM = 3.2
 """Wall of a pipe that was only measured outside: drain pipe of 110 to 125 mm (EN 1401-1; BS 4514)."""
 CLEAR_MM = 1.0
 """A bore is measured no nearer than this to a hole in its wall, to its mouth and to its root."""
+EVERY_MM = 10.0
+"""A bore is measured at least so often."""
 SAME_AREA = 1e-6
 """A step that changes the area by less than this share is none."""
 
@@ -120,7 +122,8 @@ def _bore_stations(end: PlacedEnd) -> tuple[Station, ...]:
     low, high = _bore_from(end) + CLEAR_MM, end.shape.root_mm - CLEAR_MM
     if high <= low or end.plan.slit:
         return ()
-    places = (low, (low + high) / 2, high)
+    count = max(2, math.ceil((high - low) / EVERY_MM))
+    places = [low + (high - low) * k / count for k in range(count + 1)]
     area = end.shape.passage.area_mm2
     return tuple(Station(_at(end, s), area) for s in places if not _is_holed(end, s))
 
