@@ -1,7 +1,7 @@
 """What people run into when air and chips go through what they print, each told to the tool in YAML.
 
-The situations are reports of users, restated; the sizes are theirs, or chosen to make the case run. What the answer must
-be follows from the case itself, by arithmetic that stands beside it.
+The situations are reports of users, restated; the sizes are theirs, or chosen to make the case run. What the answer
+must be follows from the case itself, by arithmetic that stands beside it.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def test_a_hose_stuffed_into_a_port_leaves_64_percent() -> None:
 
 
 def test_a_four_inch_hood_on_a_small_hose_plugs() -> None:
-    """101.6 to 38 mm hose, a collector that moves 90 m3/h through that hose: 3.1 m/s in the hood's neck, no chips move."""
+    """101.6 to 38 mm hose, and 90 m3/h go through that hose: 3.1 m/s in the hood's neck, no chips move."""
     text = (
         "part: reducer\nend_a: {label: hood, plain: {inside: 101.6}}\nend_b: {hose_tail: {hose_inside: 38}}\n"
         "air: {flow: 90 m^3/h, from: end_a, dust: chips}\n"
@@ -69,7 +69,7 @@ def test_tapered_not_stepped_is_kept_by_refusal() -> None:
 
 
 def test_what_the_taper_is_worth() -> None:
-    """Four inches to six by a cone of 7 deg against a bare step: Borda's (1 - 0.444)^2 = 0.31 of the velocity pressure."""
+    """Four inches to six by a cone of 7 deg against a bare step: Borda's (1 - 0.444)^2 = 0.31 velocity pressures."""
     text = (
         "part: reducer\nend_a: {plain: {inside: 152.4}}\nend_b: {plain: {inside: 101.6}}\n"
         "air: {flow: 1400 m^3/h, from: end_b}\n"
@@ -81,7 +81,7 @@ def test_what_the_taper_is_worth() -> None:
 
 
 def test_two_bends_before_the_inlet_become_one_offset_with_its_angles_told() -> None:
-    """Two quarter bends stood before a collector's inlet; an offset of two 45s, or less, does it: angle and loss said."""
+    """Two quarter bends stood before a collector's inlet; an offset of two 45s does it: angle and loss said."""
     text = (
         "part: offset_adapter\noffset: {up: 60}\nend_a: {label: collector, plain: {inside: 100}}\n"
         "end_b: {label: run, plain: {inside: 100}}\nair: {flow: 800 m^3/h, from: end_b, dust: chips}\n"
