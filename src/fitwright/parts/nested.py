@@ -7,6 +7,7 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
+from fitwright.parts.airway import nested_airway
 from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
@@ -62,6 +63,7 @@ def build_nested(spec: ReducerSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
+        airway=nested_airway(a, length, b),
         assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),
         cautions=(*cautions, *CAUTIONS),
     )

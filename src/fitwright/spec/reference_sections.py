@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar import (
+    air,
     covers,
     flange,
     gate,
@@ -81,7 +82,10 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`rings`", gauge.RingsKeys),
             ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
-            ("`air`", parts.AirKeys),
+            ("`air`", air.AirKeys),
+            ("`fan`", air.FanKeys),
+            ("an entry of `points` of a fan", air.FanPointKeys),
+            ("`hose`", air.AirHoseKeys),
         ),
     ),
     (
