@@ -8,6 +8,8 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Vec
 from fitwright.part import Part, Pose
+from fitwright.parts.adapter_load_walls import bend_lengths
+from fitwright.parts.adapter_loads import loaded
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.bend_layout import Layout, laid_out
 from fitwright.parts.bend_room import Room, clocked, outline
@@ -62,7 +64,8 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, layout)),
         cautions=CAUTIONS,
     )
-    return halved(part, spec, (a, b), _centreline(room, layout.path))
+    parted = halved(part, spec, (a, b), _centreline(room, layout.path))
+    return loaded(parted, spec, (a, b), () if is_round else bend_lengths((a, b), room, layout.path, bend))
 
 
 def _centreline(room: Room, path: SpacePath) -> Centreline:
