@@ -9,7 +9,7 @@ from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.parts.adapter_load_faces import Bearing
 from fitwright.physics.hose_band import BAND_N
-from fitwright.physics.ring import band_mpa
+from fitwright.physics.ring import COLLECTOR_MPA, band_mpa
 from fitwright.shapes.joint import clock_direction
 from fitwright.spec.models import HoseTail
 
@@ -19,8 +19,6 @@ PULL_N = 100.0
 """Somebody drags at the hose, or it catches (common practice, no source)."""
 BEYOND_MM = 50.0
 """The hose leaves the mouth straight for so long before it gives way to the pull (common practice, no source)."""
-SUCTION_MPA = 0.003
-"""A collector that pulls at a blocked duct: 3 kPa, 12 in of water (common practice, no source)."""
 ASIDE_DEG = tuple(45.0 * k for k in range(8))
 ACROSS_DEG = tuple(90.0 * k for k in range(4))
 
@@ -35,7 +33,9 @@ def pushed(side: Bearing, held: tuple[str, ...], share: float = 1.0) -> Iterator
         yield LoadCase(f"hand at {key}", face.body, face.name, share * HAND_N, ways, held, why=why)
         return
     at = frame.point(0.0, -BEYOND_MM, 0.0)
-    why = f"somebody drags at the hose with {PULL_N:g} N, along it, at 45 deg or across, {BEYOND_MM:g} mm from the mouth"
+    why = (
+        f"somebody drags at the hose with {PULL_N:g} N, along it, at 45 deg or across, {BEYOND_MM:g} mm from the mouth"
+    )
     yield LoadCase(f"hose pull at {key}", face.body, face.name, share * PULL_N, _dragged(side), held, why=why, at=at)
 
 
@@ -53,9 +53,9 @@ def squeezed(side: Bearing, held: tuple[str, ...]) -> Iterator[LoadCase]:
 
 def sucked(wall: LoadFace, held: tuple[str, ...]) -> LoadCase:
     """Suction on a flat wall of the passage, for good."""
-    why = f"{SUCTION_MPA * 1000:g} kPa of suction behind a shut gate pull the {wall.name} in"
+    why = f"{COLLECTOR_MPA * 1000:g} kPa of suction behind a shut gate pull the {wall.name} in"
     name = f"suction on {wall.name}"
-    return LoadCase(name, wall.body, wall.name, 0.0, (), held, lasting=True, why=why, pressure_mpa=-SUCTION_MPA)
+    return LoadCase(name, wall.body, wall.name, 0.0, (), held, lasting=True, why=why, pressure_mpa=-COLLECTOR_MPA)
 
 
 def _aside(side: Bearing, clock_deg: float) -> Vec:

@@ -65,7 +65,9 @@ def _joined(seam: Seam, number: int, spec: AdapterSpec, reach: float) -> tuple[l
     body, side = seam.bodies[number], (-1, 1)[number]
     n, right = seam.frame.inward, seam.frame.right
     into, out = _times(n, side), _times(n, -side)
-    face = LoadFace(f"{body} seam", body, "flat", Frame(seam.frame.origin, into, right), (-reach, reach), (-reach, reach))
+    face = LoadFace(
+        f"{body} seam", body, "flat", Frame(seam.frame.origin, into, right), (-reach, reach), (-reach, reach)
+    )
     assert spec.halves is not None
     joint = spec.halves.joint
     if not isinstance(joint, HalvesBolts):
