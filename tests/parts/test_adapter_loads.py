@@ -135,10 +135,10 @@ def test_every_declared_face_is_on_the_mesh(name: str) -> None:
     judge(named(name))
 
 
-@pytest.mark.parametrize("start", range(0, 60, 10))
+@pytest.mark.parametrize("start", range(0, 20, 5))
 def test_random_adapters(start: int) -> None:
     found: Counter[str] = Counter()
-    for seed in range(start, start + 10):
+    for seed in range(start, start + 5):
         family = ("reducer", "offset_adapter")[seed % 2]
         for text in (random_yaml(family, seed), random_sections(seed, family), halves_yaml(seed)):
             part = built(text)
@@ -148,9 +148,9 @@ def test_random_adapters(start: int) -> None:
                 judge(part)
             except AssertionError as error:
                 raise AssertionError(f"seed {seed}: {error}\n{text}") from error
-            assert part.loads or built(text) is None, text
+            assert part.loads, text
             found[part.family] += 1
-    assert sum(found.values()) >= 8
+    assert sum(found.values()) >= 7
 
 
 def test_soft_parts_say_why_they_are_left_out() -> None:

@@ -18,7 +18,7 @@ def test_long_tube() -> None:
 
 
 def test_long_tube_of_steel() -> None:
-    """A public worked sheet of Roark, 6th ed., table 35 case 19a: r 6.75 in, t 0.375 in, E 29e6 psi, nu 0.29: 1357 psi."""
+    """A public worked sheet of Roark (6th ed., table 35 case 19a): r 6.75 in, t 0.375 in, 29e6 psi, nu 0.29: 1357."""
     assert ring.long_tube_mpa(29e6, 0.375, 6.75, 0.29) == pytest.approx(1357.0, rel=1e-3)
 
 

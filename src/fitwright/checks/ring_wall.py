@@ -21,7 +21,7 @@ Numbers = NDArray[np.float64]
 
 @dataclass(frozen=True)
 class RingWall:
-    """A ring: outside radius and wall at the median, and the least wall [mm]; `round_share`: least radius over greatest.
+    """A ring: outside radius and wall at the median, the least wall [mm]; `round_share`: least radius over greatest.
 
     The median knows nothing of lips, lugs and channels, which take few of the rays.
     """
@@ -35,7 +35,8 @@ class RingWall:
 def ring_wall(mesh: trimesh.Trimesh, at: Frame, turn_share: float = 1.0) -> RingWall | None:
     """The wall round the frame's origin in the plane square to its axis; None where there is no ring.
 
-    `turn_share`: 0.5 for one half of a ring. From the axis outwards the first stretch of material counts: what stands on the outside beyond a gap does not.
+    `turn_share`: 0.5 for one half of a ring. From the axis outwards the first stretch of material counts: what stands
+    on the outside beyond a gap does not.
     """
     axes = np.array([at.right, at.inward, at.up], dtype=np.float64).T
     points = (np.asarray(mesh.vertices) - np.array(at.origin)) @ axes

@@ -28,6 +28,8 @@ WANTED = 1.5
 STATIONS, MARGIN = 9, 0.06
 COLLAR_MM = 2.0
 """The hose stop, which is stiff, begins so far behind the land."""
+TIE_N = 30.0
+"""No band is drawn as gently as that by hand (common practice, no source)."""
 THICKER_MM = 0.1
 """A wall that would hold is looked for in such steps."""
 LEAST_ROUND = 0.98
@@ -101,8 +103,8 @@ def _tail(body: Body, fit: FitSurface, finished: BodyMesh | None, spec: PartBase
     worst = min(judged(tail, material), key=lambda one: one.order)
     press = band_mpa(BAND_N, band, tail.d_mm)
     message = (
-        f"{fit.name}: a hose clamp turned tight ({BAND_N:g} N in a band of {band:g} mm) presses with {press:.2f} MPa on "
-        f"a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}"
+        f"{fit.name}: a hose clamp turned tight ({BAND_N:g} N in a band of {band:g} mm) presses with {press:.2f} MPa "
+        f"on a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}"
     )
     advice = "" if worst.severity == "pass" else _advice(f"{place}.wall", tail, material)
     return Finding(CODE, worst.severity, body.name, round(worst.factor, 3), worst.wanted, "", place, message, advice)
@@ -132,9 +134,10 @@ def judged(tail: Tail, material: Material) -> Iterator[Judged]:
     lasting = hoop * kept
     said = (
         f"{lasting:.1f} MPa round the ring stay ({100 * kept:.0f} % of what it was when tightened) where "
-        f"{material.lasting_mpa:.3g} MPa last: it creeps until the band is loose"
+        f"{material.lasting_mpa:.3g} MPa last"
     )
-    yield Judged(material.lasting_mpa / lasting, said, 1.0, breaks=False)
+    factor = material.lasting_mpa / lasting
+    yield Judged(factor, said if factor >= 1.0 else f"{said}: it creeps until the band is loose", 1.0, breaks=False)
     share = min(1.0, tail.band_mm / tail.free_mm)
     folds = stub_mpa(material.modulus_mpa, tail.wall_mm, r_out - tail.wall_mm / 2.0, tail.free_mm, nu) / share
     now, later = folds / press, material.creep_share * folds / (kept * press)
@@ -147,8 +150,10 @@ def _advice(key: str, tail: Tail, material: Material) -> str:
     """The wall that would hold, and how tight the band may be drawn."""
     bears = BAND_N * min(one.factor / one.wanted for one in judged(tail, material))
     gently = f"draw the band to {bears:.0f} N at the most ({bears / N_OF_NM:.2g} N m on its screw)"
+    if bears < TIE_N:
+        gently = "glue or tape the hose on in place of a band"
     if material.soft:
-        return f"{material.name} gives way under it: {gently}, which is a cable tie's; or print the tail in a stiff filament."
+        return f"{material.name} gives way under it: {gently}, or print the tail in a stiff filament."
     need = _would_hold_mm(tail, material)
     return f"{key}: {need:.1f} mm would hold; or {gently}." if need else f"No wall would hold: {gently}."
 
