@@ -22,6 +22,7 @@ from fitwright.checks import (
     printing,
     solid,
     stiffness,
+    strength_ring,
     temperature,
     wall,
 )
@@ -49,6 +50,7 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("motion", motion.check),
     ("hanger", hanger.check),
     ("stiffness", stiffness.check),
+    ("strength.ring", strength_ring.ring_findings),
     ("printing", printing.check),
     ("plate", plate.check),
     ("temperature", temperature.check),

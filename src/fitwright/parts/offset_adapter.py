@@ -8,6 +8,8 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Vec
 from fitwright.part import Leg, Part, Pose
+from fitwright.parts.adapter_load_walls import bend_lengths
+from fitwright.parts.adapter_loads import loaded
 from fitwright.parts.airway_bend import Lead, bent_airway, between
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
 from fitwright.parts.auto_bend import Tried, sizes_by_air
@@ -66,7 +68,8 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, layout, why)),
         cautions=CAUTIONS,
     )
-    return halved(part, spec, (a, b), _centreline(room, layout.path))
+    parted = halved(part, spec, (a, b), _centreline(room, layout.path))
+    return loaded(parted, spec, (a, b), () if is_round else bend_lengths((a, b), room, layout.path, bend))
 
 
 def _centreline(room: Room, path: SpacePath) -> Centreline:

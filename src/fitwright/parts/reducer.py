@@ -10,6 +10,8 @@ from cadquery import Solid
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
 from fitwright.part import Leg, Part, Station
+from fitwright.parts.adapter_load_walls import reducer_lengths
+from fitwright.parts.adapter_loads import loaded
 from fitwright.parts.airway import airway, cone
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
 from fitwright.parts.auto_air import HALF_ANGLES_DEG, Choice, chosen, is_ours
@@ -112,7 +114,8 @@ def build_reducer(spec: ReducerSpec) -> Part:
         assumed=assumed(spec, **_filled_in(spec, length, choice, link)),
         cautions=CAUTIONS,
     )
-    return halved(part, spec, (a, b), _centreline(a, link, length))
+    parted = halved(part, spec, (a, b), _centreline(a, link, length))
+    return loaded(parted, spec, (a, b), reducer_lengths((a, b), link.transition))
 
 
 def _centreline(a: PlacedEnd, link: Link, length: float) -> Centreline:
