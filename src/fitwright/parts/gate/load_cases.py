@@ -81,7 +81,8 @@ def thrusts(load: Load, way: float) -> tuple[Thrust, Thrust]:
     """Rod out, rod in; `way`: +1 where the cylinder lies outwards of its nose, as in `GatePlan`."""
     most = max(load.most_bar, load.setting_bar)
     found = []
-    for rod, sign in (("out", way), ("in", -way)):
+    ways: tuple[tuple[Way, float], ...] = (("out", way), ("in", -way))
+    for rod, sign in ways:
         running, greatest = (load.cylinder.stall_n(rod, bar) for bar in (load.setting_bar, most))
         found.append(Thrust(rod, running, greatest, load.setting_bar, most, (0.0, sign, 0.0)))
     return found[0], found[1]

@@ -97,9 +97,9 @@ def on_nose(
     yield from stalled(out, faces.out, held, at, limit_mm)
     yield from stalled(into, faces.into, held, at, limit_mm)
     carried = cylinder_hung(plan, spec, falls)
-    yield from hung(carried, faces.into, held)
+    yield from hung(carried, faces.out, held)  # clamped between nut and cylinder; the wider ring is the nut's
     why = "a hand that holds on to the cylinder"
-    yield hand(faces.into, held, why, (*ASIDE, *ALONG), carried.at, key="support")
+    yield hand(faces.out, held, why, (*ASIDE, *ALONG), carried.at, key="support")
     hold = plan.frame.nose.hold
     if isinstance(hold, ClampHold):
         yield _squeezed(hold, faces)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from fitwright.data.fasteners import FastenerRow, fastener
-from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.gate.load_cases import ALONG, ASIDE, Bears, Hung, hand, hung, stalled, thrusts
-from fitwright.parts.gate.load_faces import UP, bore, disc, minus, patch
+from fitwright.parts.gate.load_faces import OUT, UP, bore, disc, minus, patch
 from fitwright.parts.gate.load_springs import axial_n_mm, bedded_n_mm
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.yoke_clamp import preload_n
@@ -30,8 +30,7 @@ def grip(numbers: YokePlan, spec: GateBracketSpec, body: str) -> Bears:
     washers = [one for ear in numbers.ears for one in _washers(ear, numbers, row, body)]
     seats = [_seat(ear, numbers, spec, body) for ear in numbers.ears]
     supports = [_washer_support(one, numbers, row, spec) for one in washers]
-    kind = "fixed" if numbers.mount == "clamp" else "seat"
-    supports += [Support(one.name, kind) for one in seats]
+    supports += [Support(one.name, "fixed" if numbers.mount == "clamp" else "seat") for one in seats]
     cases = tuple(_squeezes(washers, seats, spec)) if numbers.mount == "clamp" else ()
     return Bears((*washers, *seats), tuple(supports), cases)
 
@@ -88,20 +87,17 @@ def _saddled(saddle: Saddle, body: str) -> Bears:
     return Bears(tuple(faces), tuple(Support(one.name, "fixed") for one in faces))
 
 
-def rod_nuts(numbers: YokePlan, body: str) -> tuple[LoadFace, ...]:
-    """The floors that both caught nuts bear on, as one face."""
-    rods = numbers.rods
-    half = rods[0].pocket_af_mm / 2
-    reach = max(abs(one.x_mm) for one in rods) + rods[0].pocket_af_mm / 3**0.5
-    return (patch("rod nuts", body, (0.0, 1.0, 0.0), rods[0].floor_y, (-reach, reach), (-half, half)),)
+def rod_nuts(numbers: YokePlan, body: str, row: FastenerRow) -> tuple[LoadFace, LoadFace]:
+    """What both rods' nuts bear on, as one face each: the pockets' floors, and before the plate the washers.
 
-
-def front_washers(numbers: YokePlan, row: FastenerRow, body: str) -> tuple[LoadFace, ...]:
-    """Under the nut before the yoke on either rod."""
-    d, front = row.washer_d2_mm or 2 * row.major_mm, numbers.plate.y[1]
-    return tuple(
-        disc(f"{rod.name} front nut", body, (rod.x_mm, front, 0.0), (0.0, -1.0, 0.0), d) for rod in numbers.rods
-    )
+    Before the plate it is a strip as high as a washer, from the window to the washers' outer edges.
+    """
+    rod, x = numbers.rods[0], max(abs(one.x_mm) for one in numbers.rods)
+    corner, half = rod.pocket_af_mm / math.sqrt(3.0), rod.pocket_af_mm / 2
+    caught = patch("caught nuts", body, OUT, rod.floor_y, (-x - corner, x + corner), (-half, half))
+    ring = (row.washer_d2_mm or 2 * row.major_mm) / 2
+    front = patch("front nuts", body, minus(OUT), numbers.plate.y[1], (-x - ring, x + ring), (-ring, ring))
+    return caught, front
 
 
 def rods_yoke_bears(
@@ -109,16 +105,14 @@ def rods_yoke_bears(
 ) -> Bears:
     """The yoke on rods: what the nose plate bears comes to it through the rods, and goes into the gate."""
     held_by = grip(numbers, spec, body)
-    (nuts,) = rod_nuts(numbers, body)
+    caught, front = rod_nuts(numbers, body, fastener(plan.frame.rod))
     held = held_names(held_by)
-    at: Vec = (0.0, nuts.frame.origin[1], 0.0)
     cases = [*held_by.cases]
-    for one in thrusts(load, plan.way):
-        cases += stalled(one, nuts, held, at)
-    cases += hung(what, nuts, held, "the cylinder with its nose plate")
-    cases.append(hand(nuts, held, "a hand that holds on to the cylinder", (*ASIDE, *ALONG), what.at, key="support"))
-    fronts = front_washers(numbers, fastener(plan.frame.rod), body)
-    return Bears((*held_by.faces, nuts, *fronts), held_by.supports, tuple(cases))
+    for thrust, face in zip(thrusts(load, plan.way), (caught, front), strict=True):
+        cases += stalled(thrust, face, held, (0.0, face.frame.origin[1], 0.0))
+    cases += hung(what, front, held, "the cylinder with its nose plate")
+    cases.append(hand(front, held, "a hand that holds on to the cylinder", (*ASIDE, *ALONG), what.at, key="support"))
+    return Bears((*held_by.faces, caught, front), held_by.supports, tuple(cases))
 
 
 def held_names(held_by: Bears) -> tuple[str, ...]:
