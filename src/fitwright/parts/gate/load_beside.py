@@ -88,7 +88,7 @@ def bridge_bears(plan: GatePlan, spec: GateBracketSpec, load: Load, beside: Alon
     cases: list[LoadCase] = []
     for one, face in zip(thrusts(load, plan.way), (jam, caught), strict=True):
         rod_way = replace(one, frame_way=minus(one.frame_way))
-        cases += stalled(rod_way, face, held, (x, face.frame.origin[1], 0.0))
+        cases += stalled(rod_way, face, held, (x, face.frame.origin[1], 0.0), key="material")
     return Bears(tuple(faces), tuple(supports), tuple(cases))
 
 
@@ -130,4 +130,4 @@ def _bush_pressed(inside: LoadFace, outside: LoadFace, beside: AlongsidePlan, lo
     why = "the guide rod, which keeps the bridge from turning, the cylinder stalled"
     ways: tuple[Vec, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0))
     name = f"guide rod on {inside.name}"
-    yield LoadCase(name, "bush", inside.name, force, ways, (outside.name,), lasting=True, why=why, key="guide_rod")
+    yield LoadCase(name, "bush", inside.name, force, ways, (outside.name,), lasting=True, why=why, key="second_guide")

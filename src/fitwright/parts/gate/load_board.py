@@ -7,16 +7,17 @@ the nose foot is held by the board, which presses, and its bolts, which pull.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.gate.board_gate_foot import screw_name
 from fitwright.parts.gate.board_nose_foot import bolt_names
-from fitwright.parts.gate.board_plan import BIG_WASHER_MM, FLOOR_MM, BoardPlan, GateFoot
+from fitwright.parts.gate.board_plan import BIG_WASHER_MM, FLOOR_MM, BoardPlan, GateFoot, nut_pull_n
 from fitwright.parts.gate.load_cases import ASIDE, Bears, Hung, hand, hung, stalled, thrusts
 from fitwright.parts.gate.load_faces import UP, disc, minus, patch
 from fitwright.parts.gate.load_nose import clamp_supports, nose_faces, on_nose
 from fitwright.parts.gate.load_springs import in_board_n_mm, in_wood_n_mm
 from fitwright.parts.gate.load_yoke import grip, held_names
-from fitwright.parts.gate.nose_hold import PRELOAD_MPA
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
@@ -35,7 +36,7 @@ def gate_foot_bears(plan: GatePlan, spec: GateBracketSpec, load: Load, board: Bo
         hand(sole, held, "a hand that takes hold of the board", ASIDE, (0.0, what.at[1], sole.frame.origin[2]))
     )
     nuts = _leg_nuts(foot)
-    cases += [_tightened(one, foot, board, sole) for one in nuts]
+    cases += [case for one in nuts for case in _pulled(one, sole, plan, load)]
     supports = (*held_by.supports, Support(sole.name, "seat"))
     return Bears((*held_by.faces, sole, *nuts), supports, tuple(cases))
 
@@ -54,14 +55,21 @@ def _leg_nuts(foot: GateFoot) -> list[LoadFace]:
     ]
 
 
-def _tightened(face: LoadFace, foot: GateFoot, board: BoardPlan, sole: LoadFace) -> LoadCase:
-    """What a nut may press on the print for good: its screw is drawn up until then."""
-    across = board.screw.nut_af_mm or 2 * board.screw.major_mm
-    force = PRELOAD_MPA * (0.866 * across**2 - 0.785 * foot.hole_d_mm**2)
-    why = f"its screw tightened to {force:.0f} N, for good"
-    ways = (face.frame.inward,)
-    name = f"tightened on {face.name}"
-    return LoadCase(name, face.body, face.name, force, ways, (sole.name,), lasting=True, why=why, key="material")
+def _pulled(face: LoadFace, sole: LoadFace, plan: GatePlan, load: Load) -> Iterator[LoadCase]:
+    """What the thrust that turns the foot pulls on a nut, while the board presses below it."""
+    way = thrusts(load, plan.way)[0]
+    for word, thrust, lasting in (("running", way.running_n, True), ("greatest", way.most_n, False)):
+        yield LoadCase(
+            f"{word} thrust pulls on {face.name}",
+            face.body,
+            face.name,
+            nut_pull_n(plan, thrust),
+            (face.frame.inward,),
+            (sole.name,),
+            lasting=lasting,
+            why=f"the thrust of {thrust:.0f} N, which turns the foot",
+            key="frame",
+        )
 
 
 def nose_foot_bears(

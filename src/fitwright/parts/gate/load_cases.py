@@ -89,7 +89,12 @@ def thrusts(load: Load, way: float) -> tuple[Thrust, Thrust]:
 
 
 def stalled(
-    thrust: Thrust, face: LoadFace, held: tuple[str, ...], at: Vec | None = None, limit_mm: float = 0.0
+    thrust: Thrust,
+    face: LoadFace,
+    held: tuple[str, ...],
+    at: Vec | None = None,
+    limit_mm: float = 0.0,
+    key: str = "frame",
 ) -> Iterator[LoadCase]:
     """One way's thrust on this face: as it is run, for good; at the most that it may be, once."""
     for word, force, bar, lasting in (
@@ -109,7 +114,7 @@ def stalled(
             why=f"the cylinder stalled at {bar:.1f} bar, its rod going {thrust.rod}",
             at=at,
             limit_mm=limit_mm if lasting else 0.0,
-            key="pressure",
+            key=key,
         )
 
 

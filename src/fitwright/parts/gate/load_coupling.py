@@ -42,7 +42,10 @@ def coupling_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
         Support(pin.name, "washer", pin_n_mm(at.pin_d_mm, at.slot_mm + at.jaw_mm), SLIDES_N_MM),
         Support(floor.name, "washer", *HELD),
     )
-    cases = [*stalled(opens, nut, (pin.name,)), *stalled(shuts, back, (floor.name,))]
+    cases = [
+        *stalled(opens, nut, (pin.name,), key="material"),
+        *stalled(shuts, back, (floor.name,), key="material"),
+    ]
     return Bears((nut, back, pin, floor), supports, tuple(cases))
 
 
@@ -92,7 +95,7 @@ def _jawed(
     )
     cases: list[LoadCase] = []
     for thrust, face in zip(ways, rod, strict=True):
-        cases += stalled(thrust, face, (lower.name,))
+        cases += stalled(thrust, face, (lower.name,), key="material")
     cases.append(_screwed(under, UP, (lower.name, ledge.name), jaw))
     cases.append(_screwed(over, minus(UP), (toe.name, heel.name), jaw))
     return Bears((*rod, lower, under, ledge, toe, heel, over), supports, tuple(cases))
@@ -106,9 +109,9 @@ def _screws_x(jaw: JawPlan) -> tuple[float, float]:
 
 def _screwed(face: LoadFace, way: Vec, held: tuple[str, ...], jaw: JawPlan) -> LoadCase:
     force = 2.0 * jaw.preload_n
-    why = f"both screws tightened, {jaw.preload_n:.0f} N each, for good"
+    why = f"both screws tightened to {jaw.preload_n:.0f} N each"
     name = f"tightened on {face.name}"
-    return LoadCase(name, face.body, face.name, force, (way,), held, lasting=True, why=why, key="material")
+    return LoadCase(name, face.body, face.name, force, (way,), held, why=why, key="blade.hole")
 
 
 def sleeve_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
@@ -125,5 +128,5 @@ def sleeve_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
     nut, nose = (low, far) if plan.way > 0 else (far, low)
     into = next(one for one in thrusts(load, plan.way) if one.rod == "in")
     pressed = replace(into, frame_way=nut.frame.inward)
-    cases: Iterator[LoadCase] = stalled(pressed, nut, (nose.name,))
+    cases: Iterator[LoadCase] = stalled(pressed, nut, (nose.name,), key="material")
     return Bears((nut, nose), (Support(nose.name, "washer", *HELD),), tuple(cases))

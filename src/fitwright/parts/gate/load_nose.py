@@ -106,13 +106,13 @@ def on_nose(
 
 
 def _squeezed(hold: ClampHold, faces: NoseFaces) -> LoadCase:
-    """Its screws draw one cheek to the other, and both to the barrel, for good."""
+    """Its screws draw one cheek to the other, and both to the barrel; what is tightened slackens with time."""
     left, right = faces.more
     force = len(hold.screw_v_mm) * hold.preload_n
-    why = f"the clamp's screws, {hold.preload_n:.0f} N each, for good"
+    why = f"the clamp's screws, tightened to {hold.preload_n:.0f} N each"
     held = right.name, faces.out.name
     return LoadCase(
-        "clamp screws tightened", left.body, left.name, force, ((1.0, 0.0, 0.0),), held, lasting=True, why=why
+        "clamp screws tightened", left.body, left.name, force, ((1.0, 0.0, 0.0),), held, why=why, key="hold"
     )
 
 

@@ -63,7 +63,7 @@ def _squeezes(washers: list[LoadFace], seats: list[LoadFace], spec: GateBracketS
     """Each of a clamp's screws, tightened by hand."""
     force, held = preload_n(spec.gate.mount.size), tuple(one.name for one in seats)
     for face in washers:
-        why = f"the screw tightened by hand to {force:.0f} N, for good"
+        why = f"the screw tightened by hand to {force:.0f} N"
         yield LoadCase(
             f"tightened on {face.name}",
             face.body,
@@ -71,8 +71,8 @@ def _squeezes(washers: list[LoadFace], seats: list[LoadFace], spec: GateBracketS
             force,
             (face.frame.inward,),
             held,
-            lasting=True,
             why=why,
+            key="clamp",
         )
 
 
