@@ -45,7 +45,7 @@ def meshed(name: str) -> dict[str, BodyMesh]:
 
 
 def least(face: LoadFace, name: str) -> float:
-    if name.startswith("one piece") and "ear washer" in face.name:
+    if name.startswith(("one piece", "alongside")) and "ear washer" in face.name:
         return SLOTTED_WASHER
     return LEAST.get(face.name, LEAST_ROUND if face.kind == "round" else LEAST_FLAT)
 
@@ -125,7 +125,7 @@ def test_the_thrust_is_pressure_times_area(name: str) -> None:
     """p pi D^2 / 4 out, p pi (D^2 - d^2) / 4 in, from the bars that the case itself names."""
     part, cylinder = built(name), SPECS[name].cylinder
     out, into = (math.pi / 4 * (cylinder.bore_mm**2 - d**2) for d in (0.0, cylinder.rod_mm))
-    thrusts = [one for one in part.loads if "thrust" in one.name]
+    thrusts = [one for one in part.loads if "thrust, rod" in one.name]
     assert {one.lasting for one in thrusts if one.name.startswith("running")} == {True}
     assert {one.lasting for one in thrusts if one.name.startswith("greatest")} == {False}
     for case in thrusts:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from fitwright.data.nuts import nut
 from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.compensation import modelled
@@ -31,22 +32,22 @@ HELD = (HARD_N_MM, SLIDES_N_MM)
 def coupling_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
     """Coupling, and the jaw plate where the blade is clamped."""
     at, late = plan.coupling, coupling_shift_mm(plan)
-    nut = disc("coupling rod nut", "coupling", (0.0, at.nut_y1 + late, 0.0), OUT, at.nut_af_mm)
+    caught = disc("coupling rod nut", "coupling", (0.0, at.nut_y1 + late, 0.0), OUT, at.nut_af_mm)
     back_d = at.jam_af_mm or at.nut_af_mm
     back = disc("coupling back", "coupling", (0.0, at.back_y + late, 0.0), minus(OUT), back_d)
     opens, shuts = _on_blade(load, plan)
     if at.jaw is not None:
-        return _jawed(at, at.jaw, spec, (nut, back), (opens, shuts), late)
+        return _jawed(at, at.jaw, spec, (caught, back), (opens, shuts), late)
     pin, floor = _pin(at, spec, late), _floor(at, spec, late)
     supports = (
         Support(pin.name, "washer", pin_n_mm(at.pin_d_mm, at.slot_mm + at.jaw_mm), SLIDES_N_MM),
         Support(floor.name, "washer", *HELD),
     )
     cases = [
-        *stalled(opens, nut, (pin.name,), key="material"),
+        *stalled(opens, caught, (pin.name,), key="material"),
         *stalled(shuts, back, (floor.name,), key="material"),
     ]
-    return Bears((nut, back, pin, floor), supports, tuple(cases))
+    return Bears((caught, back, pin, floor), supports, tuple(cases))
 
 
 def _on_blade(load: Load, plan: GatePlan) -> tuple[Thrust, Thrust]:
@@ -121,12 +122,12 @@ def sleeve_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
         return Bears()
     x, y0, y1 = plan.axis_x_mm, sizes.y0, sizes.y0 + sizes.long_mm
     high, wide = rod_washer(spec)
-    nut_d = wide if high else plan.coupling.jam_af_mm or plan.coupling.nut_af_mm
+    nut_d = wide if high else nut(spec.cylinder.rod_thread, "thin").af_mm
     ds = (nut_d, nose_end_mm(spec)) if plan.way > 0 else (nose_end_mm(spec), nut_d)
     low = disc("sleeve's gate end", "sleeve", (x, y0, 0.0), OUT, min(ds[0], sizes.outside_mm))
     far = disc("sleeve's outer end", "sleeve", (x, y1, 0.0), minus(OUT), min(ds[1], sizes.outside_mm))
-    nut, nose = (low, far) if plan.way > 0 else (far, low)
+    pushed, nose = (low, far) if plan.way > 0 else (far, low)
     into = next(one for one in thrusts(load, plan.way) if one.rod == "in")
-    pressed = replace(into, frame_way=nut.frame.inward)
-    cases: Iterator[LoadCase] = stalled(pressed, nut, (nose.name,), key="material")
-    return Bears((nut, nose), (Support(nose.name, "washer", *HELD),), tuple(cases))
+    pressed = replace(into, frame_way=pushed.frame.inward)
+    cases: Iterator[LoadCase] = stalled(pressed, pushed, (nose.name,), key="material")
+    return Bears((pushed, nose), (Support(nose.name, "washer", *HELD),), tuple(cases))

@@ -22,7 +22,7 @@ from fitwright.parts.gate.load_beside import arm_bears, bridge_bears, bush_bears
 from fitwright.parts.gate.load_board import board_kg, gate_foot_bears, nose_foot_bears
 from fitwright.parts.gate.load_cases import FALLS, Bears, Hung, together
 from fitwright.parts.gate.load_coupling import coupling_bears, sleeve_bears
-from fitwright.parts.gate.load_nose import cylinder_hung, nose_faces, nose_plate_bears, on_nose
+from fitwright.parts.gate.load_nose import clamp_supports, cylinder_hung, nose_faces, nose_plate_bears, on_nose
 from fitwright.parts.gate.load_small import guard_bears, support_bears
 from fitwright.parts.gate.load_yoke import grip, held_names, rods_yoke_bears
 from fitwright.parts.gate.nose_stiffness import LASTING, LIMIT_MM
@@ -63,7 +63,7 @@ def _bracket(plan: GatePlan, spec: GateBracketSpec, load: Load, falls: tuple[Vec
     faces = nose_faces(plan, spec, "bracket")
     held = held_names(held_by)
     cases = (*held_by.cases, *on_nose(plan, spec, load, faces, held, falls, LIMIT_MM))
-    return Bears((*held_by.faces, *faces.all), held_by.supports, cases)
+    return Bears((*held_by.faces, *faces.all), (*held_by.supports, *clamp_supports(plan, faces)), cases)
 
 
 def _on_rods(
