@@ -72,6 +72,7 @@ NAMES = (
     "gaskets",
     "printers",
     "materials",
+    "materials_heat",
     "aliases",
 )
 """Every table, in the order in which lists show them; a test compares this with the folder."""

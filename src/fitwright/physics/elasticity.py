@@ -1,0 +1,281 @@
+"""Will a body bear its loads: finite elements on the exact solid, refined where the error is, judged place by place.
+
+A linear model, of second order on curved tetrahedra (NGSolve). A face is found by its place. Washers and fixed faces
+are springs spread over it; a seat only presses, patch by patch (the active set by non-negative least squares on the
+compliance of its patches), and the answers of a glued seat and of none stand beside it as bounds: potential energies
+are nested, so the movement along the load lies between them. Stresses are averaged at the vertices; beside washers and
+fixed edges, where a model of springs says little, the mean pressure is judged instead.
+
+Valid for small movements (a few per cent of a length) and for a filament below its softening point; a print's layers
+are taken as equally stiff each way. NGSolve is imported by `analyse` only.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitwright.loads import LoadCase, LoadFace, Support
+from fitwright.physics.elastic.counted import counted_at
+from fitwright.physics.elastic.fill import shares
+from fitwright.physics.elastic.held import Held, Spring
+from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_of
+from fitwright.physics.elastic.patch import Patch, found
+from fitwright.physics.elastic.seated import Seated, SeatModel, cells, seat_model
+from fitwright.physics.elastic.space import Space, stress
+from fitwright.physics.elastic.task import Answer, CaseAnswer, Effortless, Peak, Task
+from fitwright.physics.elastic.use import peak
+
+Array = NDArray[np.float64]
+MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
+"""A refinement that changes the governing movements and uses by less than this is the last."""
+MARKED_ERROR, MARKED_MOST = 0.5, 0.05
+"""Elements that hold this share of the squared error are refined, at most that share of all."""
+
+
+def analyse(task: Task) -> Answer:
+    """All cases of a body; an Answer that says why where it could not be analysed."""
+    import ngsolve
+
+    if not task.cases:
+        return Answer(task.body, why="nothing is declared that it bears")
+    ngsolve.SetNumThreads(task.effort.threads)
+    try:
+        with ngsolve.TaskManager():
+            return _refined(task)
+    except NotAnalysedError as error:
+        return Answer(task.body, why=str(error))
+    except MemoryError:
+        return Answer(task.body, why="there is not enough memory for it")
+
+
+@dataclass(frozen=True)
+class Way:
+    """One case from one direction, as solved on one mesh."""
+
+    case: LoadCase
+    direction: tuple[float, float, float] | None
+    forces: Array
+    seated: Seated
+    peak: Peak
+    held: Held
+    counted: Array
+
+    @property
+    def moved_mm(self) -> float:
+        """Of the loaded face along its load, seats pressing."""
+        return self.moved(self.seated.pressing)
+
+    def moved(self, displacement: Array) -> float:
+        """Mean movement along the load [mm]: work over force."""
+        size = self.case.force_n or float(np.abs(self.forces).sum()) or 1.0
+        return float(self.forces @ displacement) / size
+
+
+@dataclass
+class Model:
+    """A body on one state of its mesh: everything that does not depend on the case."""
+
+    task: Task
+    space: Space
+    patches: dict[str, Patch]
+    modulus_share: Array | None
+    strength_share: Array | None
+
+    def stress_at_corners(self, displacement: Array) -> Array:
+        """(elements, 4, 3, 3) in MPa."""
+        elastic = self.task.elastic
+        return stress(self.space.strain(displacement), elastic.modulus_mpa, elastic.poisson, self.modulus_share)
+
+    def peak(self, displacement: Array, counted: Array) -> Peak:
+        """The place nearest to giving way, on averaged stresses."""
+        mean = self.space.averaged(self.stress_at_corners(displacement))
+        points = self.space.points[: self.space.vertices]
+        return peak(mean, points, counted, self.task.elastic, self.task.layers, self.strength_share)
+
+
+def _refined(task: Task) -> Answer:
+    begun = time.monotonic()
+    mesh = mesh_of(task.brep, task.wall_mm, task.effort.size_mm, _near(task), task.volume_mm3 or 0.0)
+    ratio = 1.0 if task.volume_mm3 is None else volume_of(mesh) / task.volume_mm3
+    ways, model = _solved(task, mesh)
+    change, done = (math.nan, math.nan), 0
+    for _ in range(task.effort.refinements):
+        spent = time.monotonic() - begun
+        if model.space.unknowns > task.effort.unknowns / 1.6 or spent > task.effort.seconds / 3.0:
+            break
+        _refine(model, ways)
+        finer, model = _solved(task, mesh)
+        change, ways, done = _changes(ways, finer), finer, done + 1
+        if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:
+            break
+    seconds = time.monotonic() - begun
+    spent_on = Effortless(int(mesh.ne), model.space.unknowns, done, seconds, change[0], change[1], ratio)
+    return Answer(task.body, tuple(_answers(model, ways)), spent_on)
+
+
+def _near(task: Task) -> list[tuple[Any, float]]:
+    """Finer elements where something small bears or holds: four across a washer."""
+    named = {name for case in task.cases for name in (case.on, *case.held)}
+    made: list[tuple[Any, float]] = []
+    for face in task.faces:
+        size = face.disc_mm or (min(face.right_mm[1] - face.right_mm[0], face.up_mm[1] - face.up_mm[0]))
+        if face.name in named and face.kind == "flat" and 0.0 < size < 40.0:
+            made.append((face.frame.origin, max(size / 4.0, 1.2)))
+            made += [(_rim(face, size / 2.0, turn), max(size / 4.0, 1.2)) for turn in range(8)]
+    return made
+
+
+def _rim(face: LoadFace, radius_mm: float, eighth: int) -> tuple[float, float, float]:
+    angle = math.pi * eighth / 4.0
+    return face.frame.point(radius_mm * math.sin(angle), 0.0, radius_mm * math.cos(angle))
+
+
+def _solved(task: Task, mesh: Any) -> tuple[list[Way], Model]:
+    space = Space(mesh)
+    named = {name for case in task.cases for name in (case.on, *case.held)}
+    faces = {face.name: face for face in task.faces}
+    missing = sorted(named - set(faces))
+    if missing:
+        raise NotAnalysedError(f"no face is called {missing[0]!r}")
+    model = Model(task, space, {name: found(faces[name], space) for name in sorted(named)}, *shares(space, task.infill))
+    ways: list[Way] = []
+    for held in dict.fromkeys(case.held for case in task.cases):
+        ways += _group(model, faces, held, [case for case in task.cases if case.held == held])
+    return ways, model
+
+
+def _group(model: Model, faces: dict[str, LoadFace], held: tuple[str, ...], cases: Sequence[LoadCase]) -> list[Way]:
+    """All cases that are held alike: one factorisation."""
+    supports = _supports(model.task, held)
+    factored = Held(
+        model.space,
+        [_spring(one, model) for one in supports if one.kind != "seat"],
+        model.task.elastic.modulus_mpa,
+        model.task.elastic.poisson,
+        model.modulus_share,
+    )
+    seats = [(faces[one.face], model.patches[one.face]) for one in supports if one.kind == "seat"]
+    made = cells(seats, model.space.unknowns)
+    seat = seat_model(made, factored.moved(made.pushes), model.task.effort.seat_n_mm3)
+    counted = counted_at(model.space, model.task, supports, faces, model.patches)
+    found_ways = []
+    for case in cases:
+        for direction, forces in _forces(case, model.patches[case.on]):
+            seated = seat.answers(factored.moved(forces[None, :])[0])
+            worst = model.peak(seated.pressing, counted)
+            found_ways.append(Way(case, direction, forces, seated, worst, factored, counted))
+    return found_ways
+
+
+def _supports(task: Task, held: tuple[str, ...]) -> list[Support]:
+    """How each of the held faces is held; seats alone cannot hold a body, so then they hold both ways."""
+    known = {one.face: one for one in task.supports}
+    made = [known.get(name, Support(name, "fixed")) for name in held]
+    if all(one.kind == "seat" for one in made):
+        return [replace(one, kind="fixed") for one in made]
+    return made
+
+
+def _spring(support: Support, model: Model) -> Spring:
+    patch, task = model.patches[support.face], model.task
+    if support.kind == "washer":
+        area = patch.area_mm2
+        return Spring(patch.indicator, (support.axial_n_mm / area, support.lateral_n_mm / area), patch.axis)
+    return Spring(patch.indicator, (task.elastic.modulus_mpa * task.effort.fixed_per_mm,))
+
+
+def _forces(case: LoadCase, patch: Patch) -> Iterator[tuple[tuple[float, float, float] | None, Array]]:
+    """Force vectors (unknowns,) of a case, one a direction."""
+    if case.pressure_mpa:
+        yield None, patch.pressed(case.pressure_mpa).reshape(-1)
+        return
+    for direction in case.directions:
+        share = None if case.at is not None else patch.pressing_share(direction)
+        made = case.force_n * patch.spread(direction, share)
+        if case.at is not None:
+            arm = np.asarray(case.at) - patch.middle
+            made = made + patch.couple(np.cross(arm, case.force_n * np.asarray(direction)))
+        yield direction, made.reshape(-1)
+
+
+def _refine(model: Model, ways: Sequence[Way]) -> None:
+    """Mark by the averaged stress against the raw one (Zienkiewicz and Zhu, 1987), in the governing ways."""
+    space = model.space
+    error = np.zeros(len(space.corners))
+    for way in _governing(ways):
+        raw = model.stress_at_corners(way.seated.pressing)
+        off = np.sum((raw - space.averaged(raw)[space.corners]) ** 2, axis=(1, 2, 3)) * space.volumes
+        off = np.where(way.counted[space.corners].all(axis=1), off, 0.0)
+        error += off / max(float(off.sum()), 1e-300)
+    order = np.argsort(error)[::-1]
+    enough = int(np.searchsorted(np.cumsum(error[order]), MARKED_ERROR * error.sum())) + 1
+    marked = np.zeros(len(order), dtype=bool)
+    marked[order[: max(1, min(enough, int(MARKED_MOST * len(order))))]] = True
+    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = marked
+    space.mesh.Refine()
+    space.mesh.Curve(2)
+
+
+def _governing(ways: Sequence[Way]) -> list[Way]:
+    """The worst way of each body's two most used cases, and the one that moves furthest."""
+    by_use = sorted(_worst_of_each(ways), key=lambda way: -way.peak.use)[:2]
+    furthest = max(ways, key=lambda way: abs(way.moved_mm))
+    return by_use if any(way is furthest for way in by_use) else [*by_use, furthest]
+
+
+def _worst_of_each(ways: Sequence[Way]) -> list[Way]:
+    worst: dict[str, Way] = {}
+    for way in ways:
+        if way.case.name not in worst or way.peak.use > worst[way.case.name].peak.use:
+            worst[way.case.name] = way
+    return list(worst.values())
+
+
+def _changes(before: Sequence[Way], after: Sequence[Way]) -> tuple[float, float]:
+    """Relative change of the greatest movement, and of the greatest use."""
+    governing = _governing(after)
+    old = {(way.case.name, way.direction): way for way in before}
+    pairs = [(old[way.case.name, way.direction], way) for way in governing]
+    moved = max(abs(a.moved_mm / b.moved_mm - 1.0) if b.moved_mm else 0.0 for a, b in pairs)
+    return moved, abs(max(a.peak.use for a, _ in pairs) / max(b.peak.use for _, b in pairs) - 1.0)
+
+
+def _answers(model: Model, ways: Sequence[Way]) -> Iterator[CaseAnswer]:
+    """The worst direction of each case, with the bounds."""
+    for way in _worst_of_each(ways):
+        glued, loose = (model.peak(u, way.counted).use for u in (way.seated.glued, way.seated.loose))
+        furthest = max((w for w in ways if w.case.name == way.case.name), key=lambda w: abs(w.moved_mm))
+        yield CaseAnswer(
+            name=way.case.name,
+            direction=way.direction,
+            peak=way.peak,
+            moved_mm=furthest.moved_mm,
+            glued_use=glued,
+            loose_use=loose,
+            glued_mm=furthest.moved(furthest.seated.glued),
+            loose_mm=furthest.moved(furthest.seated.loose),
+            bearing=_bearing(model, way),
+        )
+
+
+def _bearing(model: Model, way: Way) -> tuple[str, float]:
+    """The washer or loaded face under the greatest mean pressure [MPa]."""
+    moved = model.space.by_component(way.seated.pressing)
+    pressed = []
+    for support in _supports(model.task, way.case.held):
+        if support.kind == "washer":
+            patch = model.patches[support.face]
+            force = support.axial_n_mm * abs(patch.along(moved, np.asarray(patch.axis)))
+            pressed.append((support.face, force / patch.area_mm2))
+    loaded = model.patches[way.case.on]
+    pressed.append((way.case.on, abs(way.case.pressure_mpa) or way.case.force_n / loaded.area_mm2))
+    return max(pressed, key=lambda one: one[1])
+
+
