@@ -8,6 +8,8 @@ from functools import cache
 
 import numpy as np
 import pytest
+import shapely
+import trimesh
 from tests.hanger_specs import PIPE_110, hanger
 from tests.whole import spec_of
 
@@ -67,23 +69,40 @@ def built(name: str) -> Part:
 
 
 @cache
+def mesh_of(name: str, body: str) -> trimesh.Trimesh:
+    return mesh_body(next(one for one in built(name).bodies if one.name == body)).mesh
+
+
+@cache
 def facets(name: str, body: str) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Middles, normals (out of the material) and areas of a body's facets."""
-    mesh = mesh_body(next(one for one in built(name).bodies if one.name == body)).mesh
-    mesh = mesh.subdivide_to_size(2.5, max_iter=20)
+    mesh = mesh_of(name, body)
+    for _ in range(3):
+        mesh = mesh.subdivide()
     return mesh.triangles_center, mesh.face_normals, mesh.area_faces
+
+
+def flat_mm2(name: str, face: LoadFace) -> float:
+    """Area of the body's facets in the face's plane, cut off exactly at the face's limits."""
+    mesh, frame = mesh_of(name, face.body), face.frame
+    away = mesh.triangles - np.array(frame.origin)
+    right, up, s = (away @ np.array(v) for v in (frame.right, frame.up, frame.inward))
+    on = (np.abs(s).max(axis=1) < NEAR_MM) & (mesh.face_normals @ np.array(frame.inward) < -0.99)
+    limits = shapely.box(face.right_mm[0], face.up_mm[0], face.right_mm[1], face.up_mm[1])
+    if face.disc_mm:
+        limits = limits.intersection(shapely.Point(0.0, 0.0).buffer(face.disc_mm / 2, quad_segs=64))
+    corners = np.stack([right[on], up[on]], axis=2)
+    return math.fsum(shapely.Polygon(one).intersection(limits).area for one in corners)
 
 
 def area_mm2(name: str, face: LoadFace) -> float:
     """Area of the facets that lie on the declared face and look out of its material."""
+    if face.kind == "flat":
+        return flat_mm2(name, face)
     middles, normals, areas = facets(name, face.body)
     frame = face.frame
     away = middles - np.array(frame.origin)
     right, up, s = (away @ np.array(v) for v in (frame.right, frame.up, frame.inward))
-    if face.kind == "flat":
-        on = (np.abs(s) < NEAR_MM) & (normals @ np.array(frame.inward) < -0.99)
-        on &= (right > face.right_mm[0]) & (right < face.right_mm[1]) & (up > face.up_mm[0]) & (up < face.up_mm[1])
-        return float(areas[on & (not face.disc_mm or np.hypot(right, up) < face.disc_mm / 2)].sum())
     r = np.hypot(right, up)
     turn = np.degrees(np.arctan2(right, up))
     low, high = face.turn_deg
