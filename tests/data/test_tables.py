@@ -58,7 +58,9 @@ def test_screw_keys_unique_and_ascending(name):
     assert majors == sorted(majors)
 
 
-@pytest.mark.parametrize(("name", "key"), [("printers", "name"), ("materials", "name"), ("materials_heat", "name"), ("aliases", "words")])
+@pytest.mark.parametrize(
+    ("name", "key"), [("printers", "name"), ("materials", "name"), ("materials_heat", "name"), ("aliases", "words")]
+)
 def test_other_keys_unique(name, key):
     keys = [row.text(key) for row in tables.load(name).rows]
     assert len(set(keys)) == len(keys)

@@ -51,3 +51,6 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("plate", plate.check),
     ("temperature", temperature.check),
 )
+
+CODES = (*(code for code, _ in CHECKS), "strength")
+"""Strength stands apart: it runs in a child beside the others (see pipeline.py)."""

@@ -120,6 +120,7 @@ def _add_paths(command: argparse.ArgumentParser) -> None:
 
 def _add_work(command: argparse.ArgumentParser) -> None:
     command.add_argument("-j", "--jobs", type=_count, default=2, metavar="N", help="parts at a time (default: 2)")
+    command.add_argument("--quick", action="store_true", help="leave out the strength check; the report says so")
     command.add_argument(
         "--time-limit", type=_seconds, default=300.0, metavar="SECONDS", help="for one part (default: 300)"
     )

@@ -27,12 +27,13 @@ from fitwright.physics.elastic.fill import shares
 from fitwright.physics.elastic.held import Held, Spring
 from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_of
 from fitwright.physics.elastic.patch import Patch, found
-from fitwright.physics.elastic.seated import Seated, SeatModel, cells, seat_model
+from fitwright.physics.elastic.seated import Seated, cells, seat_model
 from fitwright.physics.elastic.space import Space, stress
-from fitwright.physics.elastic.task import Answer, CaseAnswer, Effortless, Peak, Task
+from fitwright.physics.elastic.task import Answer, CaseAnswer, Peak, Spent, Task
 from fitwright.physics.elastic.use import peak
 
 Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
 """A refinement that changes the governing movements and uses by less than this is the last."""
 MARKED_ERROR, MARKED_MOST = 0.5, 0.05
@@ -65,7 +66,7 @@ class Way:
     seated: Seated
     peak: Peak
     held: Held
-    counted: Array
+    counted: Bools
 
     @property
     def moved_mm(self) -> float:
@@ -93,7 +94,7 @@ class Model:
         elastic = self.task.elastic
         return stress(self.space.strain(displacement), elastic.modulus_mpa, elastic.poisson, self.modulus_share)
 
-    def peak(self, displacement: Array, counted: Array) -> Peak:
+    def peak(self, displacement: Array, counted: Bools) -> Peak:
         """The place nearest to giving way, on averaged stresses."""
         mean = self.space.averaged(self.stress_at_corners(displacement))
         points = self.space.points[: self.space.vertices]
@@ -107,8 +108,7 @@ def _refined(task: Task) -> Answer:
     ways, model = _solved(task, mesh)
     change, done = (math.nan, math.nan), 0
     for _ in range(task.effort.refinements):
-        spent = time.monotonic() - begun
-        if model.space.unknowns > task.effort.unknowns / 1.6 or spent > task.effort.seconds / 3.0:
+        if model.space.unknowns > task.effort.unknowns / 1.6:
             break
         _refine(model, ways)
         finer, model = _solved(task, mesh)
@@ -116,7 +116,7 @@ def _refined(task: Task) -> Answer:
         if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:
             break
     seconds = time.monotonic() - begun
-    spent_on = Effortless(int(mesh.ne), model.space.unknowns, done, seconds, change[0], change[1], ratio)
+    spent_on = Spent(int(mesh.ne), model.space.unknowns, done, seconds, change[0], change[1], ratio)
     return Answer(task.body, tuple(_answers(model, ways)), spent_on)
 
 
@@ -277,5 +277,3 @@ def _bearing(model: Model, way: Way) -> tuple[str, float]:
     loaded = model.patches[way.case.on]
     pressed.append((way.case.on, abs(way.case.pressure_mpa) or way.case.force_n / loaded.area_mm2))
     return max(pressed, key=lambda one: one[1])
-
-

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Literal
 
@@ -158,6 +159,13 @@ class Material(Meant):
         return sustained_mpa(self.strength_across_mpa, self.sustained_share)
 
 
+class InfillOf(Meant):
+    """How a print is filled: `share` of the volume, 1 solid; `walls`: how many lines run along every surface."""
+
+    share: float = Field(1.0, gt=0, le=1)
+    walls: int = Field(4, ge=1)
+
+
 class PartBase(Meant):
     """What every part has. None: the family decides. `places` leads from a YAML key to its line and column."""
 
@@ -170,6 +178,8 @@ class PartBase(Meant):
     material: Material
     envelope: Envelope = Envelope()
     near_heat_c: float | None = None
+    infill_share: float = Field(1.0, gt=0, le=1)
+    wall_lines: int | None = None
     defaulted: tuple[str, ...] = ()
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
 
@@ -182,6 +192,16 @@ class PartBase(Meant):
     def sizes(self) -> Mapping[str, Size]:
         """The measured or catalogued sizes by the YAML path of what says them."""
         return {}
+
+    @property
+    def infill(self) -> InfillOf:
+        """Infill and wall lines; where the YAML gives no lines, as many as make its thickest wall solid."""
+        return InfillOf(share=self.infill_share, walls=self.wall_lines or self.solid_lines)
+
+    @property
+    def solid_lines(self) -> int:
+        """Wall lines on each side that make the thickest wall solid."""
+        return max(1, math.ceil(self.thickest_wall_mm / self.printer.line_mm / 2 - 1e-9))
 
     @property
     def thickest_wall_mm(self) -> float:

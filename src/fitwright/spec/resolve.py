@@ -60,6 +60,8 @@ def resolve(
         "material": material,
         "envelope": keys.envelope.meant_as(folder),
         "near_heat_c": keys.near_heat,
+        "infill_share": keys.infill,
+        "wall_lines": keys.wall_lines,
         "defaulted": tuple(_defaulted(keys)),
         "places": places,
     }

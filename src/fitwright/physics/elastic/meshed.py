@@ -57,9 +57,7 @@ def mesh_of(brep: str, wall_mm: float, size_mm: float | None, near: list[tuple[A
             shape = geometry.shape
             area = sum(face.mass for face in shape.faces)
             size = size_mm or usual_size_mm(area, wall_mm)
-            wanted = MeshingParameters(
-                maxh=size, grading=0.4, curvaturesafety=1.0, segmentsperedge=0.3, optsteps3d=2
-            )
+            wanted = MeshingParameters(maxh=size, grading=0.4, curvaturesafety=1.0, segmentsperedge=0.3, optsteps3d=2)
             for (x, y, z), h in near:
                 if h < size:
                     wanted.RestrictH(x=float(x), y=float(y), z=float(z), h=float(h))

@@ -154,9 +154,7 @@ def _outward_sign(face: LoadFace, space: Space) -> float:
     normal = ngsolve.specialcf.normal(3)
     right, up = (_along(face.frame, axis) for axis in (face.frame.right, face.frame.up))
     r = ngsolve.sqrt(right * right + up * up)
-    across = sum(
-        normal[k] * (face.frame.right[k] * right + face.frame.up[k] * up) / (r + 1e-9) for k in range(3)
-    )
+    across = sum(normal[k] * (face.frame.right[k] * right + face.frame.up[k] * up) / (r + 1e-9) for k in range(3))
     return -1.0 if float(space.weights(indicator_of(face) * across)[: space.vertices].sum()) > 0.0 else 1.0
 
 

@@ -44,7 +44,7 @@ class Space:
 
     def by_component(self, values: Array) -> Array:
         """A displacement or force vector as (3, n): component after component."""
-        return values.reshape(3, -1)
+        return np.asarray(values.reshape(3, -1))
 
     def weights(self, indicator: Any) -> Array:
         """Integral of each scalar function over the part of the boundary where the indicator is 1 [mm2], (n,)."""
@@ -53,7 +53,8 @@ class Space:
         form = ngsolve.LinearForm(self.scalar)
         form += indicator * self.scalar.TestFunction() * ngsolve.ds(bonus_intorder=4)
         form.Assemble()
-        return np.array(form.vec.FV().NumPy())
+        found: Array = np.array(form.vec.FV().NumPy())
+        return found
 
     def strain(self, displacement: Array) -> Array:
         """Small strain at the corners of each element, (elements, 4, 3, 3)."""
@@ -61,7 +62,7 @@ class Space:
 
         self._field.vec.FV().NumPy()[:] = displacement
         gradient = np.asarray(ngsolve.Grad(self._field)(self._at)).reshape(-1, 4, 3, 3)
-        return 0.5 * (gradient + gradient.transpose(0, 1, 3, 2))
+        return np.asarray(0.5 * (gradient + gradient.transpose(0, 1, 3, 2)))
 
     def averaged(self, values: Array) -> Array:
         """Values at elements' corners (elements, 4, ...) as means at the vertices, weighed by volume."""
@@ -69,15 +70,20 @@ class Space:
         weight = np.bincount(self.corners.ravel(), np.repeat(self.volumes, 4), self.vertices)
         sums = [np.bincount(self.corners.ravel(), flat[:, k], self.vertices) for k in range(flat.shape[1])]
         made = np.stack(sums, axis=1) / np.maximum(weight, 1e-300)[:, None]
-        return made.reshape(self.vertices, *values.shape[2:])
+        return np.asarray(made.reshape(self.vertices, *values.shape[2:]))
 
     def _middles(self, corners: Array) -> Array:
+        """Middle of the edge of each function beyond the vertices'; a refined mesh also lists edges that are gone."""
         import ngsolve
 
         ends = np.array([[v.nr for v in edge.vertices] for edge in self.mesh.edges], dtype=np.int64)
-        numbers = [self.scalar.GetDofNrs(ngsolve.NodeId(ngsolve.EDGE, k))[0] for k in (0, len(ends) - 1)]
-        assert numbers == [self.vertices, self.vertices + len(ends) - 1]
-        return np.asarray((corners[ends[:, 0]] + corners[ends[:, 1]]) / 2.0)
+        owned = [self.scalar.GetDofNrs(ngsolve.NodeId(ngsolve.EDGE, k)) for k in range(len(ends))]
+        there = np.array([len(one) == 1 and one[0] >= 0 for one in owned])
+        numbers = np.array([one[0] for one, is_there in zip(owned, there, strict=True) if is_there])
+        made = np.full((int(self.scalar.ndof) - self.vertices, 3), np.nan)
+        made[numbers - self.vertices] = (corners[ends[there, 0]] + corners[ends[there, 1]]) / 2.0
+        assert np.isfinite(made).all()
+        return np.asarray(made)
 
 
 def stress(strain: Array, modulus_mpa: float, poisson: float, share: Array | None = None) -> Array:

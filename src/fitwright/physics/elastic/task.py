@@ -47,12 +47,14 @@ class Infill:
 
 @dataclass(frozen=True)
 class Effort:
-    """How much is spent: element size [mm] (None: by the wall and the surface), refinements, unknowns and seconds."""
+    """How much is spent: element size [mm] (None: by the wall and the surface), refinements, unknowns.
+
+    Never by the clock: the same part gives the same answer on any machine.
+    """
 
     size_mm: float | None = None
     refinements: int = 2
     unknowns: int = 260_000
-    seconds: float = 24.0
     fixed_per_mm: float = 2.0
     """What a `fixed` face is held by, over its area: modulus x this [1/mm]: about as stiff as the thing it sits on."""
     seat_n_mm3: float = 20.0
@@ -114,8 +116,8 @@ class CaseAnswer:
 
 
 @dataclass(frozen=True)
-class Effortless:
-    """How the answer was reached: elements, unknowns, refinements, seconds, and how far the last refinement moved it."""
+class Spent:
+    """How the answer was reached: elements, unknowns, refinements, seconds, what the last refinement still changed."""
 
     elements: int
     unknowns: int
@@ -133,6 +135,6 @@ class Answer:
 
     body: str
     cases: tuple[CaseAnswer, ...] = ()
-    spent: Effortless | None = None
+    spent: Spent | None = None
     why: str = ""
     notes: tuple[str, ...] = field(default=())

@@ -46,12 +46,21 @@ def used(stress_mpa: Array, elastic: Elastic, layers: Vec | None, share: Array |
     return inside, across_layers(stress_mpa, layers) / (elastic.across_mpa * left)
 
 
-def peak(stress_mpa: Array, points: Array, counted: Array, elastic: Elastic, layers: Vec | None, share: Array | None) -> Peak:
+def peak(
+    stress_mpa: Array,
+    points: Array,
+    counted: NDArray[np.bool_],
+    elastic: Elastic,
+    layers: Vec | None,
+    share: Array | None,
+) -> Peak:
     """The worst vertex among those that count."""
     inside, between = used(stress_mpa, elastic, layers, share)
     both = np.where(counted, np.maximum(inside, between), -1.0)
     k = int(np.argmax(both))
     how = ACROSS if between[k] > inside[k] else IN_LAYER
-    limit = (elastic.across_mpa if how == ACROSS else elastic.strength_mpa) * (1.0 if share is None else float(share[k]))
+    limit = (elastic.across_mpa if how == ACROSS else elastic.strength_mpa) * (
+        1.0 if share is None else float(share[k])
+    )
     x, y, z = (float(v) for v in points[k])
     return Peak(float(both[k]), how, (x, y, z), float(both[k]) * limit, limit)

@@ -18,7 +18,7 @@ from fitwright.spec.grammar.joints import EndKeys
 from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.slit import SlitValue
-from fitwright.spec.grammar.values import Angle, Context, Flow, Length, Temperature, Text, Words
+from fitwright.spec.grammar.values import Angle, Context, Count, Flow, Length, Percent, Temperature, Text, Words
 from fitwright.spec.joints import Place
 
 LEAST_TURN_DEG = 0.1
@@ -69,6 +69,10 @@ class PartKeys(Grammar):
         "thickness": "write wall",
         "type": "write part",
         "family": "write part",
+        "perimeters": "write wall_lines",
+        "walls": "write wall_lines",
+        "fill": "write infill",
+        "density": "write infill",
     }
     part: str
     name: Annotated[str | None, Text("a short name", 60, _slug, number=True)] = Field(
@@ -88,6 +92,12 @@ class PartKeys(Grammar):
     )
     near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
         None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
+    )
+    infill: Annotated[float, Percent(10.0, 100.0)] = Field(
+        1.0, description="How full the slicer fills it inside its wall lines, in percent; 100 (solid) if absent."
+    )
+    wall_lines: Annotated[int | None, Count(1, 40)] = Field(
+        None, description="Lines along every surface, no unit; as many as make its thickest wall solid if absent."
     )
 
 
