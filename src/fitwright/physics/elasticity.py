@@ -29,27 +29,32 @@ from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_o
 from fitwright.physics.elastic.patch import Patch, found
 from fitwright.physics.elastic.seated import Seated, cells, seat_model
 from fitwright.physics.elastic.space import Space, stress
+from fitwright.physics.elastic.surface import Surface, blunt_mm
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Peak, Spent, Task
-from fitwright.physics.elastic.use import peak
+from fitwright.physics.elastic.use import peak, use_of
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
 """A refinement that changes the governing movements and uses by less than this is the last."""
-MARKED_ERROR, MARKED_MOST = 0.5, 0.05
+MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
+HOT_WALLS, FINE_ENOUGH = 1.2, 1.3
+"""So near to the governing places elements are refined too, until they are about as small as the stress is averaged."""
+EDGE_OF_VOLUME = 2.04
+"""Edge of a regular tetrahedron over the cube root of its volume."""
+CANDIDATES = 400
+"""So many of the most stressed places of the surface are looked at."""
+KEPT_WAYS, KEPT_SHARE = 3, 0.85
+"""On finer meshes a case keeps its worst directions: so many, those with this share of the worst's use."""
 
 
 def analyse(task: Task) -> Answer:
     """All cases of a body; an Answer that says why where it could not be analysed."""
-    import ngsolve
-
     if not task.cases:
         return Answer(task.body, why="nothing is declared that it bears")
-    ngsolve.SetNumThreads(task.effort.threads)
     try:
-        with ngsolve.TaskManager():
-            return _refined(task)
+        return _refined(task)
     except NotAnalysedError as error:
         return Answer(task.body, why=str(error))
     except MemoryError:
@@ -88,6 +93,7 @@ class Model:
     patches: dict[str, Patch]
     modulus_share: Array | None
     strength_share: Array | None
+    surface: Surface
 
     def stress_at_corners(self, displacement: Array) -> Array:
         """(elements, 4, 3, 3) in MPa."""
@@ -95,10 +101,15 @@ class Model:
         return stress(self.space.strain(displacement), elastic.modulus_mpa, elastic.poisson, self.modulus_share)
 
     def peak(self, displacement: Array, counted: Bools) -> Peak:
-        """The place nearest to giving way, on averaged stresses."""
+        """The place nearest to giving way: averaged at vertices, then along the surface over what blunts a corner."""
+        task, surface = self.task, self.surface
         mean = self.space.averaged(self.stress_at_corners(displacement))
-        points = self.space.points[: self.space.vertices]
-        return peak(mean, points, counted, self.task.elastic, self.task.layers, self.strength_share)
+        raw = use_of(mean, task.elastic, task.layers, self.strength_share)[surface.numbers]
+        raw = np.where(counted[surface.numbers], raw, -1.0)
+        which = np.argsort(raw)[::-1][:CANDIDATES]
+        blunted = surface.blunted(mean, which, blunt_mm(task.wall_mm))
+        share = None if self.strength_share is None else self.strength_share[surface.numbers[which]]
+        return peak(blunted, surface.points[which], task.elastic, task.layers, share)
 
 
 def _refined(task: Task) -> Answer:
@@ -111,7 +122,7 @@ def _refined(task: Task) -> Answer:
         if model.space.unknowns > task.effort.unknowns / 1.6:
             break
         _refine(model, ways)
-        finer, model = _solved(task, mesh)
+        finer, model = _solved(_narrowed(task, ways), mesh)
         change, ways, done = _changes(ways, finer), finer, done + 1
         if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:
             break
@@ -144,7 +155,9 @@ def _solved(task: Task, mesh: Any) -> tuple[list[Way], Model]:
     missing = sorted(named - set(faces))
     if missing:
         raise NotAnalysedError(f"no face is called {missing[0]!r}")
-    model = Model(task, space, {name: found(faces[name], space) for name in sorted(named)}, *shares(space, task.infill))
+    patches = {name: found(faces[name], space) for name in sorted(named)}
+    surface = Surface(mesh, space.points[: space.vertices])
+    model = Model(task, space, patches, *shares(space, task.infill), surface)
     ways: list[Way] = []
     for held in dict.fromkeys(case.held for case in task.cases):
         ways += _group(model, faces, held, [case for case in task.cases if case.held == held])
@@ -206,21 +219,43 @@ def _forces(case: LoadCase, patch: Patch) -> Iterator[tuple[tuple[float, float, 
 
 
 def _refine(model: Model, ways: Sequence[Way]) -> None:
-    """Mark by the averaged stress against the raw one (Zienkiewicz and Zhu, 1987), in the governing ways."""
+    """Divide the elements that hold most of the error, and those at the governing places that are still large."""
     space = model.space
-    error = np.zeros(len(space.corners))
+    error, hot = np.zeros(len(space.corners)), np.zeros(len(space.corners), dtype=bool)
+    coarse = EDGE_OF_VOLUME * np.cbrt(space.volumes) > FINE_ENOUGH * blunt_mm(model.task.wall_mm)
+    middles = space.points[space.corners].mean(axis=1)
     for way in _governing(ways):
         raw = model.stress_at_corners(way.seated.pressing)
-        off = np.sum((raw - space.averaged(raw)[space.corners]) ** 2, axis=(1, 2, 3)) * space.volumes
-        off = np.where(way.counted[space.corners].all(axis=1), off, 0.0)
+        mean = space.averaged(raw)
+        counted = way.counted[space.corners].all(axis=1)
+        off = np.where(counted, np.sum((raw - mean[space.corners]) ** 2, axis=(1, 2, 3)) * space.volumes, 0.0)
         error += off / max(float(off.sum()), 1e-300)
+        near = np.linalg.norm(middles - np.asarray(way.peak.at), axis=1) < HOT_WALLS * model.task.wall_mm
+        hot |= near & coarse
+    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = hot | _largest(error)
+    space.mesh.Refine()
+    space.mesh.Curve(2)
+
+
+def _largest(error: Array) -> Bools:
+    """The elements with the largest error (Zienkiewicz and Zhu, 1987: the averaged stress against the raw one)."""
     order = np.argsort(error)[::-1]
     enough = int(np.searchsorted(np.cumsum(error[order]), MARKED_ERROR * error.sum())) + 1
     marked = np.zeros(len(order), dtype=bool)
     marked[order[: max(1, min(enough, int(MARKED_MOST * len(order))))]] = True
-    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = marked
-    space.mesh.Refine()
-    space.mesh.Curve(2)
+    return marked
+
+
+def _narrowed(task: Task, ways: Sequence[Way]) -> Task:
+    """The same with the worst directions of each case only, and the one that moves furthest."""
+    kept = []
+    for case in task.cases:
+        own = sorted((w for w in ways if w.case.name == case.name), key=lambda w: -w.peak.use)
+        worst = [w for w in own[:KEPT_WAYS] if w.peak.use >= KEPT_SHARE * own[0].peak.use]
+        furthest = max(own, key=lambda w: abs(w.moved_mm))
+        directions = dict.fromkeys(w.direction for w in [*worst, furthest] if w.direction is not None)
+        kept.append(replace(case, directions=tuple(directions)))
+    return replace(task, cases=tuple(kept))
 
 
 def _governing(ways: Sequence[Way]) -> list[Way]:

@@ -91,5 +91,5 @@ def stress(strain: Array, modulus_mpa: float, poisson: float, share: Array | Non
     mu = modulus_mpa / (2.0 * (1.0 + poisson))
     lam = modulus_mpa * poisson / ((1.0 + poisson) * (1.0 - 2.0 * poisson))
     trace = np.trace(strain, axis1=-2, axis2=-1)
-    made = 2.0 * mu * strain + lam * trace[..., None, None] * np.eye(3)
+    made: Array = 2.0 * mu * strain + lam * trace[..., None, None] * np.eye(3)
     return made if share is None else made * share[:, None, None, None]

@@ -53,13 +53,12 @@ class Effort:
     """
 
     size_mm: float | None = None
-    refinements: int = 2
+    refinements: int = 3
     unknowns: int = 260_000
     fixed_per_mm: float = 2.0
     """What a `fixed` face is held by, over its area: modulus x this [1/mm]: about as stiff as the thing it sits on."""
     seat_n_mm3: float = 20.0
     """What a seat lies on: wood across its grain, 400 MPa over 20 mm of depth (common practice, no source)."""
-    threads: int = 2
 
 
 @dataclass(frozen=True)

@@ -46,17 +46,15 @@ def used(stress_mpa: Array, elastic: Elastic, layers: Vec | None, share: Array |
     return inside, across_layers(stress_mpa, layers) / (elastic.across_mpa * left)
 
 
-def peak(
-    stress_mpa: Array,
-    points: Array,
-    counted: NDArray[np.bool_],
-    elastic: Elastic,
-    layers: Vec | None,
-    share: Array | None,
-) -> Peak:
-    """The worst vertex among those that count."""
+def use_of(stress_mpa: Array, elastic: Elastic, layers: Vec | None, share: Array | None = None) -> Array:
+    """The greater use of both kinds at each vertex (n,)."""
+    return np.maximum(*used(stress_mpa, elastic, layers, share))
+
+
+def peak(stress_mpa: Array, points: Array, elastic: Elastic, layers: Vec | None, share: Array | None) -> Peak:
+    """The worst of some places."""
     inside, between = used(stress_mpa, elastic, layers, share)
-    both = np.where(counted, np.maximum(inside, between), -1.0)
+    both = np.maximum(inside, between)
     k = int(np.argmax(both))
     how = ACROSS if between[k] > inside[k] else IN_LAYER
     limit = (elastic.across_mpa if how == ACROSS else elastic.strength_mpa) * (
