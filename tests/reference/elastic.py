@@ -6,12 +6,15 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
+import numpy as np
 from cadquery import Solid
 
 from fitwright.checks.strength_tasks import brep_text
 from fitwright.frame import Frame, Vec
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.part import Body
+from fitwright.physics import elasticity
+from fitwright.physics.elastic.meshed import mesh_of
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Effort, Elastic, Task
 from fitwright.physics.elasticity import analyse
 
@@ -19,7 +22,7 @@ BODY = "body"
 E_MPA = 2000.0
 CLAMPED = 1e4
 """`fixed` so stiff that it gives way by less than a thousandth of what the handbooks' clamped ends do not."""
-SOFT = 1e-3
+SOFT = 20.0
 """[N/mm] of a support that only keeps a body that is in balance from floating away."""
 
 
@@ -50,7 +53,7 @@ def floating(name: str) -> Support:
     return Support(name, "washer", SOFT, SOFT)
 
 
-def answer(
+def task_of(
     solid: Solid,
     faces: Sequence[LoadFace],
     supports: Sequence[Support],
@@ -62,27 +65,46 @@ def answer(
     read: Vec | None = None,
     modulus_mpa: float = E_MPA,
     **effort: Any,
-) -> Answer:
-    """What `analyse` says of it.
+) -> Task:
+    """The task that `analyse` is given.
 
     `read`: the stress that is judged is then the pull (and shear) square to that direction, as between a print's
     layers; else the equivalent stress.
     """
     strong = 1e9 if read else 1.0
-    return analyse(
-        Task(
-            BODY,
-            brep(solid),
-            wall_mm,
-            tuple(faces),
-            tuple(supports),
-            tuple(cases),
-            Elastic(modulus_mpa, poisson, strong, 1.0),
-            read,
-            effort=Effort(size_mm, refinements, fixed_per_mm=CLAMPED, threads=1, **effort),
-            volume_mm3=solid.Volume(),
-        )
+    return Task(
+        BODY,
+        brep(solid),
+        wall_mm,
+        tuple(faces),
+        tuple(supports),
+        tuple(cases),
+        Elastic(modulus_mpa, poisson, strong, 1.0),
+        read,
+        effort=Effort(size_mm, refinements, fixed_per_mm=CLAMPED, **effort),
+        volume_mm3=solid.Volume(),
     )
+
+
+def answer(*asked: Any, **more: Any) -> Answer:
+    """What `analyse` says of it."""
+    return analyse(task_of(*asked, **more))
+
+
+class Solved:
+    """One case on one mesh, as the engine solves it: displacements and averaged stresses at the vertices."""
+
+    def __init__(self, task: Task, near: Sequence[tuple[Vec, float]] = ()) -> None:
+        mesh = mesh_of(task.brep, task.wall_mm, task.effort.size_mm, list(near), task.volume_mm3 or 0.0)
+        ways, self.model = elasticity._solved(task, mesh)
+        self.ways, self.way, space = ways, ways[0], self.model.space
+        self.at = space.points[: space.vertices]
+        self.moved = space.by_component(self.way.seated.pressing)[:, : space.vertices].T
+        self.stress = space.averaged(self.model.stress_at_corners(self.way.seated.pressing))
+
+    def nearest(self, place: Vec) -> int:
+        """The vertex that lies nearest."""
+        return int(np.linalg.norm(self.at - np.array(place), axis=1).argmin())
 
 
 def the(found: Answer) -> CaseAnswer:

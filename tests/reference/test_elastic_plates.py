@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from cadquery import Solid, Vector
 
 from fitwright.frame import Frame
 from fitwright.loads import LoadFace, Support
-from tests.reference.elastic import BODY, E_MPA, SOFT, answer, flat, floating, load, pressure, the
+from fitwright.physics.elastic.use import von_mises
+from tests.reference.elastic import BODY, E_MPA, Solved, answer, flat, floating, load, pressure, task_of, the
 
 X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-WIDE, LONG, THICK = 40.0, 130.0, 3.0
+WIDE, LONG, THICK = 40.0, 100.0, 3.0
 KT = {0.1: 2.722, 0.2: 2.508, 0.3: 2.349, 0.4: 2.236, 0.5: 2.159}
 """Stress beside the hole over that of the net section: Kt = 3 - 3.13 x + 3.66 x^2 - 1.53 x^3, x = d / W (W. C. Young,
 Roark's Formulas for Stress and Strain, table 17.1; after R. E. Peterson's curves, which have R. C. J. Howland's)."""
@@ -37,10 +39,17 @@ def test_a_hole_in_a_plate_that_is_pulled(x: float) -> None:
     mean_mpa = 1.0
     pull = load("pulled", mean_mpa * (WIDE - d) * THICK, X, ["held"])
     roller = Support("held", "washer", 1e7, 1.0)
-    # no refinement is stopped for being settled before the hole's edge is fine: so fine from the beginning
-    one = the(answer(plate, faces, [roller], [pull], max(d / 8, 1.2), 0.0, 2))
-    assert one.peak.stress_mpa == pytest.approx(KT[x] * mean_mpa, rel=0.02)
-    assert math.hypot(one.peak.at[0], abs(one.peak.at[1]) - d / 2) < 0.15 * d
+    rim = [(x, y, z) for x, y in around(d / 2) for z in (0.0, THICK)]
+    one = Solved(task_of(plate, faces, [roller], [pull], 8.0), [(at, d / 14) for at in rim])
+    equivalent = von_mises(one.stress)
+    k = int(equivalent.argmax())
+    assert equivalent[k] == pytest.approx(KT[x] * mean_mpa, rel=0.02)
+    assert math.hypot(one.at[k, 0], abs(one.at[k, 1]) - d / 2) < 0.15 * d
+
+
+def around(r: float, count: int = 40) -> list[tuple[float, float]]:
+    """Points of a circle."""
+    return [(r * math.cos(k * math.tau / count), r * math.sin(k * math.tau / count)) for k in range(count)]
 
 
 def test_a_clamped_disc_under_suction() -> None:
@@ -49,41 +58,47 @@ def test_a_clamped_disc_under_suction() -> None:
     """
     q, a, t, nu = 2.5e-3, 50.0, 2.0, 0.36
     stiff = E_MPA * t**3 / 12 / (1 - nu**2)
-    assert q * a**4 / 64 / stiff == pytest.approx(0.159, abs=5e-4) and 0.75 * q * (a / t) ** 2 == pytest.approx(1.17, abs=5e-3)
+    assert q * a**4 / 64 / stiff == pytest.approx(0.159, abs=5e-4) and 0.75 * q * (a / t) ** 2 == pytest.approx(
+        1.17, abs=5e-3
+    )
     disc = Solid.makeCylinder(a, t)
     rim = LoadFace("rim", BODY, "round", Frame((0.0, 0.0, 0.0), Z, X), r_mm=a, s_mm=(0.0, t))
     face = flat("face", (0.0, 0.0, 0.0), Z, X, (a, a))
     cases = [pressure("face", -q, ["rim"])]
-    one = the(answer(disc, (rim, face), (), cases, 4.0, nu, 1))
-    assert abs(one.moved_mm) == pytest.approx(q * a**4 / 64 / stiff / 3, rel=0.02)
-    pull = the(answer(disc, (rim, face), (), cases, 4.0, nu, 2, wall_mm=2.0, read=X))
-    x, y, _ = pull.peak.at
-    r, turn = math.hypot(x, y), math.atan2(y, x)
-    radial = 3 * q / (8 * t**2) * ((3 + nu) * r * r - (1 + nu) * a * a)
-    around = 3 * q / (8 * t**2) * ((1 + 3 * nu) * r * r - (1 + nu) * a * a)
-    there = radial * math.cos(turn) ** 2 + around * math.sin(turn) ** 2
-    shear = (radial - around) * math.sin(turn) * math.cos(turn)
-    assert r > 0.9 * a
-    assert pull.peak.stress_mpa == pytest.approx(math.sqrt(there**2 + 3 * shear**2), rel=0.02)
-    assert pull.peak.stress_mpa == pytest.approx(1.17, rel=0.08)  # a wall's half inside of the rim
+    one = Solved(task_of(disc, (rim, face), (), cases, 2.8, nu))
+    middle = one.nearest((0.0, 0.0, 0.0))
+    assert np.linalg.norm(one.at[middle]) < 2.5
+    assert abs(one.moved[middle, 2]) == pytest.approx(q * a**4 / 64 / stiff, rel=0.02)
+    r, turn = np.hypot(one.at[:, 0], one.at[:, 1]), np.arctan2(one.at[:, 1], one.at[:, 0])
+    out = np.stack([np.cos(turn), np.sin(turn), 0 * turn], axis=1)
+    radial = np.einsum("vi,vij,vj->v", out, one.stress, out)
+    on = (np.abs(one.at[:, 2] - t) < 1e-6) & (r < 0.9 * a)
+    quadratic, middle_mpa = np.polyfit(r[on] ** 2, radial[on], 1)
+    assert abs(quadratic * a**2 + middle_mpa) == pytest.approx(1.17, rel=0.02)
+    assert abs(middle_mpa) == pytest.approx(3 * q / (8 * t**2) * (1 + nu) * a**2, rel=0.02)
 
 
 def test_a_thick_ring_under_pressure_from_within() -> None:
     """1.667 p round the bore where the outside is twice it: (ro^2 + ri^2) / (ro^2 - ri^2) (G. Lame; S. Timoshenko,
     Strength of Materials, part 2). Its bore grows by p ri / E (1.667 + nu).
     """
-    ri, ro, high, p, nu = 20.0, 40.0, 10.0, 1.0, 0.3
+    ri, ro, high, p, nu = 20.0, 40.0, 5.0, 1.0, 0.3
     ring = Solid.makeCylinder(ro, high).cut(Solid.makeCylinder(ri, high + 2, Vector(0, 0, -1))).Solids()[0]
     axis = Frame((0.0, 0.0, 0.0), Z, X)
-    bore = LoadFace("bore", BODY, "round", axis, r_mm=ri, s_mm=(0.0, high))
-    spots = [flat(f"spot {k}", (36.0 * math.cos(w), 36.0 * math.sin(w), 0.0), Z, X, (2.0, 2.0), 3.0)
-             for k, w in enumerate((0.0, 2.1, 4.2))]
+    face = LoadFace("bore", BODY, "round", axis, r_mm=ri, s_mm=(0.0, high))
+    spots = [
+        flat(f"spot {k}", (36.0 * math.cos(w), 36.0 * math.sin(w), 0.0), Z, X, (2.0, 2.0), 3.0)
+        for k, w in enumerate((0.0, 2.1, 4.2))
+    ]
     held, soft = [one.name for one in spots], [floating(one.name) for one in spots]
     case = [pressure("bore", p, held)]
-    pull = the(answer(ring, (bore, *spots), soft, case, 3.0, nu, 1, read=X))
-    assert pull.peak.stress_mpa == pytest.approx(5.0 / 3.0 * p, rel=0.02)
-    assert math.hypot(*pull.peak.at[:2]) == pytest.approx(ri, rel=0.01)
-    assert pull.moved_mm == pytest.approx(p * ri / E_MPA * (5.0 / 3.0 + nu), rel=0.02)
-    both = the(answer(ring, (bore, *spots), soft, case, 3.0, nu, 1))
+    one = Solved(task_of(ring, (face, *spots), soft, case, 2.5, nu))
+    r = np.hypot(one.at[:, 0], one.at[:, 1])
+    bore = np.flatnonzero(r < ri + 1e-3)
+    grown = np.einsum("vi,vi->v", one.moved[bore, :2], one.at[bore, :2]).mean() / ri
+    assert grown == pytest.approx(p * ri / E_MPA * (5.0 / 3.0 + nu), rel=0.02)
+    for k in bore:
+        along = np.array([-one.at[k, 1], one.at[k, 0], 0.0]) / ri
+        assert along @ one.stress[k] @ along == pytest.approx(5.0 / 3.0 * p, rel=0.02)
+    both = the(answer(ring, (face, *spots), soft, case, 2.5, nu, 1))
     assert both.peak.stress_mpa == pytest.approx(p * math.sqrt((5 / 3) ** 2 + 1 + 5 / 3), rel=0.02)
-    assert SOFT < 1e-2
