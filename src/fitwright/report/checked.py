@@ -73,6 +73,8 @@ WORDS = {
     "printing.cost": "takes",
     "plate": "on one bed",
     "temperature": "heat",
+    "strength": "strength",
+    "strength.moves": "gives way",
 }
 """Code -> what the check is about, for somebody who never read about it."""
 TOLD_ELSEWHERE = ("fit.result", "printing.cost")

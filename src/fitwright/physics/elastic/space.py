@@ -86,10 +86,9 @@ class Space:
         return np.asarray(made)
 
 
-def stress(strain: Array, modulus_mpa: float, poisson: float, share: Array | None = None) -> Array:
-    """Hooke's law for (elements, 4, 3, 3); `share` of the modulus that each element has."""
+def stress(strain: Array, modulus_mpa: float, poisson: float) -> Array:
+    """Hooke's law for (..., 3, 3)."""
     mu = modulus_mpa / (2.0 * (1.0 + poisson))
     lam = modulus_mpa * poisson / ((1.0 + poisson) * (1.0 - 2.0 * poisson))
     trace = np.trace(strain, axis1=-2, axis2=-1)
-    made: Array = 2.0 * mu * strain + lam * trace[..., None, None] * np.eye(3)
-    return made if share is None else made * share[:, None, None, None]
+    return np.asarray(2.0 * mu * strain + lam * trace[..., None, None] * np.eye(3))
