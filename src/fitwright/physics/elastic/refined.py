@@ -1,0 +1,97 @@
+"""Where a mesh is made finer, which ways go on to it, and how much that changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitwright.physics.elastic.model import Model, Way
+from fitwright.physics.elastic.surface import blunt_mm
+from fitwright.physics.elastic.task import Task
+
+Array = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+MARKED_ERROR, MARKED_MOST = 0.25, 0.004
+"""Elements that hold this share of the squared error are refined, at most that share of all."""
+HOT_WALLS, FINE_ENOUGH = 1.2, 1.3
+"""So near to the governing places elements are refined too, until they are about as small as the stress is averaged."""
+EDGE_OF_VOLUME = 2.04
+"""Edge of a regular tetrahedron over the cube root of its volume."""
+KEPT_WAYS, KEPT_SHARE = 3, 0.85
+"""On finer meshes a case keeps its worst directions: so many, those with this share of the worst's use."""
+EASY = 0.2
+"""Below a fifth of what it bears a case is not refined: the first mesh misses a peak by a factor of two at the most."""
+
+
+def is_easy(case_ways: Sequence[Way]) -> bool:
+    """Whether a case is so far from giving way, and its movement matters so little, that no refinement could tell."""
+    return all(way.demand < EASY and not way.case.limit_mm for way in case_ways)
+
+
+def refine(model: Model, ways: Sequence[Way]) -> None:
+    """Divide the elements that hold most of the error, and those at the governing places that are still large."""
+    space = model.space
+    error, hot = np.zeros(len(space.corners)), np.zeros(len(space.corners), dtype=bool)
+    coarse = EDGE_OF_VOLUME * np.cbrt(space.volumes) > FINE_ENOUGH * blunt_mm(model.task.wall_mm)
+    middles = space.points[space.corners].mean(axis=1)
+    for way in governing(ways):
+        raw = model.stress_at_corners(way.seated.pressing)
+        mean = space.averaged(raw)
+        counted = way.counted[space.corners].all(axis=1)
+        off = np.where(counted, np.sum((raw - mean[space.corners]) ** 2, axis=(1, 2, 3)) * space.volumes, 0.0)
+        error += off / max(float(off.sum()), 1e-300)
+        near = np.linalg.norm(middles - np.asarray(way.peak.at), axis=1) < HOT_WALLS * model.task.wall_mm
+        hot |= near & coarse
+    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = hot | _largest(error)
+    space.mesh.Refine()
+    space.mesh.Curve(2)
+
+
+def _largest(error: Array) -> Bools:
+    """The elements with the largest error (Zienkiewicz and Zhu, 1987: the averaged stress against the raw one)."""
+    order = np.argsort(error)[::-1]
+    enough = int(np.searchsorted(np.cumsum(error[order]), MARKED_ERROR * error.sum())) + 1
+    marked = np.zeros(len(order), dtype=bool)
+    marked[order[: max(1, min(enough, int(MARKED_MOST * len(order))))]] = True
+    return marked
+
+
+def narrowed(task: Task, ways: Sequence[Way]) -> Task:
+    """The same without the easy cases, and of the others the worst directions only and the one that moves furthest."""
+    kept = []
+    for case in task.cases:
+        own = sorted((w for w in ways if w.case.name == case.name), key=lambda w: -w.demand)
+        if is_easy(own):
+            continue
+        worst = [w for w in own[:KEPT_WAYS] if w.demand >= KEPT_SHARE * own[0].demand]
+        furthest = max(own, key=lambda w: abs(w.moved_mm))
+        directions = dict.fromkeys(w.direction for w in [*worst, furthest] if w.direction is not None)
+        kept.append(replace(case, directions=tuple(directions)))
+    return replace(task, cases=tuple(kept))
+
+
+def governing(ways: Sequence[Way]) -> list[Way]:
+    """The worst way of each body's two most used cases, and the one that moves furthest."""
+    by_use = sorted(worst_of_each(ways), key=lambda way: -way.demand)[:2]
+    furthest = max(ways, key=lambda way: abs(way.moved_mm))
+    return by_use if any(way is furthest for way in by_use) else [*by_use, furthest]
+
+
+def worst_of_each(ways: Sequence[Way]) -> list[Way]:
+    worst: dict[str, Way] = {}
+    for way in ways:
+        if way.case.name not in worst or way.demand > worst[way.case.name].demand:
+            worst[way.case.name] = way
+    return list(worst.values())
+
+
+def changes(before: Sequence[Way], after: Sequence[Way]) -> tuple[float, float]:
+    """Relative change of the greatest movement, and of the greatest use."""
+    now = governing(after)
+    old = {(way.case.name, way.direction): way for way in before}
+    pairs = [(old[way.case.name, way.direction], way) for way in now]
+    moved = max(abs(a.moved_mm / b.moved_mm - 1.0) if b.moved_mm else 0.0 for a, b in pairs)
+    return moved, abs(max(a.demand for a, _ in pairs) / max(b.demand for _, b in pairs) - 1.0)
