@@ -3,13 +3,40 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import pytest
 
+from fitwright import pipeline
+from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Part
 from tests import sample_part
+
+
+@pytest.fixture(autouse=True)
+def without_strength(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whole parts are checked without finite elements, which take seconds, but in tests marked `strength`."""
+    if "strength" not in request.keywords:
+        monkeypatch.setattr(pipeline, "strength", Quick)
+
+
+class Quick:
+    """Stands for checks.strength where nothing is to be analysed."""
+
+    @staticmethod
+    def left_out(part: Part) -> list[Finding]:
+        return []
+
+    @staticmethod
+    @contextmanager
+    def analysing(*arguments: object) -> Iterator[Quick]:
+        yield Quick()
+
+    def findings(self) -> list[Finding]:
+        return []
 
 
 @pytest.fixture(scope="session")

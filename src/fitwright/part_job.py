@@ -18,12 +18,14 @@ if TYPE_CHECKING:
     from fitwright.spec.models import PartBase
 
 
-def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(
+    spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False, quick: bool = False
+) -> Result:
     """The same as `pipeline.build_part`."""
     with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
         from fitwright.pipeline import finish
 
-        return finish(work, force)
+        return finish(work, force, quick)
 
 
 def part_templates(spec: PartBase) -> tuple[Face, ...]:

@@ -6,15 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from fitwright.begun import Begun, Output, begun
-from fitwright.checks import CHECKS
+from fitwright.checks import CHECKS, strength
 from fitwright.errors import BuildError
 from fitwright.export.atomic import Staging
-from fitwright.export.dxf import body_dxf
-from fitwright.export.step import step_bytes
-from fitwright.export.stl import on_bed, stl_bytes
+from fitwright.export.body import add_body
 from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
-from fitwright.part import Body, Part
+from fitwright.part import Part
 from fitwright.parts import BUILDERS
 from fitwright.pose import PoseChoice, choose_pose
 from fitwright.report.model import Report, Result
@@ -34,7 +32,9 @@ def build_file(path: Path | str, out_dir: Path | str = "outputs", *, force: bool
     return [build_part(spec, out_dir, force=force) for spec in load_file(Path(path))]
 
 
-def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False) -> Result:
+def build_part(
+    spec: PartBase, out_dir: Path | str = "outputs", write: bool = True, force: bool = False, quick: bool = False
+) -> Result:
     """Build, check and export one part into a folder of its own, `out_dir/name`.
 
     Parameters
@@ -43,6 +43,8 @@ def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = Tr
         False checks only, and touches no file.
     force
         Write STL, STEP and DXF even of a body that a check blocks; the report then says so.
+    quick
+        Leave out the strength check; the report then says so.
 
     Raises
     ------
@@ -54,29 +56,37 @@ def build_part(spec: PartBase, out_dir: Path | str = "outputs", write: bool = Tr
         A file could not be written; the files of an earlier run are as they were.
     """
     with begun(spec, BUILDERS[spec.part], Path(out_dir) / spec.name if write else None) as work:
-        return finish(work, force)
+        return finish(work, force, quick)
 
 
-def finish(work: Begun, force: bool = False) -> Result:
+def finish(work: Begun, force: bool = False, quick: bool = False) -> Result:
     """Check and export a part that is built and meshed."""
     part, spec = work.part, work.spec
     meshes = {body.name: mesh_body(body, work.facets[body.name]) for body in part.bodies}
     poses = {body.name: choose_pose(body, meshes[body.name], spec.printer) for body in part.printed}
-    report = summary(part, meshes, poses, spec, check(part, meshes, spec))
+    report = summary(part, meshes, poses, spec, check(part, meshes, spec, quick))
     if work.output is None:
         return Result(report, (), report.findings)
     return _export(work, work.output, meshes, poses, report, force)
 
 
-def check(part: Part, meshes: Meshes, spec: PartBase) -> tuple[Finding, ...]:
-    """Run every check; one that cannot do its work is a finding that blocks, never a pass."""
+def check(part: Part, meshes: Meshes, spec: PartBase, quick: bool = False) -> tuple[Finding, ...]:
+    """Run every check; `strength`, which takes longest, runs beside the others, and not at all where it is `quick`."""
+    if quick:
+        return (*_others(part, meshes, spec), *strength.left_out(part))
+    with strength.analysing(part, meshes, spec) as analysis:
+        return (*_others(part, meshes, spec), *analysis.findings())
+
+
+def _others(part: Part, meshes: Meshes, spec: PartBase) -> list[Finding]:
+    """All but strength; one that cannot do its work is a finding that blocks, never a pass."""
     findings: list[Finding] = []
     for code, run in CHECKS:
         try:
             findings += run(part, meshes, spec)
         except BuildError as error:
             findings.append(Finding(code, "fail", "", None, None, "", "", f"could not be checked: {error}", ""))
-    return tuple(findings)
+    return findings
 
 
 def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: Report, force: bool) -> Result:
@@ -84,7 +94,7 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     blocked = blocked_bodies(part, report.findings)
     bodies = part.bodies if force else tuple(body for body in part.bodies if body.name not in blocked)
     for body in bodies:
-        _export_body(staging, body, meshes[body.name], poses.get(body.name), file_stem(part, body))
+        add_body(staging, body, meshes[body.name], poses.get(body.name), file_stem(part, body))
     printed = replace(part, bodies=tuple(body for body in bodies if body.stock is None))
     tries, notes = add_tries(staging, printed, work.spec)
     plate = add_plate(staging, printed, meshes, work.spec)
@@ -99,16 +109,6 @@ def _export(work: Begun, output: Output, meshes: Meshes, poses: Poses, report: R
     if earlier:
         report = replace(report, notes=(*report.notes, f"files of an earlier run were renamed: {', '.join(earlier)}"))
     return Result(report, tuple(staging.folder / name for name in report.files), report.findings)
-
-
-def _export_body(staging: Staging, body: Body, mesh: BodyMesh, pose: PoseChoice | None, stem: str) -> None:
-    """STL and STEP of what is printed; of what is cut a DXF, and a STEP where it is of sheet that keeps its form."""
-    if pose is None:
-        staging.add(f"{stem}.dxf", body_dxf(body, stem))
-    else:
-        staging.add(f"{stem}.stl", stl_bytes(on_bed(mesh.mesh.vertices, pose.matrix), mesh.mesh.faces))
-    if body.stock is None or body.stock.kind == "sheet":
-        staging.add(f"{stem}.step", step_bytes(body.solid, stem))
 
 
 def _write_report(staging: Staging, report: Report) -> Report:

@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
 def build_all(specs: Sequence[PartBase], options: argparse.Namespace, write: bool) -> int:
     """Build (and write) these parts in workers, tell of each; the exit code is the worst of all."""
     code = GOOD
-    jobs = [Job(spec.name, (spec, options.output, write, options.export_anyway)) for spec in specs]
+    jobs = [Job(spec.name, (spec, options.output, write, options.export_anyway, options.quick)) for spec in specs]
     progress = Progress(len(jobs))
 
     def clean(job: Job, pid: int) -> None:

@@ -79,12 +79,12 @@ def parser() -> argparse.ArgumentParser:
     families = "reducer, offset_adapter, fit_gauge, gate_bracket, hose_hanger or flange_plate"
     new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
-    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")
+    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes, and filaments")
     sizes.add_argument(
         "words",
         nargs="*",
         metavar="WORD",
-        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16"; all pipes where left out',
+        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16", filament; all pipes where left out',
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_gauge(_command(commands, "gauge", "make rings or plugs that tell the allowance for the ends of a part"))
@@ -121,6 +121,7 @@ def _add_paths(command: argparse.ArgumentParser) -> None:
 
 def _add_work(command: argparse.ArgumentParser) -> None:
     command.add_argument("-j", "--jobs", type=_count, default=2, metavar="N", help="parts at a time (default: 2)")
+    command.add_argument("--quick", action="store_true", help="leave out the strength check; the report says so")
     command.add_argument(
         "--time-limit", type=_seconds, default=300.0, metavar="SECONDS", help="for one part (default: 300)"
     )

@@ -17,7 +17,12 @@ EXAMPLES = {
     "build": ("fitwright build configs", "fitwright build saw.yaml -o parts -j 1"),
     "check": ("fitwright check saw.yaml",),
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
-    "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in", "fitwright sizes ISO 6432 16"),
+    "sizes": (
+        "fitwright sizes 4 in",
+        "fitwright sizes 110 --units in",
+        "fitwright sizes ISO 6432 16",
+        "fitwright sizes filament PETG",
+    ),
     "gauge": (
         "fitwright gauge pipe_to_hose.yaml",
         "fitwright gauge pipe_to_hose.yaml --end end_a --steps 9 --step 0.2",

@@ -46,8 +46,9 @@ class PrinterRow:
 class MaterialRow:
     """A filament as printed: strength in the layer and across layers, `strain_limit` the hoop strain allowed for good.
 
-    `service_c` is the warmest place that it may stay in; `soft`: it stretches over a pipe and comes back, and
-    `strain_limit` is the stretch that it keeps without going slack. `*_status` says how well each value is known.
+    `service_c` is the warmest place that it may stay in, `*_at_service` the share that is left of modulus and strengths
+    there; at `softening_c` it sags. `creeps`: not for loads that stay. `soft`: it stretches over a pipe and comes back,
+    and `strain_limit` is the stretch that it keeps without going slack. `*_status` says how well each value is known.
     """
 
     name: str
@@ -55,6 +56,8 @@ class MaterialRow:
     density_status: str
     modulus_mpa: float
     modulus_status: str
+    poisson: float
+    poisson_status: str
     strength_mpa: float
     strength_status: str
     strength_across_mpa: float
@@ -62,12 +65,20 @@ class MaterialRow:
     softening_c: float
     softening_status: str
     service_c: float
+    service_status: str
+    modulus_at_service: float
+    modulus_at_service_status: str
+    strength_at_service: float
+    strength_at_service_status: str
+    creeps: bool
+    creeps_status: str
     strain_limit: float
     strain_limit_status: str
     soft: bool
     soft_status: str
     status: str
     note: str
+    heat_note: str
 
 
 def printer(name: str) -> PrinterRow:
@@ -98,7 +109,8 @@ def printers() -> Mapping[str, PrinterRow]:
 @cache
 def materials() -> Mapping[str, MaterialRow]:
     """Every filament by name."""
-    return {row.text("name"): _material_row(row) for row in tables.load("materials").rows}
+    heat = {row.text("name"): row for row in tables.load("materials_heat").rows}
+    return {row.text("name"): _material_row(row, heat) for row in tables.load("materials").rows}
 
 
 def named(name: str, rows: Mapping[str, T], kind: str) -> T:
@@ -130,24 +142,38 @@ def _printer_row(row: Row) -> PrinterRow:
     )
 
 
-def _material_row(row: Row) -> MaterialRow:
+def _material_row(row: Row, warm: Mapping[str, Row]) -> MaterialRow:
+    name = row.text("name")
+    if name not in warm:
+        raise DataError(f"{row.file}:{row.line}: data/materials_heat.csv has no row {name!r}")
+    heat = warm[name]
     return MaterialRow(
-        name=row.text("name"),
+        name=name,
         density_g_cm3=row.required("density_g_cm3"),
         density_status=row.status("density_status"),
         modulus_mpa=row.required("modulus_mpa"),
         modulus_status=row.status("modulus_status"),
+        poisson=row.required("poisson_ratio"),
+        poisson_status=row.status("poisson_status"),
         strength_mpa=row.required("strength_mpa"),
         strength_status=row.status("strength_status"),
         strength_across_mpa=row.required("strength_across_mpa"),
         strength_across_status=row.status("strength_across_status"),
-        softening_c=row.required("softening_c"),
-        softening_status=row.status("softening_status"),
-        service_c=row.required("service_c"),
+        softening_c=heat.required("softening_c"),
+        softening_status=heat.status("softening_status"),
+        service_c=heat.required("service_c"),
+        service_status=heat.status("service_status"),
+        modulus_at_service=heat.required("modulus_at_service_ratio"),
+        modulus_at_service_status=heat.status("modulus_at_service_status"),
+        strength_at_service=heat.required("strength_at_service_ratio"),
+        strength_at_service_status=heat.status("strength_at_service_status"),
+        creeps=heat.text("creeps") == "yes",
+        creeps_status=heat.status("creeps_status"),
         strain_limit=row.required("strain_limit_ratio"),
         strain_limit_status=row.status("strain_limit_status"),
         soft=row.text("soft") == "yes",
         soft_status=row.status("soft_status"),
         status=row.status(),
         note=row.text("note"),
+        heat_note=heat.text("note"),
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 
 import numpy as np
@@ -12,7 +11,7 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
-from fitwright.report.calibrated import largest_mm, printer_words
+from fitwright.report.calibrated import filament_words, largest_mm, printer_words
 from fitwright.report.cut_list import cut_report, name_of
 from fitwright.report.model import BodyReport, Report, TryReport
 from fitwright.spec.joints import End
@@ -52,7 +51,11 @@ def summary(
 
 
 def _printer(part: Part, spec: PartBase) -> dict[str, str]:
-    return {"printer": printer_words(spec.printer, largest_mm(part))} if part.printed else {}
+    if not part.printed:
+        return {}
+    filament = filament_words(spec.material)
+    said = {"printer": printer_words(spec.printer, largest_mm(part))}
+    return {**said, "filament": filament} if filament else said
 
 
 def _learned(spec: PartBase) -> dict[str, Learned]:
@@ -64,11 +67,11 @@ def _learned(spec: PartBase) -> dict[str, Learned]:
 def _settings(spec: PartBase) -> str:
     """How to set the slicer: a wall printed as lines alone is tight and strong; infill in it is neither."""
     printer = spec.printer
-    lines = math.ceil(spec.thickest_wall_mm / printer.line_mm / 2)
-    return (
-        f"layers {printer.layer_mm:g} mm, lines {printer.line_mm:g} mm wide; {lines} or more wall lines on each side, "
-        "infill 100 %, so that walls come out solid and tight; no scaling"
-    )
+    layers = f"layers {printer.layer_mm:g} mm, lines {printer.line_mm:g} mm wide"
+    begin = f"{layers}; {spec.infill.walls} or more wall lines on each side"
+    if spec.infill.share < 1.0:
+        return f"{begin}, infill {100 * spec.infill.share:.0f} %; no scaling"
+    return f"{begin}, infill 100 %, so that walls come out solid and tight; no scaling"
 
 
 def try_report(file: str, pieces: tuple[str, ...], volume_mm3: float, height_mm: float, spec: PartBase) -> TryReport:

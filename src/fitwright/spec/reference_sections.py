@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar import (
+    air,
     covers,
     flange,
     gate,
@@ -13,7 +14,9 @@ from fitwright.spec.grammar import (
     halves,
     joints,
     measured,
+    near_heat,
     outline,
+    own_materials,
     own_printers,
     parts,
     places,
@@ -79,7 +82,10 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`rings`", gauge.RingsKeys),
             ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
-            ("`air`", parts.AirKeys),
+            ("`air`", air.AirKeys),
+            ("`fan`", air.FanKeys),
+            ("an entry of `points` of a fan", air.FanPointKeys),
+            ("`hose`", air.AirHoseKeys),
         ),
     ),
     (
@@ -209,6 +215,8 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`printer_profile`, a file of your own", own_printers.OwnPrinterKeys),
             ("`standard_errors`", own_printers.StandardErrorKeys),
             ("`material`", profiles.MaterialKeys),
+            ("`material_profile`, a file of your own", own_materials.OwnMaterialKeys),
+            ("`near_heat` beside a motor", near_heat.MotorHeatKeys),
         ),
     ),
 )
@@ -220,7 +228,8 @@ NOTES = {
     "Printer and filament": (
         "`printer: NAME` is a profile of your own, `printers/NAME.yaml` beside the part's file or in a folder above it "
         "(the nearest counts), or a printer of the tables. `fitwright measure printer` writes such profiles: see "
-        "[measuring a printer](measuring/printer.md)."
+        "[measuring a printer](measuring/printer.md). `material: NAME` is found in the same way, in "
+        "`materials/NAME.yaml`: see [materials](materials.md), also for what the numbers of the tables are worth."
     ),
     "A gate bracket": (
         "Lay the gate on the bench, the blade coming out away from you: right, away (the way the blade comes out) and "

@@ -14,6 +14,7 @@ from pydantic.json_schema import models_json_schema
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.measuring import MEASURES
+from fitwright.spec.grammar.own_materials import OwnMaterialKeys
 from fitwright.spec.grammar.own_printers import OwnPrinterKeys
 from fitwright.spec.grammar.prints import PrintsKeys
 from fitwright.spec.grammar.runs import RUNS
@@ -22,7 +23,7 @@ from fitwright.spec.grammar.values import Length
 Schema = dict[str, Any]
 
 _LENGTH: Schema = {"anyOf": Length().json_forms()}
-_OTHERS = (PrintsKeys, OwnPrinterKeys)
+_OTHERS = (PrintsKeys, OwnPrinterKeys, OwnMaterialKeys)
 """Files that are neither parts nor readings."""
 SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 

@@ -11,6 +11,7 @@ from fitwright.spec.nodes import MAX_BYTES
 NOT_PARTS = {
     "measure": "readings: run `fitwright measure FILE`",
     "printer_profile": "a printer's profile: name it in a part, `printer: NAME`",
+    "material_profile": "a filament's profile: name it in a part, `material: NAME`",
     "prints": "the log of prints, which parts read by themselves",
     "hose_run": "a hose run: run `fitwright hose FILE`",
 }
@@ -44,7 +45,7 @@ def decoded(data: bytes, name: str) -> str:
 
 
 def kind_of(path: Path) -> str:
-    """The key of NOT_PARTS that is a top key of the file (`measure`, `hose_run`), else `part`; never raises."""
+    """That of NOT_PARTS which is a top key of the file, else `part`; never raises."""
     try:
         with path.open("rb") as file:
             text = file.read(MAX_BYTES).decode("utf-8", "replace")

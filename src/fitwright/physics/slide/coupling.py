@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 
+from fitwright.physics.filament import sustained_mpa as sustained_mpa
+
 SAFETY = 2.0
 """Printed plastic against a stalled cylinder (common practice, no source)."""
 SHEAR_SHARE = 0.5
 """Shear strength over tensile strength: by the greatest shear stress (Tresca's rule)."""
-SUSTAINED_SHARE = 0.25
-"""Share of a print's short-term strength that it bears for good without creeping away (common practice, no source)."""
 FRICTION = 0.3
 """Print on a blade, dry and dusty (common practice, no source): plastic on plastic or on steel is 0.2 to 0.5."""
 PIN_YIELD_MPA = 450.0
@@ -68,11 +68,6 @@ def ring_mm2(outside_mm: float, inside_mm: float) -> float:
     50.27
     """
     return math.pi / 4.0 * max(0.0, outside_mm**2 - inside_mm**2)
-
-
-def sustained_mpa(strength_mpa: float) -> float:
-    """Pressure [MPa] that a print of this short-term strength bears for good."""
-    return SUSTAINED_SHARE * strength_mpa
 
 
 def washer_preload_n(washer_mm: float, hole_mm: float, strength_mpa: float) -> float:

@@ -216,6 +216,24 @@ class Count(_Read):
 
 
 @dataclass(frozen=True)
+class Percent(_Read):
+    """A share in percent, with or without the sign; read as a ratio. Limits in percent."""
+
+    def read(self, value: object, context: Context) -> float | None:
+        percent = super().read(value, context)
+        return None if percent is None else percent / 100.0
+
+    def parse(self, text: str, context: Context) -> float:
+        return u.parse_number(text.removesuffix("%").strip(), signed=self.signed)
+
+    def form(self, context: Context) -> str:
+        return "a share in percent such as 40 %,"
+
+    def range_hint(self, text: str, number: float, context: Context) -> str:
+        return f"did you mean {100 * number:g} %?" if 0 < number <= 1 and "%" not in text else ""
+
+
+@dataclass(frozen=True)
 class Words:
     """One of a few words; `meant` names common slips (slip -> slide)."""
 

@@ -1,0 +1,37 @@
+"""Where and whence, in the words of the part's own directions."""
+
+from __future__ import annotations
+
+from fitwright.frame import Vec
+from fitwright.physics.elastic.task import Task
+
+_NAMES = (("left", "right"), ("towards you", "away"), ("down", "up"))
+_LEAST = 0.3
+"""A direction's share below this is not named."""
+
+
+def way_words(direction: Vec | None) -> str:
+    """A direction in words, strongest first.
+
+    >>> way_words((0.0, 0.0, -1.0)), way_words((0.8, 0.0, 0.6)), way_words(None)
+    (' down', ' right and up', '')
+    """
+    if direction is None:
+        return ""
+    shares = sorted(((abs(v), axis) for axis, v in enumerate(direction) if abs(v) > _LEAST), reverse=True)
+    names = [_NAMES[axis][direction[axis] > 0] for _, axis in shares]
+    return " " + (names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}")
+
+
+def place_words(at: Vec, task: Task) -> str:
+    """A place by its distances from the origin of the part, and the face that lies next to it.
+
+    >>> from fitwright.physics.elastic.task import Elastic
+    >>> task = Task("body", "", 2.4, (), (), (), Elastic(2000.0, 0.36, 44.0, 25.0))
+    >>> place_words((12.4, 0.2, -30.0), task)
+    'at right 12, away 0, down 30'
+    """
+    words = (
+        f"{_NAMES[axis][v >= 0] if axis != 1 else 'away'} {abs(v) if axis != 1 else v:.0f}" for axis, v in enumerate(at)
+    )
+    return f"at {', '.join(words)}"

@@ -1,0 +1,113 @@
+"""Displacements of second order on a mesh, and the stresses that follow, as numpy arrays.
+
+The functions are hierarchical: one a vertex (1 there, 0 at the others) and one an edge (a bump between its ends), three
+components each. So a rigid or linear field is all in the vertices, and sums over vertices give resultants exactly.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+CORNERS = [(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 0.0)]
+"""Of the reference tetrahedron, in the order of an element's vertices."""
+
+
+class Space:
+    """Displacements on one state of the mesh.
+
+    `points` (n, 3): where each scalar function sits, vertices first (`vertices` of them), then middles of edges.
+    `place` (n, 3): the place as a field: vertices' own, and how far edges bulge. `corners` (elements, 4): vertices of
+    each element; `volumes` (elements,) in mm3.
+    """
+
+    def __init__(self, mesh: Any, order: int = 2) -> None:
+        import ngsolve
+
+        self.mesh = mesh
+        self.displacement = ngsolve.VectorH1(mesh, order=order)
+        self.scalar = ngsolve.H1(mesh, order=order)
+        self.vertices = int(mesh.nv)
+        corners = np.array(mesh.ngmesh.Coordinates(), dtype=np.float64)
+        self.corners = np.array(mesh.ngmesh.Elements3D().NumPy()["nodes"][:, :4], dtype=np.int64) - 1
+        self.points = corners if order == 1 else np.vstack([corners, self._middles(corners)])
+        self._at = mesh.MapToAllElements(ngsolve.IntegrationRule(points=CORNERS, weights=[1.0 / 24.0] * 4), ngsolve.VOL)
+        self.volumes = np.array(ngsolve.Integrate(ngsolve.CF(1.0), mesh, element_wise=True))
+        self._field = ngsolve.GridFunction(self.displacement)
+        self.place = self._place()
+        self._mean = self._means()
+
+    @property
+    def unknowns(self) -> int:
+        """How many numbers one displacement has."""
+        return int(self.displacement.ndof)
+
+    def by_component(self, values: Array) -> Array:
+        """A displacement or force vector as (3, n): component after component."""
+        return np.asarray(values.reshape(3, -1))
+
+    def weights(self, indicator: Any) -> Array:
+        """Integral of each scalar function over the part of the boundary where the indicator is 1 [mm2], (n,)."""
+        import ngsolve
+
+        form = ngsolve.LinearForm(self.scalar)
+        form += indicator * self.scalar.TestFunction() * ngsolve.ds(bonus_intorder=4)
+        form.Assemble()
+        found: Array = np.array(form.vec.FV().NumPy())
+        return found
+
+    def strain(self, displacement: Array) -> Array:
+        """Small strain at the corners of each element, (elements, 4, 3, 3)."""
+        import ngsolve
+
+        self._field.vec.FV().NumPy()[:] = displacement
+        gradient = np.asarray(ngsolve.Grad(self._field)(self._at)).reshape(-1, 4, 3, 3)
+        return np.asarray(0.5 * (gradient + gradient.transpose(0, 1, 3, 2)))
+
+    def averaged(self, values: Array) -> Array:
+        """Values at elements' corners (elements, 4, ...) as means at the vertices, weighed by volume."""
+        made = self._mean @ values.reshape(len(self.corners) * 4, -1)
+        return np.asarray(made.reshape(self.vertices, *values.shape[2:]))
+
+    def _means(self) -> Any:
+        """The matrix that takes corners of elements to vertices."""
+        from scipy.sparse import csr_matrix
+
+        weight = np.repeat(self.volumes, 4)
+        whole = np.bincount(self.corners.ravel(), weight, self.vertices)
+        share = weight / np.maximum(whole, 1e-300)[self.corners.ravel()]
+        there = self.corners.ravel(), np.arange(self.corners.size)
+        return csr_matrix((share, there), shape=(self.vertices, self.corners.size))
+
+    def _place(self) -> Array:
+        import ngsolve
+
+        field, made = ngsolve.GridFunction(self.scalar), []
+        for coordinate in (ngsolve.x, ngsolve.y, ngsolve.z):
+            field.Set(coordinate)
+            made.append(np.array(field.vec.FV().NumPy()))
+        return np.stack(made, axis=1)
+
+    def _middles(self, corners: Array) -> Array:
+        """Middle of the edge of each function beyond the vertices'; a refined mesh also lists edges that are gone."""
+        import ngsolve
+
+        ends = np.array([[v.nr for v in edge.vertices] for edge in self.mesh.edges], dtype=np.int64)
+        owned = [self.scalar.GetDofNrs(ngsolve.NodeId(ngsolve.EDGE, k)) for k in range(len(ends))]
+        there = np.array([len(one) == 1 and one[0] >= 0 for one in owned])
+        numbers = np.array([one[0] for one, is_there in zip(owned, there, strict=True) if is_there])
+        made = np.full((int(self.scalar.ndof) - self.vertices, 3), np.nan)
+        made[numbers - self.vertices] = (corners[ends[there, 0]] + corners[ends[there, 1]]) / 2.0
+        assert np.isfinite(made).all()
+        return np.asarray(made)
+
+
+def stress(strain: Array, modulus_mpa: float, poisson: float) -> Array:
+    """Hooke's law for (..., 3, 3)."""
+    mu = modulus_mpa / (2.0 * (1.0 + poisson))
+    lam = modulus_mpa * poisson / ((1.0 + poisson) * (1.0 - 2.0 * poisson))
+    trace = np.trace(strain, axis1=-2, axis2=-1)
+    return np.asarray(2.0 * mu * strain + lam * trace[..., None, None] * np.eye(3))
