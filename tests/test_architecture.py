@@ -161,11 +161,13 @@ BAD_YAML = "part: reducer\nend_a: {socket: {diameter: 107}}\nend_b: {hose_tail: 
         (["build", "missing.yaml"], 2),
         (["log", "good.yaml", "--end", "end_a", "--read", "60.4", "--went", "right"], 0),
         (["log", "good.yaml", "--show"], 0),
+        (["hose", "run.yaml"], 0),
     ],
     ids=str,
 )
 def test_light_commands_load_no_kernel(arguments: list[str], code: int, tmp_path: Path) -> None:
     (tmp_path / "bad.yaml").write_text(BAD_YAML)
+    (tmp_path / "run.yaml").write_text("hose_run: row\nhose: {over_ribs: 108}\ncount: 3\nspacing: 1200\n")
     (tmp_path / "good.yaml").write_text(BAD_YAML.replace("diameter: 107", "over: 60").replace("wal", "wall"))
     program = (
         "import sys, json\n"

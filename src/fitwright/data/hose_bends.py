@@ -39,5 +39,5 @@ def least_bend(inside_mm: float, kind: str = HEAVIEST) -> HoseBend:
 @cache
 def _kinds() -> dict[str, tuple[float, str]]:
     return {
-        row.text("kind"): (row.required("most_over_inside"), row.status()) for row in tables.load("hose_bends").rows
+        row.text("kind"): (row.required("most_ratio"), row.status()) for row in tables.load("hose_bends").rows
     }

@@ -102,13 +102,14 @@ def _lengths(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
     if found.works:
         assert found.shortest is not None
         low, high = found.shortest.length_mm + fixed, found.longest.length_mm + fixed
-        upper = f"to {say.mm(high)}" if math.isfinite(high) else "or more"
-        words = f"{say.mm(low)} {upper} from port to head serve the whole travel"
+        upper = f"to {say.mm_below(high)}" if math.isfinite(high) else "or more"
+        lower = say.mm_above(low)
+        words = f"{lower} {upper} from port to head serve the whole travel"
         given = run.length_mm
         if given is None or low - 1e-6 <= given <= high + 1e-6:
             yield _window(words, solved.length_mm, low, high)
         else:
-            advice = f"Cut {say.mm(low)} {upper}."
+            advice = f"Cut {lower} {upper}."
             told = f"{say.mm(given)} of hose; {words}"
             yield finding("hose.length", "fail", "length", told, advice, given, low if given < low else high)
         return

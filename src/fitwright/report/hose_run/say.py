@@ -26,6 +26,18 @@ class Say:
             return "any length"
         return f"{mm:.0f} mm" if self.units == "mm" else f"{format_number(mm / MM_PER_INCH, 1)} in"
 
+    def mm_above(self, mm: float) -> str:
+        """A least length, rounded up."""
+        return self.mm(math.ceil(mm / self._step - 1e-9) * self._step)
+
+    def mm_below(self, mm: float) -> str:
+        """A greatest length, rounded down."""
+        return self.mm(math.floor(mm / self._step + 1e-9) * self._step)
+
+    @property
+    def _step(self) -> float:
+        return 1.0 if self.units == "mm" else MM_PER_INCH / 10
+
     def n(self, force_n: float) -> str:
         """A force; below 10 N with a decimal."""
         return "no end of force" if math.isinf(force_n) else format_force(force_n, self.units)

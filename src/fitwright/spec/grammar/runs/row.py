@@ -73,10 +73,12 @@ class RowKeys(RunKeys):
         0.0, description="In place of the list: height of the hose's axis at them, in the file's units; 0 if absent."
     )
     from_: PlacedKeys | None = Field(
-        None, alias="from", description="What the hose comes from, which holds it: a port; a place. None if absent."
+        None,
+        alias="from",
+        description="What the hose comes from and is held by, a port; a map, in the file's units. None if absent.",
     )
     to: PlacedKeys | None = Field(
-        None, description="What the hose goes to, which holds it: a machine's port; a place. None if absent."
+        None, description="What the hose goes to and is held by, a port; a map, in the file's units. None if absent."
     )
     pull: Annotated[float | None, Force(0.5, 2000.0)] = Field(
         None,

@@ -1,0 +1,186 @@
+"""What is said of hose runs: the findings that users need, their numbers, files and picture."""
+
+from __future__ import annotations
+
+import io
+import json
+import math
+
+import pytest
+from PIL import Image
+
+from fitwright.finding import Finding
+from fitwright.report.hose_run import moving, row
+from fitwright.report.hose_run.files import report_json, report_text, told_text
+from fitwright.report.hose_run.picture import picture_png
+from fitwright.report.hose_run.say import RunAnswer
+from fitwright.spec.run_file import run_of_text
+
+HOSE = "hose: {over_ribs: 108.4, inside: 100, kind: light polyurethane}\n"
+GANTRY = (
+    "hose_run: moving_head\nhose: {over_ribs: 77.4, inside: 70, kind: ribbed PVC}\n"
+    "port: {at: {right: -700, away: 400, up: 1500}, faces: up, label: wall port}\n"
+    "hangers: [{at: {right: 600, away: 400, up: 2400}, runs: turns, label: hook}]\n"
+    "head: {at: {up: 1150}, travel: {right: 1200, away: 800, up: 120}, faces: up, holds: 40 N, label: shoe}\n"
+    "keep_above: 950\n"
+)
+
+
+def of(text: str) -> RunAnswer:
+    run = run_of_text(text, "shed.yaml")
+    return row.answer(run) if run.kind == "row" else moving.answer(run)
+
+
+def found(answer: RunAnswer, code: str, severity: str) -> list[Finding]:
+    return [one for one in answer.findings if one.code == code and one.severity == severity]
+
+
+def test_a_good_row_and_the_same_with_its_spacing_doubled() -> None:
+    good = of(
+        f"hose_run: row\n{HOSE}from: {{at: {{up: 2100}}}}\n"
+        "hangers: [{at: {right: 1200, up: 2100}}]\nto: {at: {right: 2400, up: 2100}}\n"
+    )
+    assert good.good and {one.severity for one in good.findings} == {"pass"}
+    bad = of(f"hose_run: row\n{HOSE}count: 3\nspacing: 2400\n")
+    (sag,) = found(bad, "hose.sag", "fail")
+    # drawn no tighter it sags four times as far: 4 x 50 mm, twice as much as the rule gives 2.4 m
+    assert sag.value == pytest.approx(4 * 50.0, rel=0.02) and sag.limit == pytest.approx(2 * 50.0, rel=1e-3)
+    assert "at most 1200 mm apart: 1 more hanger" in sag.advice and "and 1 more alike" in sag.message
+    assert found(bad, "hose.spacing", "warn") and not bad.good
+    assert len(found(bad, "hose.end", "warn")) == 2
+
+
+def test_over_three_metres_even_the_loosest_rule_stops() -> None:
+    answer = of(f"hose_run: row\n{HOSE}count: 2\nspacing: 3100\npull: 400 N\n")
+    assert found(answer, "hose.spacing", "fail") and not found(answer, "hose.sag", "fail")
+
+
+def test_a_row_that_hangs_into_the_way() -> None:
+    answer = of(f"hose_run: row\n{HOSE}count: 3\nspacing: 1200\nup: 2100\nkeep_above: 2000\n")
+    low = found(answer, "hose.low", "fail")
+    assert len(low) == 2 and low[0].value == pytest.approx(2100 - 50 - 54.2, abs=0.2)
+
+
+def test_a_hanger_that_is_lifted_and_a_clamp_that_is_pulled() -> None:
+    answer = of(
+        f"hose_run: row\n{HOSE}pull: 60 N\nfrom: {{at: {{up: 2500}}}}\n"
+        "hangers: [{at: {right: 1000, up: 1900}}]\nto: {at: {right: 2000, up: 2500}}\n"
+    )
+    assert found(answer, "hose.lift", "warn") and len(found(answer, "hose.end", "warn")) == 2
+
+
+def test_the_gantry_works_and_stays_inside_its_sweep() -> None:
+    answer = of(
+        GANTRY + "stay_within: {from: {right: -750, away: -50, up: 900}, to: {right: 1300, away: 850, up: 2500}}\n"
+    )
+    assert answer.good
+    (within,) = found(answer, "hose.within", "pass")
+    # the tightest side: 50 mm to the front and the left, less half of the hose
+    assert within.value == pytest.approx(50.0 - 77.4 / 2, abs=0.1)
+    (length,) = found(answer, "hose.length", "pass")
+    assert "3068 mm to 3171 mm" in length.message
+
+
+def test_slack_that_leaves_the_sweep() -> None:
+    answer = of(GANTRY + "stay_within: {from: {up: 1000}, to: {up: 2500}}\n")
+    (within,) = found(answer, "hose.within", "fail")
+    # 1500 of hose, right below the hook: (1500 - 1250) / 2 and half of the hose below the shoe at 1150
+    assert within.value == pytest.approx(1150.0 - 125.0 - 77.4 / 2 - 1000.0, abs=0.2) and "low" in within.message
+
+
+def test_a_hose_too_short_for_the_far_corner() -> None:
+    answer = of(GANTRY + "length: 3000\n")
+    (reach,) = found(answer, "hose.reach", "fail")
+    # 3000 - 1599 of hose for 1465.2 with its bends
+    assert reach.value == pytest.approx(-(1465.2 - 1401.0), abs=0.2) and "too short by 64 mm" in reach.message
+    (length,) = found(answer, "hose.length", "fail")
+    assert "Cut 3068 mm to 3171 mm" in length.advice
+    assert not answer.good
+
+
+def test_drag_that_pulls_off_a_magnetic_shoe_asks_for_strain_relief_in_newtons() -> None:
+    """Just long enough to reach: the pull in the low corners is beyond half of what the magnet holds."""
+    answer = of(GANTRY + "length: 3066\n")
+    (pull,) = found(answer, "hose.pull", "fail")
+    assert pull.limit == 20.0 and pull.value is not None and pull.value > 20.0
+    assert "Strain relief" in pull.advice and f"bears {pull.value:.1f} N for good" in pull.advice
+    assert f"{2 * pull.value:.1f} N in jerks" in pull.advice
+
+
+def test_too_much_hose_drags() -> None:
+    answer = of(GANTRY + "length: 3400\n")
+    (drag,) = found(answer, "hose.drag", "fail")
+    assert drag.value == pytest.approx(1150.0 - (3400 - 1599 - 1250) / 2 - 77.4 / 2, abs=0.2)
+    assert "600 mm right, 400 mm away, 1150 mm up" in drag.message
+
+
+def test_where_no_length_works_another_place_is_named() -> None:
+    """A hook at the side of a wide travel: what reaches the far side drags at the near one."""
+    answer = of(GANTRY.replace("right: 600, away: 400, up: 2400", "right: -200, away: 400, up: 2400"))
+    (length,) = found(answer, "hose.length", "fail")
+    assert "no length works" in length.message and "hangs too low" in length.message
+    assert "With hook at" in length.advice and "towards the middle of the travel" in length.advice
+    right, away, up = (float(word.split()[0]) for word in length.advice.partition("With hook at ")[2].split(", ")[:3])
+    moved = GANTRY.replace("right: 600, away: 400, up: 2400", f"right: {right}, away: {away}, up: {up}")
+    assert of(moved).good
+
+
+def test_without_a_hanger_one_above_the_middle_is_named() -> None:
+    bare = "\n".join(line for line in GANTRY.splitlines() if not line.startswith("hangers")) + "\n"
+    (length,) = found(of(bare), "hose.length", "fail")
+    assert "A swivelling hanger above the travel works" in length.advice
+
+
+def test_a_heavy_hose_folds_where_its_slack_has_to_go() -> None:
+    """Ends at one height, 200 mm apart at the near end, 1400 at the far one: the slack is a loop of 100 radius."""
+    answer = of(
+        f"hose_run: moving_head\n{HOSE}port: {{at: {{right: -200, up: 1500}}, faces: up}}\n"
+        "head: {at: {up: 1500}, travel: {right: 1200}, faces: up}\nlength: 1900\n"
+    )
+    (fold,) = found(answer, "hose.fold", "fail")
+    assert fold.value == pytest.approx(100.0, abs=0.5) and fold.limit == pytest.approx(150.0)
+    assert "kinks with the head left" in fold.message
+
+
+TROLLEY = (
+    "hose_run: moving_head\nunits: in\nhose: {over_ribs: 4 3/8, inside: 4, kind: PU}\n"
+    "port: {at: {right: -40, away: 12, up: 80}, faces: right}\n"
+    "hangers: [{at: {right: -10, away: 12, up: 96}, rail_to: {right: 60, up: 96, away: 12}}]\n"
+    "head: {at: {up: 42}, travel: {right: 48, away: 24, up: 4}, faces: up}\nkeep_above: 36\n"
+)
+
+
+def test_a_trolley_serves_what_a_fixed_hanger_does_not() -> None:
+    fixed = TROLLEY.replace(", rail_to: {right: 60, up: 96, away: 12}", ", runs: turns")
+    assert of(TROLLEY).good and not of(fixed).good
+
+
+@pytest.mark.parametrize("text", [GANTRY, TROLLEY, f"hose_run: row\n{HOSE}count: 4\nspacing: 1500\nkeep_above: -300\n"])
+def test_files_and_picture(text: str) -> None:
+    run = run_of_text(text, "shed.yaml")
+    answer, solved = row.answered(run) if run.kind == "row" else moving.answered(run)
+    told = json.loads(report_json(answer))
+    assert told["schema_version"] == 1 and told["good"] == answer.good and told["hose_run"] == run.kind
+    assert len(told["held"]) == len(run.stations) and told["length_mm"] > 0
+    assert sum(one["length_mm"] for one in told.get("pieces", told.get("spans"))) == pytest.approx(
+        told["length_mm"], abs=1e-3
+    )
+    words = report_text(answer)
+    assert told_text(answer) in words and "second fixing" in words and all(key in words for key in run.assumed)
+    assert not any(word in words for word in ("inf", "nan", "None"))
+    if run.units == "in":
+        assert " mm" not in told_text(answer)
+    picture = picture_png(answer, solved)
+    assert picture == picture_png(answer, solved)
+    with Image.open(io.BytesIO(picture)) as image:
+        image.load()
+        colours = image.convert("RGB").getcolors(1 << 24)
+        assert image.size == (1600, 900) and colours and len(colours) > 20
+
+
+def test_every_finding_that_is_not_good_says_what_to_do() -> None:
+    texts = [GANTRY + "length: 3000\n", GANTRY + "length: 3400\n", f"hose_run: row\n{HOSE}count: 3\nspacing: 2400\n"]
+    for answer in map(of, texts):
+        for one in answer.findings:
+            assert one.message and (one.severity == "pass") == (one.advice == ""), one
+            assert one.value is None or math.isfinite(one.value)
