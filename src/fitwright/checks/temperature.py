@@ -31,14 +31,14 @@ FAR_MM = 150.0
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
-    """A finding a printed body on the place's temperature; then hot neighbours, and loads that stay."""
-    found = [_judge(body.name, spec) for body in part.printed]
-    if found and spec.near_heat_c is None:
+    """One finding on the place's temperature for all printed bodies; then hot neighbours, and loads that stay."""
+    if not part.printed:
+        return []
+    found = [_judge(part.printed[0].name if len(part.printed) == 1 else "", spec)]
+    if spec.near_heat_c is None:
         for obstacle in spec.envelope.keep_clear:
             found += _beside(obstacle, part, meshes, spec)
-    if found:
-        found += _lasting(part, spec)
-    return found
+    return [*found, *_lasting(part, spec)]
 
 
 def _judge(name: str, spec: PartBase) -> Finding:
