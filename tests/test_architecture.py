@@ -57,7 +57,7 @@ LEVELS = [
     {"worker"},
     {"cli"},
 ]
-HEAVY = ("cadquery", "OCP", "vtk", "vtkmodules", "trimesh", "scipy", "manifold3d")
+HEAVY = ("cadquery", "OCP", "vtk", "vtkmodules", "trimesh", "scipy", "manifold3d", "fluids")
 
 
 def modules() -> list[Path]:

@@ -73,9 +73,14 @@ def test_aliases_ascending():
 def test_every_number_has_its_unit_in_its_column_name(name):
     words = {"series", "nominal", "status", "note", "name", "thread", "soft", "kind"}
     words |= {"standard", "rod_thread", "rod_inner_thread", "nose_thread", "square_screw", "port", "memory_fields"}
+    words |= {"splits"}
+    words |= {"section", "table", "entry", "wall", "hose", "dust", "pair", "reynolds", "coefficient", "factor"}
+    words |= {"low", "middle", "high", "factor_low", "factor_middle", "factor_high", "mitres", "elbows", "round"}
+    words |= {"flat_sided", "free", "in_wall", "area_share", "open_share", "pieces_5", "pieces_4", "pieces_3"}
     words |= {"splits", "creeps", "also"}
     for column in tables.load(name).columns:
         units = ("_status", "_mm", "_um", "_in", "_mpa", "_g_cm3", "_c", "_ratio", "_kg", "_mm2", "_n", "_nm", "_kg_m")
+        units += ("_deg", "_m_s", "_on_bore", "_on_height")
         assert column in words or column.endswith(units), column
 
 

@@ -33,6 +33,7 @@ EXAMPLES = {
         "fitwright plate clocked_inlet.yaml --gasket cork --gasket-only",
     ),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
+    "hose": ("fitwright hose runs/gantry_run.yaml", "fitwright hose joist_row.yaml -o parts"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (
         "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",

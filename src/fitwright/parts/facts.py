@@ -45,9 +45,6 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
         lines.update(learned_facts(end.plan.end, end.plan.key, spec.printer))
     if doubts := "; ".join((*_uneven_wall(spec), *_leaking_wall(spec))):
         lines["wall"] = doubts
-    if spec.air is not None:
-        speeds = (spec.air.flow_m3_s / (math.pi * (d / 2000.0) ** 2) for d in (da, db))
-        lines["air speed"] = "{:.1f} m/s at end_a, {:.1f} m/s at end_b".format(*speeds)
     return lines
 
 

@@ -26,6 +26,12 @@ WORDS = {
     "lettering": "marks",
     "cover": "covers",
     "passage": "passage",
+    "airflow": "air loses",
+    "airflow.section": "least section",
+    "airflow.step": "edges in the air",
+    "airflow.cone": "cones",
+    "airflow.speed": "air speed",
+    "airflow.fan": "fan",
     "halves": "halves",
     "clearance": "neighbours",
     "hardware": "screws and nuts",
@@ -73,6 +79,8 @@ WORDS = {
     "printing.cost": "takes",
     "plate": "on one bed",
     "temperature": "heat",
+    "strength": "strength",
+    "strength.moves": "gives way",
 }
 """Code -> what the check is about, for somebody who never read about it."""
 TOLD_ELSEWHERE = ("fit.result", "printing.cost")

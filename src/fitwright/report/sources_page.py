@@ -29,6 +29,7 @@ _HEADINGS = (
     ("threads/", "Threads"),
     ("nuts/", "Nuts"),
     ("cylinders/", "Air cylinders"),
+    ("air/duct_", "Air in ducts"),
     ("air/", "Air tubes and fittings"),
     ("", "Rods, spanners, sheets, woods, hoses carried, printers, filaments and words"),
 )

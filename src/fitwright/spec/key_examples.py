@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.key_examples_gate import GATE_EXAMPLES
 from fitwright.spec.key_examples_hanger import HANGER_EXAMPLES
 from fitwright.spec.key_examples_plate import PLATE_EXAMPLES
+from fitwright.spec.key_examples_run import RUN_EXAMPLES
 
 EXAMPLES: dict[str, str] = {
     # a part
@@ -21,7 +22,19 @@ EXAMPLES: dict[str, str] = {
     "printer": "{name: generic_220, nozzle: 0.6}",
     "material": "ASA",
     "envelope": "{keep_clear: [{ceiling: 120}]}",
-    "air": "{flow: 800 m^3/h, from: end_b}",
+    "air": "{flow: 800 m^3/h, from: end_b, dust: chips}",
+    "AirKeys.flow": "800 m^3/h",
+    "AirKeys.dust": "chips",
+    "AirKeys.fan": "{shut_off: 2.2 kPa, free: 1500 m^3/h}",
+    "AirKeys.hose": "{inside: 100, length: 3 m, bends: 2}",
+    "shut_off": "2.2 kPa",
+    "free": "1500 m^3/h",
+    "FanKeys.points": "[{flow: 0 m^3/h, suction: 2.2 kPa}, {flow: 900 m^3/h, suction: 1.3 kPa}]",
+    "FanPointKeys.flow": "900 m^3/h",
+    "FanPointKeys.suction": "1.3 kPa",
+    "AirHoseKeys.inside": "100",
+    "AirHoseKeys.length": "3 m",
+    "bends": "2",
     "near_heat": "attic",
     "motor": "30",
     "class": "F",
@@ -57,6 +70,7 @@ EXAMPLES: dict[str, str] = {
     **GATE_EXAMPLES,
     # a flange plate
     **PLATE_EXAMPLES,
+    **RUN_EXAMPLES,
     # a hose hanger
     **HANGER_EXAMPLES,
     # readings

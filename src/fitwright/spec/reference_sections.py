@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar import (
+    air,
     covers,
     flange,
     gate,
@@ -34,6 +35,7 @@ from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.measuring import bolts, circle, printer, sleeve, thread
 from fitwright.spec.reference_hanger import HANGER_NOTE, HANGER_SECTION, HANGER_TITLE
+from fitwright.spec.reference_run import RUN_NOTE, RUN_SECTION, RUN_TITLE
 
 INTRODUCTION = """\
 # The YAML
@@ -80,7 +82,10 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`rings`", gauge.RingsKeys),
             ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
-            ("`air`", parts.AirKeys),
+            ("`air`", air.AirKeys),
+            ("`fan`", air.FanKeys),
+            ("an entry of `points` of a fan", air.FanPointKeys),
+            ("`hose`", air.AirHoseKeys),
         ),
     ),
     (
@@ -202,6 +207,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`gauges` of a printer", printer.GaugeKeys),
         ),
     ),
+    (RUN_TITLE, RUN_SECTION),
     (
         "Printer and filament",
         (
@@ -237,6 +243,7 @@ NOTES = {
         "`openings` and `holes` are one, or a list of several. See [flange plates](families/flange_plate.md)."
     ),
     HANGER_TITLE: HANGER_NOTE,
+    RUN_TITLE: RUN_NOTE,
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
         "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "

@@ -24,7 +24,7 @@ from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.hanger_of import hanger_of
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
-from fitwright.spec.models import Air, Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
+from fitwright.spec.models import Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.plate_of import Finder, plate_of
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
@@ -93,7 +93,7 @@ def _adapter(
         **ends,
         "length_mm": keys.length,
         "half_angle_deg": keys.half_angle,
-        "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
+        "air": keys.air.meant_as() if keys.air else None,
         "halves": keys.halves,
     }
     return _of_family(keys, {**shared, **own})

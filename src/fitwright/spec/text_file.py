@@ -13,6 +13,7 @@ NOT_PARTS = {
     "printer_profile": "a printer's profile: name it in a part, `printer: NAME`",
     "material_profile": "a filament's profile: name it in a part, `material: NAME`",
     "prints": "the log of prints, which parts read by themselves",
+    "hose_run": "a hose run: run `fitwright hose FILE`",
 }
 """Top keys of files that are no parts, with what such a file is; folders of parts may hold them."""
 PRINTS = "prints.yaml"
