@@ -19,6 +19,7 @@ from fitwright.physics.filament import SAGS_K
 from fitwright.physics.motor_heat import beside_c
 from fitwright.spec.envelope import MeshObstacle, Obstacle
 from fitwright.spec.joints import HoseTail, Socket, Spigot
+from fitwright.units import format_number
 
 if TYPE_CHECKING:
     from fitwright.spec.models import Material, PartBase
@@ -47,7 +48,7 @@ def _judge(name: str, spec: PartBase) -> Finding:
     if near is None:
         message = f"{material.name} is for places up to {limit:g} C; no hotter place is named (near_heat)"
         return Finding(CODE, "pass", name, None, limit, "C", "near_heat", message)
-    there = f"it is {near:.0f} C there{_said(spec)}"
+    there = f"it is {format_number(near, 1)} C there{_said(spec)}"
     if near <= limit:
         message = f"{material.name} stands {limit:g} C; {there}{_left(material, near)}"
         return Finding(CODE, "pass", name, float(near), limit, "C", "near_heat", message)
