@@ -6,8 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from fitwright.parts.gate.nose_plan import thrust_n
+from fitwright.parts.gate.nose_stiffness import MOST_MM
+from fitwright.parts.gate.plan import gate_plan
 from fitwright.spec.load import load_file
 
+from .gate_specs import gate_4in
 from .whole import fact, findings, part_of, result_of
 
 PLAIN = "part: reducer\nend_a: {plain: {inside: 60}}\nend_b: {plain: {inside: 58}}\n"
@@ -89,3 +93,14 @@ def test_the_sheds_own_filament_is_used_by_its_parts() -> None:
     warm = spec.material.at(spec.near_heat_c)
     assert warm.modulus_mpa == pytest.approx(1840 * (1 - 0.25 * (60 - 23) / (65 - 23)))
     assert warm.strength_mpa == pytest.approx(47 * (1 - 0.45 * (60 - 23) / (65 - 23)))
+
+
+def test_a_gate_bracket_in_a_hot_attic_is_made_stiffer() -> None:
+    """60 C leave PETG 78 % of its stiffness: 1 - 0.25 x 37 / 42; the nose plate still keeps to its share of 0.5 mm."""
+    cool, warm = gate_4in(), gate_4in(near_heat_c=60.0)
+    left = warm.in_place.modulus_mpa
+    assert left == pytest.approx(2000 * (1 - 0.25 * 37 / 42)) and warm.sized_for.modulus_mpa == left
+    thicker, plate = gate_plan(warm).frame.nose, gate_plan(cool).frame.nose
+    assert plate.gives(thrust_n(cool), left).pinned_mm > MOST_MM >= thicker.gives(thrust_n(warm), left).pinned_mm
+    assert thicker.volume_mm3 > plate.volume_mm3
+    assert gate_4in(near_heat_c=90.0).sized_for.modulus_mpa == 0.75 * 2000  # a hotter place asks for another filament

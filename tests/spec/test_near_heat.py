@@ -21,6 +21,8 @@ from fitwright.spec.grammar.near_heat import PLACES
         ("car", (165 - 32) / 1.8, "dashboard"),  # a parked car's dashboard, the study that the table names
         ("motor", 80.0, "measure yours"),
         ("near a motor", 80.0, "housing"),
+        ("radiators", 70.0, "hot-water"),
+        ("outdoors", 60.0, "sun"),
         ("{motor: 30}", 60.0, "30 mm from a motor's housing"),
         ("{motor: 0}", 80.0, "touching"),
         ("{motor: 30, class: F}", 30 + 0.6 * (145 - 40 - 30), "class F"),

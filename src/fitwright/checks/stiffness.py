@@ -42,14 +42,14 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     assert nose is not None
     if spec.layout == "alongside":  # drag and the guide's couple balance on the gate: running force decides
         drag, axis = on.drag.greatest_n, axes(part, meshes, spec).cylinder
-        push = (drag, on.toll * drag, spec.material.lasting_modulus_mpa)
-        return [_thrust(beside(part, meshes, spec, axis, push), on.toll * drag, nose.body)]
+        push = (drag, on.toll * drag, spec.in_place.lasting_modulus_mpa)
+        return [_thrust(beside(part, meshes, spec, axis, push), on.toll * drag, nose.body, _warm(spec))]
     given = _given(part, meshes, spec, on.force_n)
-    return [_thrust(given.thrust, on.force_n, nose.body), *_weight(given.weight, part, spec, nose.body)]
+    return [_thrust(given.thrust, on.force_n, nose.body, _warm(spec)), *_weight(given.weight, part, spec, nose.body)]
 
 
-def _thrust(moved: Movement, force_n: float, body: str) -> Finding:
-    words = f"at {force_n:.0f} N the cylinder's nose {_moves(moved)}"
+def _thrust(moved: Movement, force_n: float, body: str, warm: str) -> Finding:
+    words = f"at {force_n:.0f} N{warm} the cylinder's nose {_moves(moved)}"
     share, numbers = _worst(moved)
     advice = f"{LIMIT_MM} mm and {LIMIT_DEG} deg are allowed: frame: rods, a stiffer material, or less pressure."
     if share > 1.0:
@@ -57,6 +57,12 @@ def _thrust(moved: Movement, force_n: float, body: str) -> Finding:
     if share * MARGIN > 1.0:
         return Finding(CODE, "warn", body, *numbers, "frame", f"{words}: only just stiff enough", advice)
     return Finding(CODE, "pass", body, *numbers, "frame", words)
+
+
+def _warm(spec: GateBracketSpec) -> str:
+    """Said where warmth takes something of the filament's stiffness."""
+    near = spec.near_heat_c
+    return "" if near is None or spec.material.modulus_share(near) > 0.99 else f" and {near:.0f} C"
 
 
 def _weight(moved: Movement, part: Part, spec: GateBracketSpec, body: str) -> Iterator[Finding]:
@@ -90,7 +96,7 @@ def _given(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, fo
     assert nose is not None
     axis = axes(part, meshes, spec).cylinder
     way = 1.0 if spec.layout == "in_line" else -1.0
-    push = Push(force_n, spec.material.lasting_modulus_mpa, cylinder.mass_kg, way * cylinder.long_mm / 2)
+    push = Push(force_n, spec.in_place.lasting_modulus_mpa, cylinder.mass_kg, way * cylinder.long_mm / 2)
     nose_y, mesh = face_y_mm(part, meshes, "nose face"), meshes[nose.body].mesh
     if spec.frame == "board":
         return on_board(part, meshes, spec, axis, push)

@@ -19,6 +19,7 @@ from fitwright.physics.filament import SAGS_K
 from fitwright.physics.motor_heat import beside_c
 from fitwright.spec.envelope import MeshObstacle, Obstacle
 from fitwright.spec.joints import HoseTail, Socket, Spigot
+from fitwright.units import format_number
 
 if TYPE_CHECKING:
     from fitwright.spec.models import Material, PartBase
@@ -31,14 +32,14 @@ FAR_MM = 150.0
 
 
 def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Finding]:
-    """A finding a printed body on the place's temperature; then hot neighbours, and loads that stay."""
-    found = [_judge(body.name, spec) for body in part.printed]
-    if found and spec.near_heat_c is None:
+    """One finding on the place's temperature for all printed bodies; then hot neighbours, and loads that stay."""
+    if not part.printed:
+        return []
+    found = [_judge(part.printed[0].name if len(part.printed) == 1 else "", spec)]
+    if spec.near_heat_c is None:
         for obstacle in spec.envelope.keep_clear:
             found += _beside(obstacle, part, meshes, spec)
-    if found:
-        found += _lasting(part, spec)
-    return found
+    return [*found, *_lasting(part, spec)]
 
 
 def _judge(name: str, spec: PartBase) -> Finding:
@@ -47,7 +48,7 @@ def _judge(name: str, spec: PartBase) -> Finding:
     if near is None:
         message = f"{material.name} is for places up to {limit:g} C; no hotter place is named (near_heat)"
         return Finding(CODE, "pass", name, None, limit, "C", "near_heat", message)
-    there = f"it is {near:.0f} C there{_said(spec)}"
+    there = f"it is {format_number(near, 1)} C there{_said(spec)}"
     if near <= limit:
         message = f"{material.name} stands {limit:g} C; {there}{_left(material, near)}"
         return Finding(CODE, "pass", name, float(near), limit, "C", "near_heat", message)

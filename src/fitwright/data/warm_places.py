@@ -44,7 +44,7 @@ def warm_place(words: str) -> WarmPlace | None:
     """The place that is meant by these words (`car`, `the attic`, `near a motor`), or None."""
     said = [word for word in words.casefold().replace("-", " ").split() if word not in _SMALL_WORDS]
     for row in warm_places().values():
-        if " ".join(said) in (row.name, *row.also):
+        if " ".join(said).removesuffix("s") in (row.name, *row.also) or " ".join(said) in row.also:
             return row
     return None
 

@@ -187,6 +187,17 @@ class PartBase(Meant):
     places: Mapping[str, tuple[int, int]] = Field(default_factory=dict, repr=False)
 
     @property
+    def in_place(self) -> Material:
+        """The filament as warm as the place that it is meant for."""
+        return self.material.at(self.near_heat_c)
+
+    @property
+    def sized_for(self) -> Material:
+        """The same, but no warmer than it stands: sizes are reckoned with it (a hotter place asks for another one)."""
+        near = self.near_heat_c
+        return self.material.at(None if near is None else min(near, self.material.service_c))
+
+    @property
     def ends(self) -> Mapping[str, End]:
         """The mouths of the part by their YAML key; none where it has none."""
         return {}

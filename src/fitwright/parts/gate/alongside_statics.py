@@ -60,7 +60,7 @@ def statics(
     drag, out = running_drag_n(plan, spec), spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
     bridge = None if guide is None else Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
     thrust = drag * (bridge.thrust_over_drag if bridge else 1.0)
-    yoke = Yoke(**{**vars(yoke), "modulus_mpa": spec.material.lasting_modulus_mpa})
+    yoke = Yoke(**{**vars(yoke), "modulus_mpa": spec.sized_for.lasting_modulus_mpa})
     moved, root = yoke_gives(yoke, drag, thrust)
     if collar is not None:
         twist = math.degrees(collar.twist_rad(thrust, yoke.modulus_mpa / (2.0 * (1.0 + POISSON))))

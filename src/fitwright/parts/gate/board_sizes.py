@@ -55,7 +55,7 @@ def foot_deep_mm(spec: GateBracketSpec, at: Ends, up_mm: float, coupling: Coupli
     """
     blade = spec.gate.blade.length_mm or at.blade_open_mm + LEAST_APART_MM
     force = gate_load(spec, at.blade_open_mm, blade, USUAL_COUPLING_KG).force_n
-    modulus = spec.material.lasting_modulus_mpa
+    modulus = spec.sized_for.lasting_modulus_mpa
     cube = 3.0 * force * up_mm**2 * at.nose_face_mm / (modulus * leg_wide_mm() * LEG_AIM_MM)
     jam_nut = at.blade_shut_mm - coupling.edge_y + coupling.back_y - JAM_ROOM_MM
     wanted = min(float(math.ceil(math.cbrt(cube))), edges_mm() + MOST_APART_MM)

@@ -70,7 +70,7 @@ def settled_board(plan: GatePlan, spec: GateBracketSpec) -> BoardPlan:
 
 def moves(board: BoardPlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Movement:
     """How the nose face gives way under this force, the cylinder's weight on the unsupported side counted."""
-    modulus = spec.material.lasting_modulus_mpa
+    modulus = spec.sized_for.lasting_modulus_mpa
     gate = foot_moves(gate_slices(board), force_n, modulus)
     nose = foot_moves(nose_slices(board, plan), force_n, modulus)
     long = _long_mm(board)

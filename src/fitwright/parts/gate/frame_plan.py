@@ -281,7 +281,7 @@ def one_piece_gives(plan: FramePlan, spec: GateBracketSpec) -> Movement:
 
     The screw in each ear lets a rail turn, so that the rails do not hold the plate's ends.
     """
-    force, modulus = thrust_n(spec), spec.material.modulus_mpa
+    force, modulus = thrust_n(spec), spec.sized_for.lasting_modulus_mpa / LASTING
     long = plan.nose_face - plan.nose.deep - plan.ear_y
     rails = force * long / (2.0 * modulus * plan.rail_wide * one_piece_high(plan))
     plate = plan.nose.gives(force, modulus)

@@ -146,14 +146,14 @@ def nose_plan(spec: GateBracketSpec, ends: NoseEnds, coupling: CouplingPlan) -> 
     for limit in (AIM_MM, MOST_MM):
         if (best := _lightest(shapes, spec, limit)) is not None:
             return best
-    force, modulus = thrust_n(spec), spec.material.modulus_mpa
+    force, modulus = thrust_n(spec), spec.sized_for.lasting_modulus_mpa / LASTING
     highest = (replace(plan, high=plan.high + HIGHER_MM[-1]) for plan in shapes)
     raise _too_soft(spec, min(plan.gives(force, modulus).pinned_mm for plan in highest) / MOST_MM)
 
 
 def _lightest(shapes: list[NosePlan], spec: GateBracketSpec, limit_mm: float) -> NosePlan | None:
     """Each shape as high as it must be; the one of least volume."""
-    force, modulus, best = thrust_n(spec), spec.material.modulus_mpa, None
+    force, modulus, best = thrust_n(spec), spec.sized_for.lasting_modulus_mpa / LASTING, None
     for shape in shapes:
         for higher in HIGHER_MM:
             plan = replace(shape, high=shape.high + higher)
