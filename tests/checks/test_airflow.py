@@ -284,3 +284,12 @@ def mesh_of_bounds(text: str) -> float:
     """Where the part ends away from end_a [mm]."""
     (mesh,) = meshes_of(text).values()
     return float(mesh.mesh.bounds[1][1])
+
+
+def test_what_nobody_measured_is_said_to_be_a_guess() -> None:
+    """Two bends that follow each other closely: handbooks have no table of it, and the band is wide."""
+    text = (
+        "part: offset_adapter\noffset: {up: 42}\nlength: 150\nend_a: {plain: {inside: 98}}\n"
+        "end_b: {plain: {inside: 98}}\nair: {flow: 900 m^3/h, from: end_b}\n"
+    )
+    assert "the band is a guess" in the(text, "airflow").message

@@ -31,7 +31,15 @@ def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Find
     message = f"loses {said(whole, units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
     if worst.band_pa.middle > 0.0 and len(run.losses) > 1:
         message += f"; the most at {worst.name}: {said(worst.band_pa, units)}"
+    message += _doubt(run)
     return Finding(LOSS, "pass", body, whole.middle, None, "Pa", f"air from {air.from_end}", message)
+
+
+def _doubt(run: Run) -> str:
+    """What the handbooks say of the leg that makes the band wide, where there is something to say."""
+    widest = max(run.losses, key=lambda one: one.band_pa.high - one.band_pa.low)
+    wide = widest.band_pa.high - widest.band_pa.low > run.loss.middle / 2
+    return f"; {widest.name}: {widest.note}" if wide and widest.note else ""
 
 
 def _against(whole: Band, sharp_loss: Band, units: Units) -> str:
