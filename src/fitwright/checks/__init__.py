@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from fitwright.checks import (
+    airflow,
     clearance,
     cover,
     features,
@@ -42,6 +43,7 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("lettering", lettering.check),
     ("cover", cover.check),
     ("passage", passage.check),
+    ("airflow", airflow.check),
     ("halves", halves.check),
     ("clearance", clearance.check),
     ("hardware", hardware.check),

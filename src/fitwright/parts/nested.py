@@ -8,6 +8,7 @@ from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
 from fitwright.parts.adapter_loads import loaded
+from fitwright.parts.airway import nested_airway
 from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
@@ -63,6 +64,7 @@ def build_nested(spec: ReducerSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
+        airway=nested_airway(a, length, b),
         assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),
         cautions=(*cautions, *CAUTIONS),
     )
