@@ -139,6 +139,7 @@ def test_every_declared_face_is_on_the_mesh(name: str) -> None:
     judge(named(name))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, 20, 5))
 def test_random_adapters(start: int) -> None:
     found: Counter[str] = Counter()
