@@ -41,7 +41,11 @@ SPECS = {
     "slit": "part: reducer\nslit: {}\nend_a: {socket: {over: 100}}\nend_b: {socket: {over: 102}}\n",
     "across": "part: reducer\nend_a: {socket: {over: 110}}\nend_b: {hose_tail: {hose_inside: 100}}\nlength: 200\n"
     "halves: {across: auto}\n",
-    "along": "part: reducer\nend_a: {socket: {over: 110}}\nend_b: {hose_tail: {hose_inside: 100}}\nhalves: {along: auto}\n",
+    "along": "part: reducer\nend_a: {socket: {over: 110}}\nend_b: {hose_tail: {hose_inside: 100}}\n"
+    "halves: {along: auto}\n",
+    "bolted": "part: reducer\nend_a: {socket: {over: 110}}\nend_b: {hose_tail: {hose_inside: 100}}\n"
+    "halves: {along: auto, joint: {bolts: {size: M4}}}\n",
+    "plate": "part: flange_plate\nround: 160\nopenings: 100\nholes: {count: 4, circle: 130, size: M6}\n",
 }
 
 
@@ -135,6 +139,7 @@ def test_every_declared_face_is_on_the_mesh(name: str) -> None:
     judge(named(name))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("start", range(0, 20, 5))
 def test_random_adapters(start: int) -> None:
     found: Counter[str] = Counter()

@@ -5,6 +5,7 @@ Closed forms (physics/ring.py) on the wall that is measured on the finished mesh
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -221,4 +222,4 @@ def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) 
 def _length_mm(places: Sequence[Frame]) -> float:
     """Along the passage from the first station to the last."""
     points = [one.origin for one in places]
-    return max(1.0, sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False)))
+    return max(1.0, sum(math.dist(a, b) for a, b in itertools.pairwise(points)))

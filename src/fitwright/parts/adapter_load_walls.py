@@ -88,7 +88,7 @@ def _walls(one: Length) -> Iterator[LoadFace]:
     """Flat walls over a straight of either section: the other section's side of the same normal, or its corner."""
     slope_of = Transition(one.a, one.b, one.length_mm).slope
     seen: list[float] = []
-    for p, q, angle in (*one.a.straights(), *one.b.straights()):
+    for _, _, angle in (*one.a.straights(), *one.b.straights()):
         if any(abs(math.remainder(angle - other, 2 * math.pi)) < 1e-6 for other in seen):
             continue
         seen.append(angle)

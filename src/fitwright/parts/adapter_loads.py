@@ -30,7 +30,7 @@ def loaded(part: Part, spec: AdapterSpec, ends: tuple[PlacedEnd, PlacedEnd], len
     if part.seams:
         return halves(part, spec, ends, lengths)
     body = part.bodies[0].name
-    sides = tuple(bearing(end, body) for end in ends)
+    sides = bearing(ends[0], body), bearing(ends[1], body)
     walls = flat_walls(lengths, body)
     faces = tuple(face for side in sides for face in side.faces) + walls
     cases = (*_cases(sides, _backed(spec)), *_suction(walls, sides))

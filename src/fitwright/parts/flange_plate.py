@@ -6,7 +6,7 @@ from fitwright.part import Part
 from fitwright.parts.plate.bodies import plate_body
 from fitwright.parts.plate.faces import printed_face
 from fitwright.parts.plate.flats import pieces
-from fitwright.parts.plate.loads import load_cases, load_faces
+from fitwright.parts.plate.loads import load_cases, load_faces, supports
 from fitwright.parts.plate.matched import filled
 from fitwright.parts.plate.words import (
     plate_assumed,
@@ -38,4 +38,5 @@ def build_flange_plate(spec: FlangePlateSpec) -> Part:
         hardware=plate_hardware(spec),
         load_faces=faces,
         loads=load_cases(bearing, faces) if bearing is not None else (),
+        supports=supports(faces),
     )

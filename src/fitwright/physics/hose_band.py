@@ -7,9 +7,9 @@ import math
 from fitwright.physics.ring import POISSON, relaxed_share, under_band
 
 BAND_N = 800.0
-"""Tension of a worm-drive band of 13 mm that a hand turned tight with a screwdriver. Derived: 3 N m on the screw (a
-public engine workshop manual, bands of 12 mm on a hose in use: 3.0 +- 0.5 N m), a worm of 3 mm a turn that gives 13 % of
-the work to the band (common practice): 2 pi x 3 x 0.13 / 0.003 = 817 N."""
+"""Tension of a worm-drive band of 13 mm that a hand turned tight with a screwdriver. Derived: 3 N m on the screw (an
+engine's workshop manual, bands of 12 mm on a hose in use: 3.0 +- 0.5 N m), a worm of 3 mm a turn that gives 13 % of the
+work to the band (common practice): 2 pi x 3 x 0.13 / 0.003 = 817 N."""
 N_OF_NM = 817.0 / 3.0
 """Tension [N] that one N m on the screw gives, see above."""
 BAND_THICK_MM = 0.7

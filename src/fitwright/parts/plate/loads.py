@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fitwright.frame import Frame
-from fitwright.part import LoadCase, LoadFace
+from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.plate.flats import Piece
 
 SUCTION_PA = 3000.0
@@ -16,28 +16,29 @@ AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 
 
 def load_faces(piece: Piece, washers_mm: Sequence[float]) -> tuple[LoadFace, ...]:
-    """Its front, and the rim of each bolt hole; of a slot the square under its washer, whose diameter is given [mm]."""
+    """Its front, and on it the disc under each bolt's washer, whose diameter is given [mm]."""
     flat, frame = piece.model, piece.frame
     left, low, right, high = flat.outline.bounds_mm
     front = LoadFace(f"{piece.name} front", piece.name, "flat", frame, (left, right), (low, high))
-    rims = []
-    for k, (hole, washer) in enumerate(zip(flat.holes, washers_mm, strict=True)):
+    discs = []
+    for k, (hole, washer) in enumerate(zip(flat.holes, washers_mm, strict=True), start=1):
         there = Frame(frame.point(hole.at[0], 0.0, hole.at[1]), frame.inward, frame.right)
-        if hole.long_mm:
-            half = (-washer / 2, washer / 2)
-            rims.append(LoadFace(f"{piece.name} slot {k + 1}", piece.name, "flat", there, half, half))
-            continue
-        name, deep = f"{piece.name} bolt hole {k + 1}", (0.0, flat.thickness_mm)
-        rims.append(LoadFace(name, piece.name, "round", there, r_mm=hole.d_mm / 2, s_mm=deep))
-    return (front, *rims)
+        half = -washer / 2, washer / 2
+        discs.append(LoadFace(f"{piece.name} washer {k}", piece.name, "flat", there, half, half, disc_mm=washer))
+    return (front, *discs)
+
+
+def supports(faces: tuple[LoadFace, ...]) -> tuple[Support, ...]:
+    """Each bolt holds under its washer, both ways; where the flange behind it ends, nobody knows."""
+    return tuple(Support(one.name, "washer") for one in faces if one.disc_mm)
 
 
 def load_cases(piece: Piece, faces: tuple[LoadFace, ...]) -> tuple[LoadCase, ...]:
     """Suction on all that is plate, and a hand; none where nothing holds it by bolts."""
-    front, *rims = faces
-    if not rims:
+    front, *discs = faces
+    if not discs:
         return ()
-    held = tuple(one.name for one in rims)
+    held = tuple(one.name for one in discs)
     area_m2 = piece.model.area_mm2 * 1e-6
     suction = LoadCase(
         "suction",
