@@ -23,6 +23,7 @@ LEAST = {
     "front nuts": 0.1,
     "gate foot sole": 0.15,
     "sleeve's gate end": 0.4,
+    "sleeve's outer end": 0.4,
     "guard_up middle": 0.4,
     "guard_down middle": 0.4,
     "bridge jam nut": 0.45,
