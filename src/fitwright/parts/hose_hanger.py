@@ -16,6 +16,7 @@ from fitwright.parts.hanger.mount_things import mount_things
 from fitwright.parts.hanger.papers import hanger_templates, slice_of
 from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.planned import hanger_plan
+from fitwright.parts.hanger.supports import supports_of
 from fitwright.parts.hanger.swivel_body import swivel_bodies
 from fitwright.parts.hanger.things import carried_things
 from fitwright.parts.hanger.words import (
@@ -73,7 +74,9 @@ def loaded(part: Part, plan: HangerPlan, spec: HoseHangerSpec) -> Part:
     hanging = hanging_of(plan, spec)
     faces = load_faces(plan, spec, hanging, part.fastenings)
     facts = {**part.facts, **hanging.facts}
-    return replace(part, facts=facts, hanging=hanging, load_faces=faces, loads=load_cases(hanging, faces))
+    supports = supports_of(plan, spec, faces, part.fastenings)
+    cases = load_cases(plan, spec, hanging, faces)
+    return replace(part, facts=facts, hanging=hanging, load_faces=faces, loads=cases, supports=supports)
 
 
 def riding(part: Part, spec: HoseHangerSpec) -> Part:

@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.physics.elastic.counted import counted_at
-from fitwright.physics.elastic.fill import shares
+from fitwright.physics.elastic.fill import Fill, filled
 from fitwright.physics.elastic.held import Held, Spring
 from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_of
 from fitwright.physics.elastic.patch import Patch, found
@@ -37,6 +37,8 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
 """A refinement that changes the governing movements and uses by less than this is the last."""
+EASY_USE = 0.2
+"""Below a fifth of what it bears nothing is refined: the first mesh misses a peak by a factor of two at the most."""
 MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
 HOT_WALLS, FINE_ENOUGH = 1.2, 1.3
@@ -70,8 +72,9 @@ class Way:
     forces: Array
     seated: Seated
     peak: Peak
-    held: Held
     counted: Bools
+    area_mm2: float
+    """Of the loaded face."""
 
     @property
     def moved_mm(self) -> float:
@@ -80,8 +83,7 @@ class Way:
 
     def moved(self, displacement: Array) -> float:
         """Mean movement along the load [mm]: work over force."""
-        size = self.case.force_n or float(np.abs(self.forces).sum()) or 1.0
-        return float(self.forces @ displacement) / size
+        return float(self.forces @ displacement) / (self.case.force_n or abs(self.case.pressure_mpa) * self.area_mm2)
 
 
 @dataclass
@@ -91,25 +93,22 @@ class Model:
     task: Task
     space: Space
     patches: dict[str, Patch]
-    modulus_share: Array | None
-    strength_share: Array | None
+    fill: Fill | None
     surface: Surface
 
     def stress_at_corners(self, displacement: Array) -> Array:
-        """(elements, 4, 3, 3) in MPa."""
-        elastic = self.task.elastic
-        return stress(self.space.strain(displacement), elastic.modulus_mpa, elastic.poisson, self.modulus_share)
+        """As of the solid filament: (elements, 4, 3, 3) in MPa."""
+        return stress(self.space.strain(displacement), self.task.elastic.modulus_mpa, self.task.elastic.poisson)
 
     def peak(self, displacement: Array, counted: Bools) -> Peak:
         """The place nearest to giving way: averaged at vertices, then along the surface over what blunts a corner."""
         task, surface = self.task, self.surface
         mean = self.space.averaged(self.stress_at_corners(displacement))
-        raw = use_of(mean, task.elastic, task.layers, self.strength_share)[surface.numbers]
-        raw = np.where(counted[surface.numbers], raw, -1.0)
-        which = np.argsort(raw)[::-1][:CANDIDATES]
+        raw = use_of(mean, task.elastic, task.layers)[surface.numbers]
+        which = np.flatnonzero(counted[surface.numbers])
+        which = which[np.argsort(raw[which])[::-1][:CANDIDATES]]
         blunted = surface.blunted(mean, which, blunt_mm(task.wall_mm))
-        share = None if self.strength_share is None else self.strength_share[surface.numbers[which]]
-        return peak(blunted, surface.points[which], task.elastic, task.layers, share)
+        return peak(blunted, surface.points[which], task.elastic, task.layers)
 
 
 def _refined(task: Task) -> Answer:
@@ -119,7 +118,7 @@ def _refined(task: Task) -> Answer:
     ways, model = _solved(task, mesh)
     change, done = (math.nan, math.nan), 0
     for _ in range(task.effort.refinements):
-        if model.space.unknowns > task.effort.unknowns / 1.6:
+        if model.space.unknowns > task.effort.unknowns / 1.6 or _is_easy(task, ways):
             break
         _refine(model, ways)
         finer, model = _solved(_narrowed(task, ways), mesh)
@@ -129,6 +128,14 @@ def _refined(task: Task) -> Answer:
     seconds = time.monotonic() - begun
     spent_on = Spent(int(mesh.ne), model.space.unknowns, done, seconds, change[0], change[1], ratio)
     return Answer(task.body, tuple(_answers(model, ways)), spent_on)
+
+
+def _is_easy(task: Task, ways: Sequence[Way]) -> bool:
+    """Whether all is so far from giving way, and nothing's movement matters, that no refinement could change it."""
+    if any(case.limit_mm for case in task.cases):
+        return False
+    lasting = task.elastic.sustained
+    return all(way.peak.use * way.case.factor < EASY_USE * (lasting if way.case.lasting else 1.0) for way in ways)
 
 
 def _near(task: Task) -> list[tuple[Any, float]]:
@@ -157,7 +164,7 @@ def _solved(task: Task, mesh: Any) -> tuple[list[Way], Model]:
         raise NotAnalysedError(f"no face is called {missing[0]!r}")
     patches = {name: found(faces[name], space) for name in sorted(named)}
     surface = Surface(mesh, space.points[: space.vertices])
-    model = Model(task, space, patches, *shares(space, task.infill), surface)
+    model = Model(task, space, patches, filled(space, task.infill), surface)
     ways: list[Way] = []
     for held in dict.fromkeys(case.held for case in task.cases):
         ways += _group(model, faces, held, [case for case in task.cases if case.held == held])
@@ -172,7 +179,7 @@ def _group(model: Model, faces: dict[str, LoadFace], held: tuple[str, ...], case
         [_spring(one, model) for one in supports if one.kind != "seat"],
         model.task.elastic.modulus_mpa,
         model.task.elastic.poisson,
-        model.modulus_share,
+        model.fill,
     )
     seats = [(faces[one.face], model.patches[one.face]) for one in supports if one.kind == "seat"]
     made = cells(seats, model.space.unknowns)
@@ -183,7 +190,7 @@ def _group(model: Model, faces: dict[str, LoadFace], held: tuple[str, ...], case
         for direction, forces in _forces(case, model.patches[case.on]):
             seated = seat.answers(factored.moved(forces[None, :])[0])
             worst = model.peak(seated.pressing, counted)
-            found_ways.append(Way(case, direction, forces, seated, worst, factored, counted))
+            found_ways.append(Way(case, direction, forces, seated, worst, counted, model.patches[case.on].area_mm2))
     return found_ways
 
 
@@ -210,11 +217,11 @@ def _forces(case: LoadCase, patch: Patch) -> Iterator[tuple[tuple[float, float, 
         yield None, patch.pressed(case.pressure_mpa).reshape(-1)
         return
     for direction in case.directions:
-        share = None if case.at is not None else patch.pressing_share(direction)
-        made = case.force_n * patch.spread(direction, share)
+        pressed = patch.pressed_along(direction)
+        made = case.force_n * pressed.spread(direction)
         if case.at is not None:
-            arm = np.asarray(case.at) - patch.middle
-            made = made + patch.couple(np.cross(arm, case.force_n * np.asarray(direction)))
+            arm = np.asarray(case.at) - pressed.middle
+            made = made + pressed.couple(np.cross(arm, case.force_n * np.asarray(direction)))
         yield direction, made.reshape(-1)
 
 

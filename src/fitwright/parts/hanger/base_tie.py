@@ -47,7 +47,7 @@ def tie_wide_mm(spec: HoseHangerSpec) -> float:
     """The width that two ties side by side, or the bed of a bar across, need."""
     if spec.mount.along:
         return 2 * (spec.mount.tie_wide_mm + TUNNEL_MM) + 3 * AROUND_MM
-    return 2 * (_bed_r(spec) * math.sin(math.radians(BED_DEG)) + LIP_MM)
+    return 2 * (bed_r_mm(spec) * math.sin(math.radians(BED_DEG)) + LIP_MM)
 
 
 def tied(site: Site) -> Base:
@@ -61,12 +61,13 @@ def tied(site: Site) -> Base:
     return _along(site) if spec.mount.along else _across(site)
 
 
-def _bed_r(spec: HoseHangerSpec) -> float:
+def bed_r_mm(spec: HoseHangerSpec) -> float:
+    """Radius of the bed that the bar lies in, as modelled [mm]."""
     return modelled((spec.mount.bar_mm or 0.0) + SLACK_MM, "hole", spec.printer) / 2
 
 
 def _bed_deep(spec: HoseHangerSpec) -> float:
-    return _bed_r(spec) * (1.0 - math.cos(math.radians(BED_DEG)))
+    return bed_r_mm(spec) * (1.0 - math.cos(math.radians(BED_DEG)))
 
 
 def _tunnel_v(spec: HoseHangerSpec) -> tuple[float, float]:
@@ -76,7 +77,7 @@ def _tunnel_v(spec: HoseHangerSpec) -> tuple[float, float]:
 def _along(site: Site) -> Base:
     """The bar runs as the hose does: its bed is in the profile, the tunnels go through from side to side."""
     spec, u = site.spec, (site.sizes.axes_u[0] + site.sizes.axes_u[-1]) / 2
-    r, deep, thick = _bed_r(spec), _bed_deep(spec), tie_thick_mm(spec)
+    r, deep, thick = bed_r_mm(spec), _bed_deep(spec), tie_thick_mm(spec)
     half = max(r * math.sin(math.radians(BED_DEG)) + LIP_MM, 2 * LIP_MM)
     _reached(site, (u - half, u + half))
     slot, wide = spec.mount.tie_wide_mm + TUNNEL_MM, site.sizes.wide
@@ -94,7 +95,7 @@ def _across(site: Site) -> Base:
     u = (site.sizes.axes_u[0] + site.sizes.axes_u[-1]) / 2
     least = slot + 1.5 * AROUND_MM
     ends = plate_ends(site, (u - least, u + least))
-    groove = Groove("bed of the bar", wide / 2, 2 * _bed_r(spec), deep, ends, key_of(spec, "bar"))
+    groove = Groove("bed of the bar", wide / 2, 2 * bed_r_mm(spec), deep, ends, key_of(spec, "bar"))
     lows = (ends[0] + AROUND_MM, ends[1] - AROUND_MM - slot)
     takes = tuple(box_uv((low, low + slot), _tunnel_v(spec)) for low in lows)
     adds = (box_uv(ends, (-deep, thick)),)

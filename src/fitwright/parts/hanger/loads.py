@@ -1,4 +1,8 @@
-"""What a hanger bears, on which of its faces, and where it is held meanwhile: for the strength of the print."""
+"""What a hanger bears, on which of its faces, and where it is held meanwhile: for the strength of the print.
+
+A lasting weight asks no factor beyond the print's own: its limit is a quarter of the filament's strength, which is the
+factor of 4 that screws over people's heads get (`physics.fixing` and `physics.wood` take it off what screws bear).
+"""
 
 from __future__ import annotations
 
@@ -7,29 +11,32 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fitwright.frame import Frame, Vec
+from fitwright.frame import Vec
 from fitwright.hanging import Cradle, Hanging, Throat
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.mechanism import Fastening
 from fitwright.parts.compensation import modelled
 from fitwright.parts.hanger.clamp_band import BAND_SLACK_MM, GROOVE_MM
-from fitwright.parts.hanger.declared import BODY, FLARE_DEEP_MM
-from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
-from fitwright.parts.hanger.strap_seats import SEAT, strap_seats
+from fitwright.parts.hanger.declared import BODY, CAP, FLARE_DEEP_MM
+from fitwright.parts.hanger.held_faces import LEFT_OUT_DEG, TURNED_ON, held_at, held_faces, screw_faces
+from fitwright.parts.hanger.plan import HangerPlan
+from fitwright.parts.hanger.strap_seats import SEAT, hangs_in_strap, strap_seats
 from fitwright.parts.hanger.swivel_body import BASE
 from fitwright.spec.hanger import HoseHangerSpec
 
 HAND_N = 50.0
 """A hand that pushes a hose in, or turns a screw tight (common practice, no source)."""
+BAND_N = 800.0
+"""The pull in a worm-drive hose clamp that is turned tight by hand (common practice, no source)."""
 LIP_DEG = 8.0
 """A hand pushes on so much of the bore beside each lip."""
-LEFT_OUT_DEG = 1.0
-"""A round face is declared so much short of its lips, which are rounded or lie askew."""
 FACTOR = 4.0
 """The line of a second fixing bears what hangs there with this factor when it falls into it (common practice)."""
+OUT = 0.3
+"""A pull goes into what closes an opening where so much of it points out of there."""
+WIDTH, ARM, SCREWS = "width", "arm", "clamp.screws"
 Faces = tuple[LoadFace, ...]
 DOWN: Vec = (0.0, 0.0, -1.0)
-ALONG: Vec = (0.0, 1.0, 0.0)
 
 
 def all_ways() -> tuple[Vec, ...]:
@@ -45,45 +52,95 @@ def load_faces(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, screws:
     """Every face that bears or that it is held at."""
     made = [_bore(one, plan) for one in hanging.cradles]
     made += [lip for one in hanging.throats for lip in _lips(one, _of(one, hanging), plan)]
-    made += [_back(plan), *(_seat(plan, k, p) for k, p in enumerate(plan.base.points, start=1))]
-    if plan.base.swivel is not None:
-        made.append(_turns_on(plan))
-    made += strap_seats(plan, spec)
+    made += [*held_faces(plan, spec), *strap_seats(plan, spec)]
     if spec.style == "clamp" and spec.clamp.kind == "band":
-        made += [_band_seat(one, plan, spec) for one in hanging.cradles if one.body != BODY]
+        made += [_band_seat(one, plan, spec) for one in hanging.cradles]
     for one in screws:
         if not one.name.startswith("fixing"):
-            made += _screw_faces(one)
+            made += screw_faces(one)
     for eye in hanging.eyes:
-        long = 0.0, eye.long_mm
-        made.append(
-            LoadFace(
-                eye.name, eye.body, "round", eye.frame, r_mm=modelled(eye.d_mm, "hole", spec.printer) / 2, s_mm=long
-            )
-        )
+        r, long = modelled(eye.d_mm, "hole", spec.printer) / 2, (0.0, eye.long_mm)
+        made.append(LoadFace(eye.name, eye.body, "round", eye.frame, r_mm=r, s_mm=long))
     return tuple(made)
 
 
-def load_cases(hanging: Hanging, faces: Faces) -> tuple[LoadCase, ...]:
-    """Snags, the lasting weight, hands, and the line that catches it."""
-    return (*_hung(hanging, faces), *_hands(hanging, faces), *_caught(hanging, faces))
+def load_cases(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, faces: Faces) -> tuple[LoadCase, ...]:
+    """Snags, the lasting weight, hands, a band's squeeze, and the line that catches it."""
+    strap = hangs_in_strap(plan, spec) and any(one.name.startswith(SEAT) for one in faces)
+    opens = plan.placed.direction(*plan.sizes.opens)
+    made = [*_snags(hanging, faces), *_straps(hanging, faces, opens, strap), *_weights(hanging, faces, strap)]
+    made += [*_cap_on(hanging, faces, opens), *_turned(hanging, faces), *_hands(hanging, faces)]
+    return (*made, *_bands(plan, spec, faces), *_caught(hanging, faces))
 
 
-def _hung(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
-    seats = [face.name for face in faces if face.name.startswith(SEAT)]
-    for name in seats:
-        half = hanging.lasting_n * len(hanging.cradles) / len(seats)
-        why = "half the weight of what hangs in the strap, half full of dust, and its own"
-        yield LoadCase(f"weight on {name}", BODY, name, half, (DOWN,), held_at(BODY, faces), lasting=True, why=why)
+def _snags(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
+    """A pull at the hose from anywhere, through its axis."""
+    why = f"somebody walks into it, or a cart catches it: {hanging.snag_n:.0f} N, once, from anywhere"
     for one in hanging.cradles:
         held = held_at(one.body, faces)
-        why = f"somebody walks into it, or a cart catches it: {hanging.snag_n:.0f} N, once, from anywhere"
-        yield LoadCase(f"snag on {one.name}", one.body, one.name, hanging.snag_n, all_ways(), held, why=why)
-        if one.body.startswith(BODY) and not seats:
-            why = "weight of what it carries, half full of dust, and its own"
+        name = f"snag on {one.name}"
+        yield LoadCase(name, one.body, one.name, hanging.snag_n, all_ways(), held, why=why, at=_axis(one), key=WIDTH)
+
+
+def _straps(hanging: Hanging, faces: Faces, opens: Vec, hangs: bool) -> Iterator[LoadCase]:
+    """What pulls out of a saddle goes into its strap, half of it at either ear."""
+    ways = tuple(way for way in all_ways() if _dot(way, opens) > OUT)
+    for face in faces:
+        if face.name.startswith(SEAT):
+            held, half = held_at(face.body, faces), hanging.snag_n / 2
+            why = "half of a snag that pulls the hose out of the saddle, against its strap"
+            yield LoadCase(f"pull on {face.name}", face.body, face.name, half, ways, held, why=why, key=ARM)
+            if hangs:
+                half = hanging.lasting_n / 2
+                why = "half the weight of what hangs in the strap, half full of dust, and its own"
+                yield LoadCase(
+                    f"weight on {face.name}", BODY, face.name, half, (DOWN,), held, lasting=True, why=why, key=ARM
+                )
+
+
+def _weights(hanging: Hanging, faces: Faces, strap: bool) -> Iterator[LoadCase]:
+    """On what lies below the hose: a cap, where the clamp opens downwards."""
+    if strap:
+        return
+    below = [one for one in hanging.cradles if one.body.startswith(CAP) and _dot(_middle(one), DOWN) > 0.7]
+    why = "weight of what it carries, half full of dust, and its own"
+    for one in below or [one for one in hanging.cradles if one.body == BODY]:
+        name, held = f"weight on {one.name}", held_at(one.body, faces)
+        force, at = hanging.lasting_n, _axis(one)
+        yield LoadCase(name, one.body, one.name, force, (DOWN,), held, lasting=True, why=why, at=at, key=WIDTH)
+
+
+def _cap_on(hanging: Hanging, faces: Faces, opens: Vec) -> Iterator[LoadCase]:
+    """What pulls a clamp's cap off comes to the half on the base through its nuts or its band."""
+    nuts = [one for one in faces if one.body == BODY and one.name.startswith("clamp") and one.name.endswith("nut")]
+    bands = [one for one in faces if one.body == BODY and one.name.endswith("band seat")]
+    key = SCREWS if nuts else WIDTH
+    for face in nuts or bands:
+        share, held = (0.5 if nuts else 1.0), held_at(BODY, faces)
+        words = f"{'half of what' if nuts else 'what'} pulls the cap off"
+        name, force = f"cap on {face.name}", share * hanging.snag_n
+        yield LoadCase(name, BODY, face.name, force, (opens,), held, why=f"{words}: a snag", key=key)
+        if _dot(opens, DOWN) > 0.7:
+            name, force = f"weight on {face.name}", share * hanging.lasting_n
             yield LoadCase(
-                f"weight on {one.name}", one.body, one.name, hanging.lasting_n, (DOWN,), held, lasting=True, why=why
+                name, BODY, face.name, force, (opens,), held, lasting=True, why=f"{words}: the weight", key=key
             )
+
+
+def _turned(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
+    """What comes to a swivel's base: over the face that is turned on, and down at its bolt."""
+    held, at = held_at(BASE, faces), hanging.load_at[0]
+    for face in faces:
+        if face.name == TURNED_ON:
+            why = f"a snag of {hanging.snag_n:.0f} N on what turns on it"
+            name = f"snag on {face.name}"
+            yield LoadCase(name, BASE, face.name, hanging.snag_n, all_ways(), held, why=why, at=at, key=WIDTH)
+        elif face.body == BASE and face.name.endswith("head"):
+            for name, force, last in (("snag", hanging.snag_n, False), ("weight", hanging.lasting_n, True)):
+                why = f"{'a' if not last else 'the'} {name} pulls the bolt down"
+                yield LoadCase(
+                    f"{name} on {face.name}", BASE, face.name, force, (DOWN,), held, lasting=last, why=why, key=WIDTH
+                )
 
 
 def _hands(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
@@ -92,30 +149,38 @@ def _hands(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
         for sign, lip in zip((-1.0, 1.0), (f for f in faces if f.name.startswith(_lip_name(throat))), strict=False):
             aside, into = _times(throat.across, sign), _times(throat.out, -1.0)
             ways = aside, into, _unit((aside[0] + into[0], aside[1] + into[1], aside[2] + into[2]))
-            why = "a hand pushes the hose in"
-            yield LoadCase(f"hand on {lip.name}", lip.body, lip.name, HAND_N, ways, held_at(lip.body, faces), why=why)
+            why, held = "a hand pushes the hose in", held_at(lip.body, faces)
+            yield LoadCase(f"hand on {lip.name}", lip.body, lip.name, HAND_N, ways, held, why=why, key=ARM)
     for face in faces:
-        if face.name.endswith("head") and face.name.startswith("clamp"):
+        if face.body.startswith(CAP) and face.name.endswith("head"):
             held = tuple(one.name for one in hanging.cradles if one.body == face.body)
+            held += tuple(one for one in held_at(face.body, faces) if one != face.name)
             why = "a hand turns the clamp's screw tight"
-            yield LoadCase(f"hand on {face.name}", face.body, face.name, HAND_N, (face.frame.inward,), held, why=why)
+            tight = (face.frame.inward,)
+            yield LoadCase(f"hand on {face.name}", face.body, face.name, HAND_N, tight, held, why=why, key=SCREWS)
+
+
+def _bands(plan: HangerPlan, spec: HoseHangerSpec, faces: Faces) -> Iterator[LoadCase]:
+    """A band that is turned tight presses T / (r b) on its ground, both halves on the pipe."""
+    for face in faces:
+        if face.name.endswith("band seat"):
+            p_mpa = BAND_N / (face.r_mm * spec.clamp.band_mm)
+            why = f"the band, turned tight by hand, pulls {BAND_N:.0f} N"
+            held, name = (face.name.removesuffix(" band seat"),), f"squeeze on {face.name}"
+            yield LoadCase(name, face.body, face.name, 0.0, (), held, why=why, pressure_mpa=p_mpa, key=ARM)
 
 
 def _caught(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
-    """The screws gave: all hangs on the line."""
+    """The screws gave: it hangs on the line by its eye and turns until the load is plumb below."""
+    middle = _mean(hanging.load_at)
     for eye in hanging.eyes:
         force = max(hanging.snag_n, FACTOR * hanging.lasting_n * len(hanging.load_at))
-        held = tuple(one.name for one in hanging.cradles if one.body == eye.body)
-        ways = tuple(way for way in all_ways() if way[2] > 0.5)
-        yield LoadCase(
-            f"line at {eye.name}", eye.body, eye.name, force, ways, held, why="it fell into its second fixing"
-        )
-
-
-def held_at(body: str, faces: Faces) -> tuple[str, ...]:
-    """Faces at which a body is held: its back, its washers and nuts, what it turns on."""
-    ends = ("back", "seat", "head", "nut", "turning face")
-    return tuple(one.name for one in faces if one.body == body and one.name.endswith(ends))
+        here = eye.frame.point(0.0, eye.long_mm / 2, 0.0)
+        on = min((one for one in hanging.cradles if one.body == eye.body), key=lambda one: math.dist(_axis(one), here))
+        way = _unit((middle[0] - here[0], middle[1] - here[1], middle[2] - here[2]))
+        why = "it fell into its second fixing"
+        name, held = f"line at {eye.name}", (eye.name,)
+        yield LoadCase(name, eye.body, on.name, force, (way,), held, why=why, at=middle, key=ARM)
 
 
 def _bore(one: Cradle, plan: HangerPlan) -> LoadFace:
@@ -123,6 +188,21 @@ def _bore(one: Cradle, plan: HangerPlan) -> LoadFace:
     turn = low + LEFT_OUT_DEG, high - LEFT_OUT_DEG
     s_mm = FLARE_DEEP_MM, plan.sizes.wide - FLARE_DEEP_MM
     return LoadFace(one.name, one.body, "round", one.frame, r_mm=plan.sizes.bore_r, s_mm=s_mm, turn_deg=turn)
+
+
+def _axis(one: Cradle) -> Vec:
+    """On the hose's axis, in the middle of the width."""
+    return one.frame.point(0.0, one.wide_mm / 2, 0.0)
+
+
+def _middle(one: Cradle) -> Vec:
+    """Out of the axis to the middle of the cradle."""
+    return _way(one, sum(one.turn_deg) / 2)
+
+
+def _mean(points: tuple[Vec, ...]) -> Vec:
+    x, y, z = (math.fsum(some) / len(points) for some in zip(*points, strict=True))
+    return x, y, z
 
 
 def _of(one: Throat, hanging: Hanging) -> Cradle:
@@ -152,58 +232,13 @@ def _way(cradle: Cradle, deg: float) -> Vec:
     return s * a + c * e, s * b + c * f, s * d + c * g
 
 
-def _back(plan: HangerPlan) -> LoadFace:
-    """What presses on the mounting surface."""
-    (low, high), (y0, y1) = plan.base.u, plan.base.y or (0.0, plan.sizes.wide)
-    body = BODY
-    if plan.base.swivel is not None:
-        low, _, high, _ = plan.base.swivel.profile.outer.bounds_mm
-        body = BASE
-    frame = Frame(plan.placed.point(0.0, 0.0, 0.0), plan.placed.direction(0.0, 1.0), ALONG)
-    ups = sorted(_dot(frame.up, plan.placed.direction(u, 0.0)) for u in (low, high))
-    return LoadFace("back", body, "flat", frame, (y0, y1), (ups[0], ups[1]))
-
-
-def _seat(plan: HangerPlan, number: int, p: FixingPoint) -> LoadFace:
-    """What a screw's washer or head presses on."""
-    half = (p.washer_d or (p.fixing.bears_d if p.fixing else 0.0)) / 2
-    frame = Frame(plan.placed.point(p.u, p.y, p.head_v), plan.placed.direction(0.0, -1.0), ALONG)
-    body = BODY if plan.base.swivel is None else BASE
-    return LoadFace(f"fixing {number} seat", body, "flat", frame, (-half, half), (-half, half))
-
-
 def _band_seat(one: Cradle, plan: HangerPlan, spec: HoseHangerSpec) -> LoadFace:
-    """The ground of a cap's groove, on which the band pulls."""
+    """The ground of the groove round a half or a cap, on which the band pulls."""
     bore, half = _bore(one, plan), (spec.clamp.band_mm + BAND_SLACK_MM) / 2
     middle = plan.sizes.wide / 2
     return replace(
         bore, name=f"{one.name} band seat", r_mm=plan.sizes.out_r - GROOVE_MM, s_mm=(middle - half, middle + half)
     )
-
-
-def _turns_on(plan: HangerPlan) -> LoadFace:
-    """What of the carrier of a swivel lies on its base."""
-    assert plan.base.swivel is not None
-    half = plan.base.neck_half or 0.0
-    at = plan.placed.point(plan.base.swivel.bolt_u, 0.0, plan.base.thick)
-    frame = Frame(at, plan.placed.direction(0.0, 1.0), ALONG)
-    return LoadFace("turning face", BODY, "flat", frame, (0.0, plan.sizes.wide), (-half, half))
-
-
-def _screw_faces(one: Fastening) -> Iterator[LoadFace]:
-    """What head and nut of a screw press on."""
-    across = ALONG if abs(one.direction[1]) < 0.5 else (1.0, 0.0, 0.0)
-    half = max(one.washer_d_mm, one.head_d_mm) / 2
-    yield LoadFace(
-        f"{one.name} head", one.through[0], "flat", Frame(one.head, one.direction, across), (-half, half), (-half, half)
-    )
-    if one.nut_m_mm:
-        x, y, z = one.direction
-        a, b, c = one.head
-        at = a + one.grip_mm * x, b + one.grip_mm * y, c + one.grip_mm * z
-        half = (one.nut_af_mm if one.pocket else max(one.washer_d_mm, one.nut_af_mm)) / 2
-        frame = Frame(at, (-x, -y, -z), across)
-        yield LoadFace(f"{one.name} nut", one.through[-1], "flat", frame, (-half, half), (-half, half))
 
 
 def _dot(one: Vec, other: Vec) -> float:

@@ -55,7 +55,7 @@ def saddle(sizes: Sizes, spec: HoseHangerSpec, u: float, v: float, number: str) 
     for sign, side, (_, slot) in zip((1.0, -1.0), ("one", "other"), ears, strict=True):
         cuts += _lip_cuts(sizes, (u, v), sign, f"lip {number}{side} side")
         if slot:
-            low = -2 * sizes.out_r if _to_surface(sizes, sign) else -EAR_MM - 1.0
+            low = -2 * sizes.out_r if to_surface(sizes, sign) else -EAR_MM - 1.0
             across = (slot[0], slot[1]) if sign > 0 else (-slot[1], -slot[0])
             window = turned_box((u, v), alpha, (low, 1.0), across)
             cuts.append(Window(f"strap slot {number}{side} side", window, *slots, key="saddle.strap"))
@@ -133,6 +133,6 @@ def _slot_y(sizes: Sizes, spec: HoseHangerSpec) -> tuple[float, float]:
     return (sizes.wide - long) / 2, (sizes.wide + long) / 2
 
 
-def _to_surface(sizes: Sizes, sign: float) -> bool:
+def to_surface(sizes: Sizes, sign: float) -> bool:
     """Whether this lip points to the surface: its strap then goes on between arm and base, through the neck."""
     return sign * sizes.opens[0] < -0.7

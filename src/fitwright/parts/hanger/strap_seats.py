@@ -1,4 +1,4 @@
-"""Where the strap of a saddle that opens downwards pulls: the far side of its ears, beside the slots."""
+"""Where the strap of a saddle pulls: the far side of its ears, beside the slots."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from fitwright.loads import LoadFace
 from fitwright.parts.hanger.cuts import Window
 from fitwright.parts.hanger.declared import BODY
 from fitwright.parts.hanger.plan import HangerPlan
-from fitwright.parts.hanger.saddle import CORNER_R_MM, EAR_END_MM, EAR_MM
+from fitwright.parts.hanger.saddle import CORNER_R_MM, EAR_END_MM, EAR_MM, ear_mm, to_surface
+from fitwright.parts.hanger.shapes_uv import axes_uv
 from fitwright.spec.hanger import HoseHangerSpec
 
 SEAT = "strap seat"
@@ -20,28 +21,30 @@ ALONG: Vec = (0.0, 1.0, 0.0)
 
 
 def strap_seats(plan: HangerPlan, spec: HoseHangerSpec) -> Iterator[LoadFace]:
-    """Two a saddle; none where the print carries the hose itself, or where neighbours share a slot."""
-    slots = [_slots(plan, k) for k in range(len(plan.carrier))]
-    if not _carries(plan, spec) or any(len(some) != 2 for some in slots):
+    """One an ear; none where neighbours share a slot, nor at an ear that the neck is behind."""
+    if spec.style != "saddle" or any(len(_slots(plan, k)) != 2 for k in range(len(plan.carrier))):
         return
-    v = plan.placed.axis_mm - EAR_MM * plan.sizes.opens[1]
-    frame = Frame(plan.placed.point(0.0, 0.0, v), plan.placed.direction(*plan.sizes.opens), ALONG)
-    both = [(axis_u, slot) for axis_u, some in zip(plan.sizes.axes_u, slots, strict=True) for slot in some]
-    for number, (axis_u, slot) in enumerate(both, start=1):
-        low, _, high, _ = slot.drawn.bounds_mm
-        ends = (high, high + FLAT_MM) if (low + high) / 2 > axis_u else (low - FLAT_MM, low)
-        ups = sorted(_dot(frame.up, plan.placed.direction(u, 0.0)) for u in ends)
-        yield LoadFace(f"{SEAT} {number}", BODY, "flat", frame, (slot.y0, slot.y1), (ups[0], ups[1]))
+    number = 0
+    for k, axis_u in enumerate(plan.sizes.axes_u):
+        for sign in (1.0, -1.0):
+            if not to_surface(plan.sizes, sign):
+                number += 1
+                yield _seat(plan, spec, axis_u, sign, _slots(plan, k)[0], number)
 
 
-def _carries(plan: HangerPlan, spec: HoseHangerSpec) -> bool:
-    """Whether the hose hangs in the strap."""
+def hangs_in_strap(plan: HangerPlan, spec: HoseHangerSpec) -> bool:
+    """Whether the hose hangs in the strap, and not on the print."""
     return spec.style == "saddle" and plan.placed.direction(*plan.sizes.opens)[2] < DOWNWARDS
+
+
+def _seat(plan: HangerPlan, spec: HoseHangerSpec, axis_u: float, sign: float, slot: Window, number: int) -> LoadFace:
+    """On the ear of that side: its flat beyond the slot."""
+    at, sizes = plan.placed, plan.sizes
+    end = sign * (sizes.bore_r + ear_mm(sizes, spec) - CORNER_R_MM - FLAT_MM / 2)
+    u, v = axes_uv((axis_u, at.axis_mm), sizes.opens_deg)(-EAR_MM, end)
+    frame, half = Frame(at.point(u, 0.0, v), at.direction(*sizes.opens), ALONG), FLAT_MM / 2
+    return LoadFace(f"{SEAT} {number}", BODY, "flat", frame, (slot.y0, slot.y1), (-half, half))
 
 
 def _slots(plan: HangerPlan, k: int) -> list[Window]:
     return [one for one in plan.carrier[k].cuts if isinstance(one, Window) and one.name.startswith("strap slot")]
-
-
-def _dot(one: Vec, other: Vec) -> float:
-    return sum(a * b for a, b in zip(one, other, strict=True))

@@ -1,6 +1,9 @@
-"""Which elements are walls and which are infill: how deep each lies below the surface."""
+"""Which of the material is wall lines and which is infill: how deep it lies below the surface."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,29 +12,44 @@ from fitwright.physics.elastic.space import Space
 from fitwright.physics.elastic.task import Infill
 
 Array = NDArray[np.float64]
+FINER = 6
+"""A triangle of the surface is looked at in so many rows."""
+ORDER = 6
+"""Of the integration inside an element, which part of the skin may cross."""
 
 
-def shares(space: Space, infill: Infill) -> tuple[Array | None, Array | None]:
-    """Share of modulus and strength of each element and at each vertex; None where all is solid.
+@dataclass(frozen=True)
+class Fill:
+    """Share of the modulus at the points of integration, as the library keeps them."""
 
-    An element is fill where its middle lies deeper than the skin below the nearest point of the surface.
+    share: Any
+    rules: Any
+
+
+def filled(space: Space, infill: Infill) -> Fill | None:
+    """Where it is fill and where walls; None where all is solid.
+
+    What lies deeper than the skin below the nearest point of the surface is fill. Stresses are judged as of the solid
+    filament: fill is weaker by the same share as it is softer.
     """
     if infill.share >= 1.0:
-        return None, None
+        return None
+    import ngsolve
     from scipy.spatial import cKDTree
 
-    surface = cKDTree(_surface(space))
-    middles = space.points[space.corners].mean(axis=1)
-    deep, _ = surface.query(middles)
-    inner, _ = surface.query(space.points[: space.vertices])
-    low = infill.knock_down
-    return np.where(deep > infill.skin_mm, low, 1.0), np.where(inner > infill.skin_mm, low, 1.0)
+    points = ngsolve.comp.IntegrationRuleSpace(space.mesh, order=ORDER)
+    place = [ngsolve.GridFunction(points) for _ in range(3)]
+    for one, coordinate in zip(place, (ngsolve.x, ngsolve.y, ngsolve.z), strict=True):
+        one.Interpolate(coordinate)
+    deep, _ = cKDTree(_surface(space)).query(np.stack([one.vec.FV().NumPy() for one in place], axis=1))
+    share = ngsolve.GridFunction(points)
+    share.vec.FV().NumPy()[:] = np.where(deep > infill.skin_mm, infill.knock_down, 1.0)
+    return Fill(share, points.GetIntegrationRules())
 
 
 def _surface(space: Space) -> Array:
-    """Corners, middles of edges and of faces of the boundary triangles, and a finer set between them."""
+    """Points on the boundary triangles."""
     nodes = np.array(space.mesh.ngmesh.Elements2D().NumPy()["nodes"][:, :3], dtype=np.int64) - 1
     corners = space.points[nodes]
-    steps = 6
-    shares = [(i / steps, j / steps, 1 - (i + j) / steps) for i in range(steps + 1) for j in range(steps + 1 - i)]
+    shares = [(i / FINER, j / FINER, 1 - (i + j) / FINER) for i in range(FINER + 1) for j in range(FINER + 1 - i)]
     return np.asarray(np.concatenate([np.tensordot(s, corners, axes=(0, 1)) for s in shares]))

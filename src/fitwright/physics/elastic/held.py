@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.physics.elastic.fill import Fill
 from fitwright.physics.elastic.meshed import NotAnalysedError
 from fitwright.physics.elastic.space import Space
 
@@ -33,14 +34,15 @@ class Held:
     """Stiffness of a body with its springs, factored once."""
 
     def __init__(
-        self, space: Space, springs: Sequence[Spring], modulus_mpa: float, poisson: float, share: Array | None = None
+        self, space: Space, springs: Sequence[Spring], modulus_mpa: float, poisson: float, fill: Fill | None = None
     ) -> None:
         import ngsolve
 
         self.space = space
         u, v = space.displacement.TnT()
         form = ngsolve.BilinearForm(space.displacement, symmetric=True)
-        form += _energy(u, v, modulus_mpa, poisson, _share(space, share)) * ngsolve.dx
+        whole = _energy(u, v, modulus_mpa, poisson)
+        form += whole * ngsolve.dx if fill is None else fill.share * whole * ngsolve.dx(intrules=fill.rules)
         for spring in springs:
             form += _spring(spring, u, v) * ngsolve.ds(bonus_intorder=4)
         form.Assemble()
@@ -79,24 +81,13 @@ class Held:
         return float(displacement @ other.FV().NumPy())
 
 
-def _share(space: Space, share: Array | None) -> Any:
-    if share is None:
-        return None
-    import ngsolve
-
-    made = ngsolve.GridFunction(ngsolve.L2(space.mesh, order=0))
-    made.vec.FV().NumPy()[:] = share
-    return made
-
-
-def _energy(u: Any, v: Any, modulus_mpa: float, poisson: float, share: Any) -> Any:
+def _energy(u: Any, v: Any, modulus_mpa: float, poisson: float) -> Any:
     import ngsolve
 
     mu = modulus_mpa / (2.0 * (1.0 + poisson))
     lam = modulus_mpa * poisson / ((1.0 + poisson) * (1.0 - 2.0 * poisson))
     one, other = (0.5 * (ngsolve.Grad(w) + ngsolve.Grad(w).trans) for w in (u, v))
-    whole = 2.0 * mu * ngsolve.InnerProduct(one, other) + lam * ngsolve.Trace(one) * ngsolve.Trace(other)
-    return whole if share is None else share * whole
+    return 2.0 * mu * ngsolve.InnerProduct(one, other) + lam * ngsolve.Trace(one) * ngsolve.Trace(other)
 
 
 def _spring(spring: Spring, u: Any, v: Any) -> Any:

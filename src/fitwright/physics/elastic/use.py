@@ -37,28 +37,25 @@ def across_layers(stress_mpa: Array, layers: Vec) -> Array:
     return np.asarray(np.sqrt(np.maximum(pull, 0.0) ** 2 + 3.0 * shear2))
 
 
-def used(stress_mpa: Array, elastic: Elastic, layers: Vec | None, share: Array | None = None) -> tuple[Array, Array]:
-    """Use of the strength at each vertex (n,): in the layers, and between them (0 where there are none)."""
-    left = 1.0 if share is None else share
-    inside = von_mises(stress_mpa) / (elastic.strength_mpa * left)
+def used(stress_mpa: Array, elastic: Elastic, layers: Vec | None) -> tuple[Array, Array]:
+    """Use of the strength at each place (n,): in the layers, and between them (0 where there are none)."""
+    inside = von_mises(stress_mpa) / elastic.strength_mpa
     if layers is None:
         return inside, np.zeros_like(inside)
-    return inside, across_layers(stress_mpa, layers) / (elastic.across_mpa * left)
+    return inside, across_layers(stress_mpa, layers) / elastic.across_mpa
 
 
-def use_of(stress_mpa: Array, elastic: Elastic, layers: Vec | None, share: Array | None = None) -> Array:
-    """The greater use of both kinds at each vertex (n,)."""
-    return np.maximum(*used(stress_mpa, elastic, layers, share))
+def use_of(stress_mpa: Array, elastic: Elastic, layers: Vec | None) -> Array:
+    """The greater use of both kinds at each place (n,)."""
+    return np.maximum(*used(stress_mpa, elastic, layers))
 
 
-def peak(stress_mpa: Array, points: Array, elastic: Elastic, layers: Vec | None, share: Array | None) -> Peak:
+def peak(stress_mpa: Array, points: Array, elastic: Elastic, layers: Vec | None) -> Peak:
     """The worst of some places."""
-    inside, between = used(stress_mpa, elastic, layers, share)
+    inside, between = used(stress_mpa, elastic, layers)
     both = np.maximum(inside, between)
     k = int(np.argmax(both))
     how = ACROSS if between[k] > inside[k] else IN_LAYER
-    limit = (elastic.across_mpa if how == ACROSS else elastic.strength_mpa) * (
-        1.0 if share is None else float(share[k])
-    )
+    limit = elastic.across_mpa if how == ACROSS else elastic.strength_mpa
     x, y, z = (float(v) for v in points[k])
     return Peak(float(both[k]), how, (x, y, z), float(both[k]) * limit, limit)
