@@ -118,7 +118,11 @@ def test_the_nose_nut_finds_its_full_thread_and_its_spanner_swings(name: str) ->
     hold = nose.hold
     assert isinstance(hold, ThreadHold)
     assert hold.web_mm + hold.washer_h_mm + hold.nut_m_mm <= spec.cylinder.nose_mm + 1e-9
-    assert hold.washer_d_mm > hold.nut_af_mm and nose.high >= hold.washer_d_mm
+    assert nose.high >= hold.bears_mm
+    if hold.washer_d_mm:
+        assert hold.washer_d_mm > hold.nut_af_mm and hold.web_mm >= 7.0
+    else:  # a washer of 3 mm would leave less than 7 mm of the web
+        assert hold.web_mm == pytest.approx(spec.cylinder.nose_mm - hold.nut_m_mm) and hold.web_mm < 7.0 + 3.0
     assert nose.bay >= hold.spanner_mm - 1e-9
     assert spanner_swings_deg(nose.middle_x, nose.high, hold.nut_af_mm) >= SWING_DEG
 

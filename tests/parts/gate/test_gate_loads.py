@@ -23,6 +23,7 @@ LEAST = {
     "front nuts": 0.1,
     "gate foot sole": 0.15,
     "sleeve's gate end": 0.4,
+    "sleeve's outer end": 0.4,
     "guard_up middle": 0.4,
     "guard_down middle": 0.4,
     "bridge jam nut": 0.45,
@@ -92,6 +93,10 @@ def wrench(case: LoadCase, faces: dict[str, LoadFace]) -> np.ndarray:
     return np.concatenate([force, np.cross(at, force)])
 
 
+def nose_n(nose: np.ndarray) -> float:
+    return float(np.linalg.norm(nose[:3]))
+
+
 @pytest.mark.parametrize("name", SPECS)
 @pytest.mark.parametrize("rod", ["in", "out"])
 @pytest.mark.parametrize("word", ["running", "greatest"])
@@ -110,10 +115,13 @@ def test_the_thrust_is_one_force_through_all_bodies(name: str, rod: str, word: s
     )
     for case in cases:
         found = wrench(case, faces)
+        if "against the blade's drag" in case.why:  # less than stalled, on the same line
+            assert 0.0 < case.force_n <= nose_n(nose)
+            found *= nose_n(nose) / case.force_n
         sign = 1.0 if case.body in FRAMES else -1.0
         assert found[:3] == pytest.approx(sign * nose[:3], rel=1e-9), case.name
         beside = name.startswith("alongside")
-        if beside and (case.body == "coupling" or case.on.startswith("guide seat")):
+        if beside and (case.body == "coupling" or case.on.startswith("guide rod")):
             assert found[3:] == pytest.approx(np.zeros(3), abs=1e-6)  # on the blade's middle
         else:
             assert found[3:] == pytest.approx(sign * nose[3:], rel=1e-9, abs=1e-6), case.name
@@ -128,7 +136,7 @@ def test_the_thrust_is_pressure_times_area(name: str) -> None:
     thrusts = [one for one in part.loads if "thrust, rod" in one.name]
     assert {one.lasting for one in thrusts if one.name.startswith("running")} == {True}
     assert {one.lasting for one in thrusts if one.name.startswith("greatest")} == {False}
-    for case in thrusts:
+    for case in (one for one in thrusts if "stalled" in one.why):
         bar = float(case.why.split(" at ")[1].split(" bar")[0])
         assert case.force_n == pytest.approx(bar / 10 * (out if "rod out" in case.name else into), rel=0.04), case.name
 

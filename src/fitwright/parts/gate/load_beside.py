@@ -2,8 +2,11 @@
 
 The piston rod only pushes; the guide rod keeps the bridge from turning. On the yoke the couple of the guide rod and
 the thrust beside the gate come to the thrust through the blade's middle. So the yoke is looked at twice: with the
-thrust at the nose alone (what the arm bears), and with it at the guide's seat, through the middle (what the yoke bears
-from there on).
+thrust at the nose alone (what the arm bears), and with it where the guide rod leaves the yoke, through the middle
+(what the yoke bears from there on).
+
+At both ends of the travel the cylinder itself and the sleeve take the thrust up. Bridge and guide rod bear for good
+what the blade's drag asks for; the stalled thrust, a blade that is stuck, comes once.
 """
 
 from __future__ import annotations
@@ -18,9 +21,9 @@ from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.gate.alongside_bolt import BOLT
 from fitwright.parts.gate.alongside_bridge_plan import BridgePlan
 from fitwright.parts.gate.alongside_guide import GuidePlan
-from fitwright.parts.gate.alongside_plan import AlongsidePlan
+from fitwright.parts.gate.alongside_plan import SEAT_WALL_MM, AlongsidePlan
 from fitwright.parts.gate.coupling import coupling_shift_mm
-from fitwright.parts.gate.load_cases import Bears, stalled, thrusts
+from fitwright.parts.gate.load_cases import Bears, Thrust, stalled, thrusts
 from fitwright.parts.gate.load_faces import OUT, RIGHT, bore, disc, minus, patch
 from fitwright.parts.gate.load_nose import ROOF_DEG, nose_faces, on_nose
 from fitwright.parts.gate.load_springs import SLIDES_N_MM, axial_n_mm
@@ -41,29 +44,26 @@ def arm_bears(
     faces, held_by = nose_faces(plan, spec, "yoke"), grip(beside.arm.yoke, spec, "yoke")
     held = held_names(held_by)
     cases = [*held_by.cases, *on_nose(plan, spec, load, faces, held, falls, limit_mm)]
-    flanks: tuple[LoadFace, ...] = ()
+    roots: tuple[LoadFace, ...] = ()
     if beside.guide is not None:
-        flanks = _seat_flanks(beside.guide, beside)
-        middle: Vec = (0.0, flanks[0].frame.origin[1], 0.0)
-        for one in thrusts(load, plan.way):
-            cases += stalled(one, flanks[1], held, middle)
-    return Bears((*held_by.faces, *faces.all, *flanks), held_by.supports, tuple(cases))
+        roots = (_guide_root(beside.guide, beside),)
+        middle: Vec = (0.0, roots[0].frame.origin[1], 0.0)
+        for one in _couples(load, beside, plan):
+            cases += stalled(one, roots[0], held, middle)
+    return Bears((*held_by.faces, *faces.all, *roots), held_by.supports, tuple(cases))
 
 
-def _seat_flanks(guide: GuidePlan, beside: AlongsidePlan) -> tuple[LoadFace, ...]:
-    """Both flanks of the V that the guide rod lies in, as far as the slant goes; the left one first."""
-    y = beside.arm.yoke.plate.y
-    half_y = (y[1] - y[0]) / 2
-    _, high, low = guide.seat[:3]
-    found = []
-    for name, side in (("left", -1.0), ("right", 1.0)):
-        x = guide.x_mm + side * abs((high[0] + low[0]) / 2 - guide.x_mm)
-        at: Vec = (x, sum(y) / 2, (high[1] + low[1]) / 2)
-        c = math.sqrt(0.5)
-        frame = Frame(at, (side * c, 0.0, -c), OUT)
-        half_up = math.dist(high, low) / 2
-        found.append(LoadFace(f"guide seat {name}", "yoke", "flat", frame, (-half_y, half_y), (-half_up, half_up)))
-    return tuple(found)
+def _couples(load: Load, beside: AlongsidePlan, plan: GatePlan) -> Iterator[Thrust]:
+    """Both thrusts; what lasts of them is the drag with what the guide's friction makes of it."""
+    for one in thrusts(load, plan.way):
+        yield replace(one, running_n=min(one.running_n, beside.statics.thrust_n), dragged=True)
+
+
+def _guide_root(guide: GuidePlan, beside: AlongsidePlan) -> LoadFace:
+    """The yoke's front round the guide rod, as far as the seat's walls go."""
+    plate, half = beside.arm.yoke.plate, max(abs(x - guide.x_mm) for x, _ in guide.seat) + SEAT_WALL_MM
+    x = guide.x_mm - half, guide.x_mm + half
+    return patch("guide rod's root", "yoke", minus(OUT), plate.y[1], x, plate.z)
 
 
 def bridge_bears(plan: GatePlan, spec: GateBracketSpec, load: Load, beside: AlongsidePlan) -> Bears:
@@ -86,7 +86,7 @@ def bridge_bears(plan: GatePlan, spec: GateBracketSpec, load: Load, beside: Alon
         supports.append(Support("bush in the bridge", "washer", SLIDES_N_MM, _guide_n_mm(beside.guide, plan)))
     held = tuple(one.face for one in supports)
     cases: list[LoadCase] = []
-    for one, face in zip(thrusts(load, plan.way), (jam, caught), strict=True):
+    for one, face in zip(_couples(load, beside, plan), (jam, caught), strict=True):
         rod_way = replace(one, frame_way=minus(one.frame_way))
         cases += stalled(rod_way, face, held, (x, face.frame.origin[1], 0.0), key="material")
     return Bears(tuple(faces), tuple(supports), tuple(cases))
@@ -103,8 +103,9 @@ def _bush_bore(bridge: BridgePlan, guide: GuidePlan) -> LoadFace:
 
 
 def _guide_n_mm(guide: GuidePlan, plan: GatePlan) -> float:
-    """The bar pushed aside at the bush's middle, open: 3 E I / L^3."""
-    return 3.0 * STEEL_MPA * math.pi * guide.d_mm**4 / 64.0 / guide.free_mm(plan.moved_mm) ** 3
+    """The bush's couple bends the bar, open, by E I / L; spread over the bush's length B that is 12 E I / L B^2."""
+    bending = STEEL_MPA * math.pi * guide.d_mm**4 / 64.0
+    return 12.0 * bending / (guide.free_mm(plan.moved_mm) * guide.bush_mm**2)
 
 
 def bush_bears(plan: GatePlan, beside: AlongsidePlan, load: Load) -> Bears:
@@ -126,8 +127,22 @@ def _bush_pressed(inside: LoadFace, outside: LoadFace, beside: AlongsidePlan, lo
     guide, bridge = beside.guide, beside.statics.bridge
     if guide is None or bridge is None:
         return
-    force = load.force_n * guide.offset_mm / guide.bush_mm
-    why = "the guide rod, which keeps the bridge from turning, the cylinder stalled"
     ways: tuple[Vec, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0))
-    name = f"guide rod on {inside.name}"
-    yield LoadCase(name, "bush", inside.name, force, ways, (outside.name,), lasting=True, why=why, key="second_guide")
+    stall = max(one.most_n for one in thrusts(load, -1.0))
+    for word, force, lasting in (
+        ("drag", beside.statics.drag_n, True),
+        ("stall", bridge.stuck_drag_n(stall), False),
+    ):
+        side = bridge.couple_nmm(force) / guide.bush_mm
+        why = f"the guide rod, which keeps the bridge from turning, at {word}"
+        yield LoadCase(
+            f"guide rod on {inside.name}, {word}",
+            "bush",
+            inside.name,
+            side,
+            ways,
+            (outside.name,),
+            lasting=lasting,
+            why=why,
+            key="second_guide",
+        )

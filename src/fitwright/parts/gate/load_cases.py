@@ -62,6 +62,8 @@ class Thrust:
     running_bar: float
     most_bar: float
     frame_way: Vec
+    dragged: bool = False
+    """What lasts is what the blade's drag asks for, not the stalled thrust."""
 
 
 @dataclass(frozen=True)
@@ -103,6 +105,7 @@ def stalled(
     ):
         if force <= 0.0:
             continue
+        stands = "against the blade's drag" if lasting and thrust.dragged else "stalled"
         yield LoadCase(
             f"{word} thrust, rod {thrust.rod}, on {face.name}",
             face.body,
@@ -111,7 +114,7 @@ def stalled(
             (thrust.frame_way,),
             held,
             lasting=lasting,
-            why=f"the cylinder stalled at {bar:.1f} bar, its rod going {thrust.rod}",
+            why=f"the cylinder {stands} at {bar:.1f} bar, its rod going {thrust.rod}",
             at=at,
             limit_mm=limit_mm if lasting else 0.0,
             key=key,

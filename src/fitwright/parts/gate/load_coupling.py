@@ -53,6 +53,9 @@ def coupling_bears(plan: GatePlan, spec: GateBracketSpec, load: Load) -> Bears:
 def _on_blade(load: Load, plan: GatePlan) -> tuple[Thrust, Thrust]:
     """What opens the blade (outwards), and what shuts it: the rod's own way, not the frame's."""
     both = {one.rod: replace(one, frame_way=minus(one.frame_way)) for one in thrusts(load, plan.way)}
+    if plan.beside is not None:  # at both ends cylinder and sleeve take the thrust up, see load_beside
+        drag = plan.beside.statics.thrust_n
+        both = {way: replace(one, running_n=min(one.running_n, drag), dragged=True) for way, one in both.items()}
     return both[load.opens], both[load.shuts]
 
 

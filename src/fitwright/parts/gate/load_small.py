@@ -18,8 +18,8 @@ from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.support_plan import WASHER_OF, WING_MM, SupportPlan, support_plan
 from fitwright.spec.models import GateBracketSpec
 
-HAND_MM = 20.0
-"""A hand presses over so much (common practice, no source)."""
+HAND_MM = 60.0
+"""A palm presses over so much (common practice, no source)."""
 
 
 def support_bears(plan: GatePlan, spec: GateBracketSpec, falls: tuple[Vec, ...]) -> Bears:

@@ -15,7 +15,6 @@ from fitwright.errors import DataError
 from fitwright.frame import Vec
 from fitwright.part import Body
 from fitwright.parts.gate.alongside import beside_of
-from fitwright.parts.gate.board_stiffness import moves as board_gives
 from fitwright.parts.gate.board_stiffness import settled_board
 from fitwright.parts.gate.fastening_yoke import gate_yoke_numbers
 from fitwright.parts.gate.load_beside import arm_bears, bridge_bears, bush_bears
@@ -25,13 +24,10 @@ from fitwright.parts.gate.load_coupling import coupling_bears, sleeve_bears
 from fitwright.parts.gate.load_nose import clamp_supports, cylinder_hung, nose_faces, nose_plate_bears, on_nose
 from fitwright.parts.gate.load_small import guard_bears, support_bears
 from fitwright.parts.gate.load_yoke import grip, held_names, rods_yoke_bears
-from fitwright.parts.gate.nose_stiffness import LASTING, LIMIT_MM
+from fitwright.parts.gate.nose_stiffness import LIMIT_MM
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.parts.gate.yoke_strength import stressed
 from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
-
-LEAST_LIMIT_MM = 0.1
 
 
 def gate_bears(plan: GatePlan, spec: GateBracketSpec, bodies: tuple[Body, ...], load: Load) -> Bears:
@@ -69,10 +65,9 @@ def _bracket(plan: GatePlan, spec: GateBracketSpec, load: Load, falls: tuple[Vec
 def _on_rods(
     plan: GatePlan, spec: GateBracketSpec, bodies: tuple[Body, ...], load: Load, falls: tuple[Vec, ...]
 ) -> Iterator[Bears]:
-    """Of the nose's limit, what the yoke takes by its closed form is taken off."""
+    """Nose plate and yoke."""
     numbers = gate_yoke_numbers(plan, spec)
-    taken = stressed(numbers, plan, spec, load.force_n).gives_mm / LASTING
-    yield nose_plate_bears(plan, spec, load, falls, _left_mm(taken))
+    yield nose_plate_bears(plan, spec, load, falls, LIMIT_MM)
     carried = cylinder_hung(plan, spec, falls).and_kg(_kg(bodies, "nose_plate", spec))
     yield rods_yoke_bears(plan, spec, load, numbers, carried)
 
@@ -80,7 +75,7 @@ def _on_rods(
 def _on_board(
     plan: GatePlan, spec: GateBracketSpec, bodies: tuple[Body, ...], load: Load, falls: tuple[Vec, ...]
 ) -> Iterator[Bears]:
-    """Of the nose's limit, what board and gate foot take by their closed forms is taken off."""
+    """Gate foot and nose foot."""
     board = settled_board(plan, spec)
     try:
         density = sheet(spec.board_material).density_g_cm3
@@ -89,21 +84,7 @@ def _on_board(
     kg = spec.cylinder.mass_kg + _kg(bodies, "nose_foot", spec) + board_kg(board, density)
     middle: Vec = (0.0, (board.near_y + board.far_y) / 2, board.top_z - board.thick_mm / 2)
     yield gate_foot_bears(plan, spec, load, board, Hung(kg, middle, falls))
-    rest = board_gives(board, plan, spec, load.force_n).moves_mm - _foot_mm(plan, spec, load)
-    yield nose_foot_bears(plan, spec, load, board, falls, _left_mm(max(0.0, rest)))
-
-
-def _foot_mm(plan: GatePlan, spec: GateBracketSpec, load: Load) -> float:
-    """What the nose foot itself takes by its closed form."""
-    from fitwright.parts.gate.board_stiffness import foot_moves, nose_slices
-
-    board = settled_board(plan, spec)
-    return foot_moves(nose_slices(board, plan), load.force_n, LASTING * spec.material.modulus_mpa).along_mm
-
-
-def _left_mm(taken_mm: float) -> float:
-    """What is left of the nose's limit."""
-    return max(LEAST_LIMIT_MM, LIMIT_MM - taken_mm)
+    yield nose_foot_bears(plan, spec, load, board, falls, LIMIT_MM)
 
 
 def _kg(bodies: tuple[Body, ...], name: str, spec: GateBracketSpec) -> float:
