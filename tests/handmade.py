@@ -11,6 +11,7 @@ import trimesh
 
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Part, Pose, StandIn
+from fitwright.spec.models import Material
 
 ON_MINUS_Z = (Pose("flat side down", (0.0, 0.0, -1.0)),)
 
@@ -20,12 +21,15 @@ def spec(**changes: Any) -> Any:
     printer = dict(bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0, line_mm=0.42, layer_mm=0.2)
     printer |= {"scatter_rel": 0.002, "scatter_abs_mm": 0.1, "oval_rel": 0.0, "calibration": None}
     printer |= changes.pop("printer", {})
-    material = dict(name="PETG", density_g_cm3=1.27, strain_limit=0.02, service_c=65.0) | changes.pop("material", {})
+    material = dict(name="PETG", density_g_cm3=1.27, strain_limit=0.02, softening_c=75.0, service_c=65.0)
+    material |= dict(modulus_mpa=2000.0, strength_mpa=44.0, strength_across_mpa=25.0) | changes.pop("material", {})
     given = dict(
         printer=SimpleNamespace(**printer),
-        material=SimpleNamespace(**material),
+        material=Material.model_validate(material),
         envelope=SimpleNamespace(keep_clear=(), stay_inside=()),
         near_heat_c=None,
+        near_heat_said="",
+        ends={},
         source_file="",
         sizes={},
     )

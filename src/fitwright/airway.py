@@ -2,10 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from fitwright.frame import Frame
+
 Kind = Literal["straight", "cone", "bend", "step", "mitre", "hose"]
+
+
+@dataclass(frozen=True)
+class Station:
+    """A place along the passage: `frame` has its origin on the centreline and its axis along it."""
+
+    frame: Frame
+    area_mm2: float
+    """Area of the passage that was meant there."""
 
 
 @dataclass(frozen=True)
@@ -28,3 +42,49 @@ class Leg:
     radius_mm: float = 0.0
     facing: bool = False
     follows_mm: float | None = None
+    sections: tuple[Station, ...] = ()
+    """Where the finished part is cut to measure this leg, and the area that was meant there; none outside the part."""
+    bought: int | None = None
+    """Which side of a step is the bought part's: 0 where the air comes out of it, 1 where it goes in."""
+    taken: str = ""
+    """What was taken for granted of it, in words, where the YAML does not say it."""
+
+    @property
+    def edge_mm(self) -> float:
+        """Height of a step: by how much it moves the passage's side [mm]; 0 of what is no step."""
+        return abs(self.hydraulic_mm[0] - self.hydraulic_mm[1]) / 2 if self.kind == "step" else 0.0
+
+    @property
+    def least_mm2(self) -> float:
+        """Area of its narrower end [mm2]."""
+        return min(self.area_mm2)
+
+    @property
+    def least_d_mm(self) -> float:
+        """Diameter [mm] of the circle that has the area of its narrower end."""
+        return math.sqrt(4.0 * self.least_mm2 / math.pi)
+
+
+def along(legs: Sequence[Leg], from_end: str) -> tuple[Leg, ...]:
+    """The legs in the order in which the air meets them when it comes in at `from_end` (`end_a` or `end_b`)."""
+    return tuple(legs) if from_end == "end_a" else against(legs)
+
+
+def against(legs: Sequence[Leg]) -> tuple[Leg, ...]:
+    """The same passage for air that goes from end_b to end_a."""
+    bends = [k for k, leg in enumerate(legs) if leg.kind in ("bend", "mitre")]
+    before = {k: legs[following].follows_mm for k, following in itertools.pairwise(bends)}
+    return tuple(_turned(legs[k], before.get(k)) for k in reversed(range(len(legs))))
+
+
+def _turned(leg: Leg, follows_mm: float | None) -> Leg:
+    (a0, a1), (d0, d1) = leg.area_mm2, leg.hydraulic_mm
+    return replace(
+        leg,
+        area_mm2=(a1, a0),
+        hydraulic_mm=(d1, d0),
+        facing=leg.kind == "step" and a0 < a1,
+        follows_mm=follows_mm,
+        bought=None if leg.bought is None else 1 - leg.bought,
+        sections=tuple(reversed(leg.sections)),
+    )

@@ -93,7 +93,8 @@ class Hanging:
     """All of it. `plate`: corners of what presses on the surface (a convex polygon), in part coordinates.
 
     `load_at`: where the load acts (a point on the hose's axis, in the middle of the width), one per hose.
-    `lasting_n`: weight for good, per hose; `snag_n`: once, from any direction. `free_to_turn`: a swivel.
+    `lasting_n`: weight for good, per hose; `level_n`: what a hose pulls level for good, from any side; `snag_n`: once,
+    from any direction. `free_to_turn`: a swivel.
     `reactions_n`: of the two points of a batten (near, far), up positive, under the lasting load.
     """
 
@@ -104,6 +105,7 @@ class Hanging:
     plate: tuple[Vec, ...] = ()
     load_at: tuple[Vec, ...] = ()
     lasting_n: float = 0.0
+    level_n: float = 0.0
     snag_n: float = 150.0
     free_to_turn: bool = False
     overhead: bool = True

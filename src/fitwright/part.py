@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from fitwright.airway import Leg as Leg
+from fitwright.airway import Station as Station
 from fitwright.drawing.face import Face
 from fitwright.flat import Flat as Flat
 from fitwright.flat import FlatHole as FlatHole
@@ -262,15 +263,6 @@ class Body:
     """The same as a flat drawing, for the DXF; needed where `stock` is given."""
     flat_frame: Frame | None = None
     """Where that drawing lies: (right, up) of the frame, the piece `thickness_mm` thick along `inward`."""
-
-
-@dataclass(frozen=True)
-class Station:
-    """A place along the passage: `frame` has its origin on the centreline and its axis along it."""
-
-    frame: Frame
-    area_mm2: float
-    """Area of the passage that was meant there."""
 
 
 @dataclass(frozen=True)

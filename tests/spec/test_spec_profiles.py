@@ -40,7 +40,7 @@ def test_a_material_with_changes() -> None:
         ("printer: {scale_xy: 1.5}", "printer.scale_xy", "0.9 to 1.1"),
         ("printer: [220, 220]", "printer", "readings"),
         ("material: wood", "material", "PLA | PETG | ABS | ASA | PA | TPU"),
-        ("material: {density: 3}", "material.name", "a filament of the tables"),
+        ("material: {density: 3}", "material.name", "a filament to start from"),
         ("material: {name: PETG, strength: 40}", "material.strength", "write the unit"),
         ("material: {name: wood}", "material.name", "PLA | PETG"),
     ],

@@ -12,10 +12,12 @@ import yaml
 from yaml_cases import MINIMUM
 
 from fitwright.errors import SpecError
+from fitwright.spec.grammar.own_materials import read_material_profile
 from fitwright.spec.grammar.own_printers import read_profile
 from fitwright.spec.load import load_file, load_text
 from fitwright.spec.measure_file import asked_of_file
 from fitwright.spec.print_store import prints_in
+from fitwright.spec.run_file import run_of_file
 from fitwright.spec.schema import SCHEMA_FILE, schema, schema_text, write_schema
 from fitwright.spec.template import TEMPLATES, template
 from fitwright.spec.text_file import kind_of
@@ -67,6 +69,8 @@ def test_every_example_passes_schema_and_loader(path: Path) -> None:
         "measure": asked_of_file,
         "prints": prints_in,
         "printer_profile": read_profile,
+        "material_profile": read_material_profile,
+        "hose_run": run_of_file,
     }
     assert read[kind_of(path)](path)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from fitwright.checks import (
+    airflow,
     clearance,
     cover,
     features,
@@ -21,6 +22,7 @@ from fitwright.checks import (
     printing,
     solid,
     stiffness,
+    strength_ring,
     temperature,
     wall,
 )
@@ -41,12 +43,14 @@ CHECKS: tuple[tuple[str, Check], ...] = (
     ("lettering", lettering.check),
     ("cover", cover.check),
     ("passage", passage.check),
+    ("airflow", airflow.check),
     ("halves", halves.check),
     ("clearance", clearance.check),
     ("hardware", hardware.check),
     ("motion", motion.check),
     ("hanger", hanger.check),
     ("stiffness", stiffness.check),
+    ("strength.ring", strength_ring.ring_findings),
     ("printing", printing.check),
     ("plate", plate.check),
     ("temperature", temperature.check),

@@ -207,6 +207,17 @@ def _short(near: _Near, obstacle: Obstacle) -> bool:
     return not near.gap.at_least and near.gap.gap_mm < obstacle.clearance_mm - GOOD_TO_MM
 
 
+def about_mm(obstacle: Obstacle, mesh: Trimesh) -> float | None:
+    """About how near a body comes to an obstacle, between points a few mm apart; None for one that is in a file."""
+    if isinstance(obstacle, MeshObstacle):
+        return None
+    points = _spread(mesh)
+    if isinstance(obstacle, PlaneObstacle):
+        normal = np.array(obstacle.normal) / np.linalg.norm(obstacle.normal)
+        return max(0.0, float(((points - np.array(obstacle.point)) @ normal).min()))
+    return float(np.linalg.norm(points - _shape(obstacle).nearest(points), axis=1).min())
+
+
 def stay_inside(obstacle: Obstacle, bodies: list[Thing], housings: Housings, ways: Words = ADAPTER) -> list[Finding]:
     """Bodies against one thing that they must stay inside of."""
     try:
@@ -243,7 +254,7 @@ def _within_mesh(obstacle: MeshObstacle, body: Thing, housing: Housing) -> _Near
     return _placed(gap, obstacle, body, housing.trimesh)
 
 
-def _called(obstacle: Obstacle) -> str:
+def called(obstacle: Obstacle) -> str:
     """The obstacle in the user's word, or else in ours."""
     if obstacle.label:
         return obstacle.label
@@ -260,19 +271,19 @@ def _called(obstacle: Obstacle) -> str:
 def _too_near(obstacle: Obstacle, near: _Near, thing: Thing, must: str, ways: Words) -> Finding:
     gap, limit = near.gap, obstacle.clearance_mm
     who = thing.called
-    place = f"{_called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())}"
+    place = f"{called(obstacle)} ({obstacle.key}), at {words(near.at.tolist())}"
     lacking = limit - gap.gap_mm
     if gap.common_mm3 > 0.0:
-        message = f"{who} must {must} {_called(obstacle)} but clashes: {in_words(gap.common_mm3)} too much"
+        message = f"{who} must {must} {called(obstacle)} but clashes: {in_words(gap.common_mm3)} too much"
         lacking = limit + float(np.abs(near.away).max())
         by = f"about {lacking:.1f}"
         if _wholly_outside(obstacle, near, thing, must):
             return _outside(obstacle, near, thing, place)
     elif gap.gap_mm < 0.0:
-        message = f"{who} must {must} {_called(obstacle)} but goes {-gap.gap_mm:.2f} mm beyond"
+        message = f"{who} must {must} {called(obstacle)} but goes {-gap.gap_mm:.2f} mm beyond"
         by = f"{lacking:.2f}"
     else:
-        message = f"{who} must {must} {_called(obstacle)} by {limit:g} mm; {gap.gap_mm:.2f} mm are left"
+        message = f"{who} must {must} {called(obstacle)} by {limit:g} mm; {gap.gap_mm:.2f} mm are left"
         by = f"{lacking:.2f}"
     way = direction(near.away.tolist())
     advice = ways.too_near.format(by=by, way=way, key=obstacle.key)
@@ -287,7 +298,7 @@ def _wholly_outside(obstacle: Obstacle, near: _Near, thing: Thing, must: str) ->
 
 def _outside(obstacle: Obstacle, near: _Near, thing: Thing, place: str) -> Finding:
     """A housing that is open somewhere has no inside: its free room is meant."""
-    message = f"{thing.called} must stay inside {_called(obstacle)} but lies wholly outside of its material"
+    message = f"{thing.called} must stay inside {called(obstacle)} but lies wholly outside of its material"
     advice = f"Give {obstacle.key} a file of the free room as a solid (and see `at`), or list it under keep_clear."
     return finding("fail", "", near.gap.gap_mm, obstacle.clearance_mm, place, message, advice)
 
@@ -302,13 +313,13 @@ def _clear(
     if not near.gap.at_least and verb == CLEAR:
         near, thing = _at_its_worst(obstacle, target, near, thing)
     at_least = "at least " if near.gap.at_least else ""
-    message = f"{verb} {_called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm ({thing.called} is nearest)"
-    place = f"{_called(obstacle)} ({obstacle.key})"
+    message = f"{verb} {called(obstacle)}: {at_least}{near.gap.gap_mm:.2f} mm ({thing.called} is nearest)"
+    place = f"{called(obstacle)} ({obstacle.key})"
     return [finding("pass", "", near.gap.gap_mm, obstacle.clearance_mm, place, message)]
 
 
 def _not_checked(obstacle: Obstacle, error: BuildError) -> Finding:
     text = str(error).removeprefix("not checked: ")
-    place = f"{_called(obstacle)} ({obstacle.key})"
+    place = f"{called(obstacle)} ({obstacle.key})"
     advice = f"Correct the file, or take {obstacle.key} out of the envelope."
     return finding("fail", "", None, obstacle.clearance_mm, place, f"not checked: {text}", advice)

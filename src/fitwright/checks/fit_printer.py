@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fitwright.data.profiles import OTHER_NAMES
 from fitwright.finding import Finding
 from fitwright.part import Part
-from fitwright.spec.models import Calibration, PartBase
+from fitwright.spec.models import Calibration, Material, PartBase
 from fitwright.units import format_number
 
 BEYOND = 1.5
@@ -30,7 +30,7 @@ def doubts(code: str, part: Part, spec: PartBase) -> Iterator[Finding]:
 def _doubts(part: Part, spec: PartBase) -> Iterator[_Doubt]:
     printer, known = spec.printer, spec.printer.calibration
     sizes = [max(fit.printed0_mm, fit.printed1_mm, fit.scatter_d_mm) for body in part.bodies for fit in body.fits]
-    if known and known.material and _called(known.material) != _called(spec.material.name):
+    if known and known.material and _called(known.material) not in _names(spec.material):
         yield _other_filament(printer.name, known, spec.material.name)
     if known and known.largest_mm and sizes and max(sizes) > BEYOND * known.largest_mm:
         largest, size = format_number(known.largest_mm, 1), format_number(max(sizes), 1)
@@ -41,6 +41,12 @@ def _doubts(part: Part, spec: PartBase) -> Iterator[_Doubt]:
         apart = f"x and y print apart ({printer.scale_x:.4f} and {printer.scale_y:.4f})"
         message = f"{apart}: {format_number(max(sizes), 1)} mm round comes out oval by {format_number(oval, 2)} mm"
         yield message, "Set the printer's steps per mm along x and y, then measure it again.", float(oval), OVAL_MM
+
+
+def _names(material: Material) -> tuple[str, ...]:
+    """What a part's filament may be called: a spool of one's own also like the kind that it is."""
+    like = material.origin.like if material.origin else material.name
+    return _called(material.name), _called(like)
 
 
 def _other_filament(name: str, known: Calibration, material: str) -> _Doubt:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -15,7 +16,7 @@ from fitwright.errors import DataError
 from fitwright.finding import Finding
 from fitwright.frame import Vec
 from fitwright.hanging import Hanging, HeldBy
-from fitwright.physics.fixing import Plate, Vec3, screw_forces, worst_of_any_direction
+from fitwright.physics.fixing import Plate, ScrewForces, Vec3, screw_forces, worst_of_any_direction
 from fitwright.physics.wood import ONCE_SHARE, PERMITTED_SHARE
 from fitwright.spec.hanger import HoseHangerSpec
 
@@ -86,13 +87,24 @@ def felt(hanging: Hanging, seats: dict[str, SeatFound], spec: HoseHangerSpec) ->
     holds = [what_holds(one, seats[one.name].thick_mm, _edge_mm(plate, k), spec) for k, one in enumerate(hanging.held)]
     down = surface.along((0.0, 0.0, -hanging.lasting_n))
     weights = [(down, surface.at(point)) for point in hanging.load_at]
-    still = screw_forces(plate, weights)
     lasting = [
         Felt(h.hold.used(t, s), one, h, t, s)
+        for still in _still(hanging, surface, plate)
         for one, h, t, s in zip(hanging.held, holds, still.tension_n, still.shears_n, strict=True)
     ]
     snags = [f for point in hanging.load_at for f in _snag(hanging, surface, plate, holds, weights, point)]
     return max(lasting, key=lambda f: f.used), max(snags, key=lambda f: f.used)
+
+
+def _still(hanging: Hanging, surface: Surface, plate: Plate) -> list[ScrewForces]:
+    """Forces for good: the weight alone, or with a level pull of the hose from any of eight sides."""
+    turns = [k * math.pi / 4 for k in range(8)] if hanging.level_n > 0.0 else [0.0]
+    found = []
+    for turn in turns:
+        aside, along = hanging.level_n * math.cos(turn), hanging.level_n * math.sin(turn)
+        force = surface.along((aside, along, -hanging.lasting_n))
+        found.append(screw_forces(plate, [(force, surface.at(point)) for point in hanging.load_at]))
+    return found
 
 
 def surface_of(hanging: Hanging) -> Surface:
@@ -138,6 +150,8 @@ def _judged(worst: Felt, hanging: Hanging, seats: dict[str, SeatFound], spec: Ho
     factor = ONCE_SHARE if snag else PERMITTED_SHARE
     share += f" (factor {1.0 / factor:g}{' pulled, aside what bends it' if snag else ''})"
     load = f"a snag of {hanging.snag_n:.0f} N ({way(worst.way)})" if snag else f"{_weight(hanging):.0f} N for good"
+    if not snag and hanging.level_n > 0.0:
+        load += f", and {hanging.level_n:.0f} N level along the hose"
     message = f"{load}: {worst.one.name} feels {worst.tension_n:.0f} N pulled and {worst.shear_n:.0f} N aside; "
     message += f"{worst.holds.words}: {hold.gives_first} at {hold.tension_n:.0f} N, aside it gives at "
     message += f"{hold.shear_n:.0f} N; {share}, of which {worst.used:.0%} is used"

@@ -26,6 +26,9 @@ def _spacing(hanging: Hanging, spec: HoseHangerSpec) -> Finding:
     most = 1000.0 * rule.spacing_m
     of = Of("spacing", "", spec.spacing_mm, most)
     each = f"{hanging.lasting_n:.0f} N for good on each {spec.carried.kind} of a hanger"
+    if spec.hung is not None:
+        where = f"{spec.hung.label} of the hose run {spec.hung.file}"
+        return say("spacing", "pass", Of("run"), f"{each}, as {where} says; `fitwright hose` judges the run itself")
     if spec.spacing_mm <= most + 1e-6:
         sag = permitted_sag_mm(spec.spacing_mm / 1000.0, rule)
         words = "" if spec.carried.kind == "pipe" else f", it may sag {sag:.0f} mm between them"

@@ -6,6 +6,7 @@ The finished mesh is cut square to the centreline at each declared station; the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from weakref import WeakKeyDictionary
 
 import numpy as np
 import shapely
@@ -30,6 +31,8 @@ MEANT = 0.02
 SAME_MM = 1e-5
 SEAM_MM = 0.05
 """Halves that stand no further apart than this close the passage between them."""
+_MEASURED: WeakKeyDictionary[trimesh.Trimesh, dict[tuple[Station, int], float | None]] = WeakKeyDictionary()
+"""Sections that were cut before, by their first mesh (a mesh that was changed since is another one)."""
 REBUILD = "This is a fault of the build, not of your numbers; report it."
 
 
@@ -37,7 +40,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: object = None) -> li
     """One finding for the narrowest section; more where sections are not what was meant. None without stations."""
     if not part.stations:
         return []
-    found = [(station, area_mm2(meshes.values(), station)) for station in part.stations]
+    found = [(station, measured_mm2(meshes, station)) for station in part.stations]
     name = part.bodies[0].name
     wrong = [(s, a) for s, a in found if a is None or abs(a / s.area_mm2 - 1.0) > MEANT]
     findings = [_not_as_meant(name, s, a) for s, a in wrong[:3]]
@@ -65,6 +68,16 @@ def _not_as_meant(name: str, station: Station, area: float | None) -> Finding:
     else:
         message = f"the passage's section is {area:.0f} mm2 where {station.area_mm2:.0f} mm2 were meant"
     return Finding(CODE, "fail", name, area, station.area_mm2, "mm2", place, message, REBUILD)
+
+
+def measured_mm2(meshes: Mapping[str, BodyMesh], station: Station) -> float | None:
+    """`area_mm2` of all bodies, cut once for all checks."""
+    first, *others = (body.mesh for body in meshes.values())
+    known = _MEASURED.setdefault(first, {})
+    key = station, hash(tuple(hash(mesh) for mesh in others))
+    if key not in known:
+        known[key] = area_mm2(meshes.values(), station)
+    return known[key]
 
 
 def area_mm2(meshes: Iterable[BodyMesh], station: Station) -> float | None:

@@ -21,8 +21,6 @@ from fitwright.spec.gate import GateBracketSpec
 from fitwright.spec.part_base import PartBase
 
 CODE, WEIGHT = "stiffness", "stiffness.weight"
-LASTING = 0.5
-"""A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
 MARGIN = 1.1
 """Less than this to the limit warns."""
 SAGS = 4.0
@@ -44,7 +42,7 @@ def check(part: Part, meshes: Mapping[str, BodyMesh], spec: PartBase) -> list[Fi
     assert nose is not None
     if spec.layout == "alongside":  # drag and the guide's couple balance on the gate: running force decides
         drag, axis = on.drag.greatest_n, axes(part, meshes, spec).cylinder
-        push = (drag, on.toll * drag, LASTING * spec.material.modulus_mpa)
+        push = (drag, on.toll * drag, spec.material.lasting_modulus_mpa)
         return [_thrust(beside(part, meshes, spec, axis, push), on.toll * drag, nose.body)]
     given = _given(part, meshes, spec, on.force_n)
     return [_thrust(given.thrust, on.force_n, nose.body), *_weight(given.weight, part, spec, nose.body)]
@@ -92,7 +90,7 @@ def _given(part: Part, meshes: Mapping[str, BodyMesh], spec: GateBracketSpec, fo
     assert nose is not None
     axis = axes(part, meshes, spec).cylinder
     way = 1.0 if spec.layout == "in_line" else -1.0
-    push = Push(force_n, LASTING * spec.material.modulus_mpa, cylinder.mass_kg, way * cylinder.long_mm / 2)
+    push = Push(force_n, spec.material.lasting_modulus_mpa, cylinder.mass_kg, way * cylinder.long_mm / 2)
     nose_y, mesh = face_y_mm(part, meshes, "nose face"), meshes[nose.body].mesh
     if spec.frame == "board":
         return on_board(part, meshes, spec, axis, push)

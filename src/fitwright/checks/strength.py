@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fitwright.checks.strength_advice import cure
 from fitwright.checks.strength_run import Running, running
 from fitwright.checks.strength_say import place_words, way_words
 from fitwright.checks.strength_tasks import tasks
@@ -130,7 +131,7 @@ def _advice(case: LoadCase, safe: float, one: CaseAnswer, spec: PartBase) -> str
         f"{case.key}: {now * grow:.1f} mm in place of {now:g}" if now else f"{100 * (grow - 1):.0f} % more {case.key}"
     )
     turn = " or lay it so that the layers run along the load" if one.peak.how == "between the layers" else ""
-    return f"{size[0].upper()}{size[1:]}, a stronger filament{turn}."
+    return f"{cure(case.key, size)} stronger filament{turn}."
 
 
 def _moves(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
@@ -142,7 +143,7 @@ def _moves(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
     if abs(one.loose_mm - one.glued_mm) > 0.01 * abs(one.moved_mm):
         words += f" ({abs(one.glued_mm):.2f} if it were glued to its seat, {abs(one.loose_mm):.2f} with no seat)"
     found = moved, case.limit_mm, "mm", case.key, words
-    advice = f"{case.limit_mm:g} mm is allowed: a stiffer filament, or more {case.key}."
+    advice = f"{case.limit_mm:g} mm is allowed. {cure(case.key, f'more {case.key}')} stiffer filament."
     yield (
         Finding(MOVES, "warn", task.body, *found, advice)
         if moved > case.limit_mm

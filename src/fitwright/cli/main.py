@@ -79,17 +79,18 @@ def parser() -> argparse.ArgumentParser:
     families = "reducer, offset_adapter, fit_gauge, gate_bracket, hose_hanger or flange_plate"
     new.add_argument("family", metavar="FAMILY", help=families)
     new.add_argument("-o", "--output", type=Path, metavar="FILE", help="write it there; an existing file is kept")
-    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes")
+    sizes = _command(commands, "sizes", "list pipe, hose, duct and air cylinder sizes, and filaments")
     sizes.add_argument(
         "words",
         nargs="*",
         metavar="WORD",
-        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16"; all pipes where left out',
+        help='for example "4 in", 110, sewer, hose, cylinder, "ISO 6432 16", filament; all pipes where left out',
     )
     sizes.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches (default: mm)")
     _add_gauge(_command(commands, "gauge", "make rings or plugs that tell the allowance for the ends of a part"))
     _add_plate(_command(commands, "plate", "make a plate, a gasket or both for the flange of a part"))
     _add_measure(_command(commands, "measure", "work out a size, pattern, thread or printer from readings"))
+    _add_hose(_command(commands, "hose", "work out a hose run: sag, length to cut, pulls and bends, with a picture"))
     _add_template(
         _command(commands, "template", "draw the mouths of parts 1:1 on paper, to hold against the real thing")
     )
@@ -165,6 +166,11 @@ def _add_measure(measure: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="write the lines for a part's YAML there; an existing file is kept",
     )
+
+
+def _add_hose(hose: argparse.ArgumentParser) -> None:
+    hose.add_argument("paths", nargs="+", type=Path, metavar="FILE.yaml", help="a YAML file that says `hose_run: KIND`")
+    hose.add_argument("-o", "--output", type=Path, default=Path("outputs"), metavar="DIR", help="default: outputs")
 
 
 def _paper(name: str) -> str:

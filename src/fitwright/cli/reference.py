@@ -17,7 +17,12 @@ EXAMPLES = {
     "build": ("fitwright build configs", "fitwright build saw.yaml -o parts -j 1"),
     "check": ("fitwright check saw.yaml",),
     "new": ("fitwright new reducer", "fitwright new offset_adapter -o inlet.yaml"),
-    "sizes": ("fitwright sizes 4 in", "fitwright sizes 110 --units in", "fitwright sizes ISO 6432 16"),
+    "sizes": (
+        "fitwright sizes 4 in",
+        "fitwright sizes 110 --units in",
+        "fitwright sizes ISO 6432 16",
+        "fitwright sizes filament PETG",
+    ),
     "gauge": (
         "fitwright gauge pipe_to_hose.yaml",
         "fitwright gauge pipe_to_hose.yaml --end end_a --steps 9 --step 0.2",
@@ -28,6 +33,7 @@ EXAMPLES = {
         "fitwright plate clocked_inlet.yaml --gasket cork --gasket-only",
     ),
     "measure": ("fitwright measure circle 110.2 110.5 109.9", "fitwright measure readings.yaml"),
+    "hose": ("fitwright hose runs/gantry_run.yaml", "fitwright hose joist_row.yaml -o parts"),
     "template": ("fitwright template saw.yaml", "fitwright template saw.yaml --paper Letter -o parts"),
     "log": (
         "fitwright log saw.yaml --end end_a --read 107.9 107.8 108.0 --went tight",

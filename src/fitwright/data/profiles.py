@@ -47,8 +47,8 @@ class MaterialRow:
     """A filament as printed: strength in the layer and across layers, `strain_limit` the hoop strain allowed for good.
 
     `service_c` is the warmest place that it may stay in, `*_at_service` the share that is left of modulus and strengths
-    there; at `softening_c` it sags. `soft`: it stretches over a pipe and comes back, and `strain_limit` is the stretch
-    that it keeps without going slack. `*_status` says how well each value is known.
+    there; at `softening_c` it sags. `creeps`: not for loads that stay. `soft`: it stretches over a pipe and comes back,
+    and `strain_limit` is the stretch that it keeps without going slack. `*_status` says how well each value is known.
     """
 
     name: str
@@ -70,6 +70,8 @@ class MaterialRow:
     modulus_at_service_status: str
     strength_at_service: float
     strength_at_service_status: str
+    creeps: bool
+    creeps_status: str
     strain_limit: float
     strain_limit_status: str
     soft: bool
@@ -165,6 +167,8 @@ def _material_row(row: Row, warm: Mapping[str, Row]) -> MaterialRow:
         modulus_at_service_status=heat.status("modulus_at_service_status"),
         strength_at_service=heat.required("strength_at_service_ratio"),
         strength_at_service_status=heat.status("strength_at_service_status"),
+        creeps=heat.text("creeps") == "yes",
+        creeps_status=heat.status("creeps_status"),
         strain_limit=row.required("strain_limit_ratio"),
         strain_limit_status=row.status("strain_limit_status"),
         soft=row.text("soft") == "yes",

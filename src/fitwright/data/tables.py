@@ -93,10 +93,12 @@ NAMES = (
     "channels",
     "large_washers",
     "carried",
+    "hose_bends",
     "gaskets",
     "printers",
     "materials",
     "materials_heat",
+    "warm_places",
     "aliases",
 )
 """Every table, in the order in which lists show them; a test compares this with the folder."""

@@ -47,6 +47,8 @@ class Room:
     angle: float
     turns: Vec
     outlines: tuple[Polyline, Polyline]
+    gentle_of_d: float = 1.0
+    """Bends of this many diameters of the passage are gentle enough."""
 
     @property
     def r_bend(self) -> float:
@@ -70,8 +72,8 @@ class Room:
 
     @property
     def gentle(self) -> float:
-        """The radius that is large enough: one diameter of the passage."""
-        return max(2 * self.r_bend, self.tightest)
+        """The radius that is large enough: one diameter of the passage, or as many as were chosen."""
+        return max(2 * self.r_bend * self.gentle_of_d, self.tightest)
 
     @property
     def out_b(self) -> Vec:
@@ -126,6 +128,19 @@ class Room:
             *tube,
             *turned_discs(self.outlines[1], self.frame_b(length)),
         ]
+
+    def box_mm(self, path: SpacePath, length: float) -> Vec:
+        """What the part measures right, away and up, gussets and flanges as discs."""
+        discs = self._discs(path, length)
+        reach = [[d.radius_mm * math.sqrt(max(0.0, 1.0 - n * n)) for n in d.normal] for d in discs]
+        low, high = (
+            [
+                sign * max(sign * (d.centre[i] + sign * r[i]) for d, r in zip(discs, reach, strict=True))
+                for i in range(3)
+            ]
+            for sign in (-1.0, 1.0)
+        )
+        return (high[0] - low[0], high[1] - low[1], high[2] - low[2])
 
     def shortest(self, radius: float, steepest_rad: float, bend: float | None = None) -> float | None:
         """The shortest length [mm] whose bends are no tighter than `radius` and no steeper than `steepest_rad`."""

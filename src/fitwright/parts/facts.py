@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from fitwright.frame import Vec
 from fitwright.parts.assembly import PlacedEnd
@@ -17,6 +18,7 @@ from fitwright.parts.soft_words import stretch_words
 from fitwright.parts.stand_ins import HOSE_RIB_MM
 from fitwright.section import Section
 from fitwright.spec.models import AdapterSpec, Flange, Holes, HoseTail, Plain, Socket, Spigot
+from fitwright.spec.resolve import LEAST_LINES
 
 CAUTIONS = (
     "Printed plastic is an insulator and can hold static charge: keep runs short, bond metal parts and hose wire to "
@@ -41,11 +43,8 @@ def describe(a: PlacedEnd, b: PlacedEnd, spec: AdapterSpec) -> dict[str, str]:
             lines[f"{end.plan.key} at the bench"] = todo
         lines.update(bonding(end))
         lines.update(learned_facts(end.plan.end, end.plan.key, spec.printer))
-    if (uneven := _uneven_wall(spec)) is not None:
-        lines["wall"] = uneven
-    if spec.air is not None:
-        speeds = (spec.air.flow_m3_s / (math.pi * (d / 2000.0) ** 2) for d in (da, db))
-        lines["air speed"] = "{:.1f} m/s at end_a, {:.1f} m/s at end_b".format(*speeds)
+    if doubts := "; ".join((*_uneven_wall(spec), *_leaking_wall(spec))):
+        lines["wall"] = doubts
     return lines
 
 
@@ -61,16 +60,22 @@ def size_words(section: Section) -> str:
     return f"{section.width_mm:.1f} x {section.height_mm:.1f} mm"
 
 
-def _uneven_wall(spec: AdapterSpec) -> str | None:
+def _leaking_wall(spec: AdapterSpec) -> Iterator[str]:
+    """Said of a wall of few lines: what leaks is the seams between lines, not the infill."""
+    line = spec.printer.line_mm
+    if spec.wall_mm < LEAST_LINES * line - 1e-6:
+        least = f"{LEAST_LINES} lines ({LEAST_LINES * line:.2f} mm)"
+        yield f"under {least} a printed wall lets air through: seal it, or raise wall"
+
+
+def _uneven_wall(spec: AdapterSpec) -> Iterator[str]:
     """Said where the wall asked for is no whole number of printed lines (a gap or a half line is left in it)."""
     line = spec.printer.line_mm
     count = spec.wall_mm / line
-    if abs(count - round(count)) < 0.02:
-        return None
-    low, high = math.floor(count) * line, math.ceil(count) * line
-    return (
-        f"{spec.wall_mm:.2f} mm is {count:.1f} lines of {line:g} mm; {low:.2f} mm or {high:.2f} mm would be whole lines"
-    )
+    if abs(count - round(count)) >= 0.02:
+        low, high = math.floor(count) * line, math.ceil(count) * line
+        told = f"{spec.wall_mm:.2f} mm is {count:.1f} lines of {line:g} mm"
+        yield f"{told}; {low:.2f} mm or {high:.2f} mm would be whole lines"
 
 
 def _areas(da: float, db: float) -> str:

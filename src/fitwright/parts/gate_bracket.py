@@ -11,6 +11,7 @@ from fitwright.parts.gate.frame_one_piece import one_piece_bodies
 from fitwright.parts.gate.frame_rods import rods_bodies
 from fitwright.parts.gate.guard import guard_bodies
 from fitwright.parts.gate.hardware import gate_fastenings, gate_hardware
+from fitwright.parts.gate.loads import gate_bears
 from fitwright.parts.gate.papers import gate_papers, gate_templates
 from fitwright.parts.gate.plan import GatePlan, gate_plan
 from fitwright.parts.gate.seats import gate_seats
@@ -28,6 +29,7 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
     plan = gate_plan(spec)
     bodies = gate_bodies(plan, spec)
     load = built_load(plan, spec, bodies)
+    bears = gate_bears(plan, spec, bodies, load)
     return Part(
         name=spec.name,
         family=spec.part,
@@ -43,6 +45,9 @@ def build_gate_bracket(spec: GateBracketSpec) -> Part:
         hardware=gate_hardware(plan, spec),
         fastenings=gate_fastenings(plan, spec),
         guide=alongside_guide(plan),
+        load_faces=bears.faces,
+        loads=bears.cases,
+        supports=bears.supports,
         papers=gate_papers(plan, spec, bodies, load),
         templates=gate_templates(plan, spec),
     )

@@ -7,6 +7,8 @@ from dataclasses import replace
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame
 from fitwright.part import Part
+from fitwright.parts.adapter_loads import loaded
+from fitwright.parts.airway import nested_airway
 from fitwright.parts.assembly import PlacedEnd, adapter_body, turned
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import EndPlan, end_shape
@@ -52,7 +54,7 @@ def build_nested(spec: ReducerSpec) -> Part:
     facts["sleeve wall"] = f"{wall:.2f} mm, {wall / spec.printer.line_mm:.1f} printed lines"
     thin = wall < spec.wall_mm - 1e-6
     cautions = (f"The sleeve's wall is only {wall:.2f} mm: print it slowly, handle it gently.",) if thin else ()
-    return Part(
+    part = Part(
         name=spec.name,
         family="reducer",
         bodies=(body,),
@@ -62,9 +64,11 @@ def build_nested(spec: ReducerSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
+        airway=nested_airway(a, length, b),
         assumed=assumed(spec, length=f"{length:.2f} mm (the longer of the two joints)"),
         cautions=(*cautions, *CAUTIONS),
     )
+    return loaded(part, spec, (a, b))
 
 
 def _refuse_other_joints(spec: ReducerSpec) -> None:

@@ -7,8 +7,12 @@ from dataclasses import replace
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Vec
-from fitwright.part import Part, Pose
+from fitwright.part import Leg, Part, Pose
+from fitwright.parts.adapter_load_walls import bend_lengths
+from fitwright.parts.adapter_loads import loaded
+from fitwright.parts.airway_bend import Lead, bent_airway, between
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, turned
+from fitwright.parts.auto_bend import Tried, sizes_by_air
 from fitwright.parts.bend_layout import Layout, laid_out
 from fitwright.parts.bend_room import Room, clocked, outline
 from fitwright.parts.bend_section import BendSection, bend_section, half_width, lead, pieces, plane_angle, stations
@@ -39,14 +43,15 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
     """The adapter as a Part; RefusalError names the key and the length, radius or offset that would work."""
     wall = spec.wall_mm
     is_round = all(p.form.base is None for p in plans(spec, wall, wall))
-    half_angle = math.radians(spec.half_angle_deg or (HALF_ANGLE_DEG if is_round else LEAD_OVER_DEG))
-    root_wall, layout, bend = _settled(spec, wall, half_angle)
+    half_angle, made_of_d, why = sizes_by_air(spec, HALF_ANGLE_DEG if is_round else LEAD_OVER_DEG, _tried(spec, wall))
+    root_wall, layout, bend = _settled(spec, wall, half_angle, made_of_d)
     room = layout.room
     plan_a, plan_b = plans(spec, wall, root_wall)
     a, b = placed(plan_a, FRAME_A), placed(plan_b, room.frame_b(layout.length))
     made = _pieces(a, b, room, layout.path) if is_round else pieces(a, b, room, layout.path, bend)
     across = room.toward if room.offset > 1e-9 else room.turns
     facts = {**describe(a, b, spec), **_bend_facts(spec, layout, half_angle)}
+    measured = stations(a, b, room, layout.path, bend)
     part = Part(
         name=spec.name,
         family="offset_adapter",
@@ -58,11 +63,13 @@ def build_offset_adapter(spec: OffsetAdapterSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts={**facts, **clocking_facts(a, b, layout.path, room.r_bend + room.root_wall, spec.clock_deg)},
         passages_mm=passages_mm(a, b),
-        stations=stations(a, b, room, layout.path, bend),
-        assumed=assumed(spec, **_filled_in(spec, layout)),
+        stations=measured,
+        airway=bent_airway((a, b), Lead(room.cone, half_angle), layout.path, bend, measured),
+        assumed=assumed(spec, **_filled_in(spec, layout, why)),
         cautions=CAUTIONS,
     )
-    return halved(part, spec, (a, b), _centreline(room, layout.path))
+    parted = halved(part, spec, (a, b), _centreline(room, layout.path))
+    return loaded(parted, spec, (a, b), () if is_round else bend_lengths((a, b), room, layout.path, bend))
 
 
 def _centreline(room: Room, path: SpacePath) -> Centreline:
@@ -83,8 +90,20 @@ def _centreline(room: Room, path: SpacePath) -> Centreline:
     return Centreline(at, room.from_a + path.length_mm + room.from_b, across, room.is_flat)
 
 
-def _filled_in(spec: OffsetAdapterSpec, layout: Layout) -> dict[str, str]:
-    filled = {}
+def _tried(spec: OffsetAdapterSpec, wall: float) -> Tried:
+    """What becomes of a half angle [rad] and a gentle bend's diameters, for who chooses them by the air."""
+    passages = [end_shape(p, FRAME_A).passage for p in plans(spec, wall, wall)]
+
+    def tried(half_angle: float, of_d: float) -> tuple[Layout, tuple[Leg, ...]]:
+        _, layout, bend = _settled(spec, wall, half_angle, of_d)
+        lead_over = Lead(layout.room.cone, half_angle)
+        return layout, between((passages[0], passages[1]), lead_over, layout.path, bend)
+
+    return tried
+
+
+def _filled_in(spec: OffsetAdapterSpec, layout: Layout, why: dict[str, str]) -> dict[str, str]:
+    filled = {key: words for key, words in why.items() if key != "bend_radius"}
     if spec.length_mm is None:
         filled["length"] = f"{layout.length:.2f} mm ({layout.why_length})"
     if spec.offset is None:
@@ -92,16 +111,16 @@ def _filled_in(spec: OffsetAdapterSpec, layout: Layout) -> dict[str, str]:
     if spec.angle_deg > 0 and spec.turns is None:
         filled["turns"] = "towards the offset" if spec.offset is not None else "up"
     if spec.bend_radius_mm is None and math.isfinite(layout.path.radius_mm):
-        filled["bend_radius"] = f"{layout.path.radius_mm:.1f} mm ({layout.why_radius})"
+        filled["bend_radius"] = f"{layout.path.radius_mm:.1f} mm ({why.get('bend_radius', layout.why_radius)})"
     return filled
 
 
-def _settled(spec: OffsetAdapterSpec, wall: float, half_angle: float) -> tuple[float, Layout, BendSection]:
+def _settled(spec: OffsetAdapterSpec, wall: float, half_angle: float, of_d: float) -> tuple[float, Layout, BendSection]:
     """Centreline and section that agree: the roll along the line turns the section that is led over."""
     roll, steepest = 0.0, math.radians(STEEPEST_DEG)
     for _ in range(ROUNDS):
         root_wall, room, bend = _room(spec, wall, half_angle, roll)
-        layout = laid_out(spec, room, steepest)
+        layout = laid_out(spec, replace(room, gentle_of_d=of_d), steepest)
         back = layout.room.frame_b(layout.length).right
         found = layout.path.roll_rad(FRAME_A.right, (-back[0], -back[1], -back[2])) if layout.path.runs else 0.0
         if abs(math.remainder(found - roll, 2 * math.pi)) < 1e-9 or bend.passage.is_round:

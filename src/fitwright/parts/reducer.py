@@ -9,8 +9,12 @@ from cadquery import Solid
 
 from fitwright.errors import RefusalError
 from fitwright.frame import Frame, Vec
-from fitwright.part import Part, Station
+from fitwright.part import Leg, Part, Station
+from fitwright.parts.adapter_load_walls import reducer_lengths
+from fitwright.parts.adapter_loads import loaded
+from fitwright.parts.airway import airway, cone
 from fitwright.parts.assembly import Piece, PlacedEnd, adapter_body, joint_piece, transition_piece, turned
+from fitwright.parts.auto_air import HALF_ANGLES_DEG, Choice, chosen, is_ours
 from fitwright.parts.dimensions import main_dimensions
 from fitwright.parts.ends import end_shape
 from fitwright.parts.facts import CAUTIONS, assumed, describe, labels, passages_mm
@@ -79,7 +83,7 @@ def build_reducer(spec: ReducerSpec) -> Part:
     if spec.line == "nested":
         return build_nested(spec)
     wall = spec.wall_mm
-    link = settled_link(spec, wall)
+    link, choice = _chosen_link(spec, wall)
     plan_a, plan_b = plans(spec, wall, link.root_wall_mm)
     a = placed(plan_a, FRAME_A)
     root_b = end_shape(plan_b, FRAME_A).root_mm
@@ -92,6 +96,8 @@ def build_reducer(spec: ReducerSpec) -> Part:
     facts["length, mouth to mouth"] = f"{length:.2f} mm"
     facts["cone, half angle"] = _cone_words(link)
     facts |= slit_facts(spec, slit)
+    stations = () if slit else _stations(a, link)
+    between = cone("cone", (link.a, link.b), link.length_mm, link.steepest, stations)
     part = Part(
         name=spec.name,
         family="reducer",
@@ -103,11 +109,13 @@ def build_reducer(spec: ReducerSpec) -> Part:
         templates=mouth_faces(a, b, spec),
         facts=facts,
         passages_mm=passages_mm(a, b),
-        stations=() if slit else _stations(a, link),
-        assumed=assumed(spec, **_filled_in(spec, length)),
+        stations=stations,
+        airway=airway(a, (between,), b),
+        assumed=assumed(spec, **_filled_in(spec, length, choice, link)),
         cautions=CAUTIONS,
     )
-    return halved(part, spec, (a, b), _centreline(a, link, length))
+    parted = halved(part, spec, (a, b), _centreline(a, link, length))
+    return loaded(parted, spec, (a, b), reducer_lengths((a, b), link.transition))
 
 
 def _centreline(a: PlacedEnd, link: Link, length: float) -> Centreline:
@@ -128,34 +136,52 @@ def _cone_words(link: Link) -> str:
     )
 
 
-def _filled_in(spec: ReducerSpec, length: float) -> dict[str, str]:
+def _filled_in(spec: ReducerSpec, length: float, choice: Choice | None, link: Link) -> dict[str, str]:
     filled = {}
     if spec.length_mm is None:
         filled["length"] = f"{length:.2f} mm (from the joints' depths and the cone's half angle)"
+    if choice is not None:
+        mean = math.degrees(math.atan(link.change_mm / link.length_mm))
+        filled["half_angle"] = f"{mean:.1f} deg ({choice.words('deg', spec.units)})"
     return filled
 
 
-def settled_link(spec: ReducerSpec, wall: float) -> Link:
+def _chosen_link(spec: ReducerSpec, wall: float) -> tuple[Link, Choice | None]:
+    """The link at the usual half angle; where the air is told and nothing stands near, at the one that loses least."""
+    usual = settled_link(spec, wall)
+    if not is_ours(spec) or spec.length_mm is not None or spec.half_angle_deg is not None or usual.change_mm < 1e-9:
+        return usual, None
+    assert spec.air is not None
+
+    def legs(angle: float) -> tuple[Leg, ...]:
+        link = _link(spec, wall, usual.root_wall_mm, angle)
+        return (cone("cone", (link.a, link.b), link.length_mm, link.steepest, ()),)
+
+    choice = chosen(spec.air, HALF_ANGLE_DEG, HALF_ANGLES_DEG, legs)
+    return (usual if choice.value == HALF_ANGLE_DEG else settled_link(spec, wall, choice.value)), choice
+
+
+def settled_link(spec: ReducerSpec, wall: float, usual_deg: float = HALF_ANGLE_DEG) -> Link:
     """Walls and lengths that agree: the wall across the cone depends on its slope, the slope on the room left."""
-    link = _link(spec, wall, wall / math.cos(math.radians(spec.half_angle_deg or HALF_ANGLE_DEG)))
+    link = _link(spec, wall, wall / math.cos(math.radians(spec.half_angle_deg or usual_deg)), usual_deg)
     for _ in range(40):
         wanted = wall * math.hypot(1.0, link.steepest)
         wanted = wall if wanted - wall < LEAST_STEP_MM else wanted
         if abs(wanted - link.root_wall_mm) < 1e-10:
             break
-        link = _link(spec, wall, wanted)
+        link = _link(spec, wall, wanted, usual_deg)
     if link.steepest > math.tan(math.radians(STEEPEST_DEG)) + 1e-9:
         _refuse_steep(spec, link)
     return link
 
 
-def _link(spec: ReducerSpec, wall: float, root_wall: float) -> Link:
+def _link(spec: ReducerSpec, wall: float, root_wall: float, usual_deg: float) -> Link:
     a, b = (end_shape(p, FRAME_A) for p in plans(spec, wall, root_wall))
     shift = _shift(spec, a, b)
     sections = a.passage, b.passage.mirrored()
     change, whole = _changes(*sections, shift)
     if spec.length_mm is None:
-        return Link(_auto_run(spec, a, b, change, whole), shift, change, root_wall, *sections)
+        return Link(_auto_run(spec, (a, b), (change, whole), usual_deg), shift, change, root_wall, *sections)
     if spec.half_angle_deg is not None:
         why = "length and half_angle together say the same thing twice"
         raise RefusalError("half_angle", f"{spec.half_angle_deg:g} deg beside a length", "one of the two", why)
@@ -175,9 +201,12 @@ def _changes(a: Section, b: Section, shift: tuple[float, float]) -> tuple[float,
     return Transition(a, b, 1.0).steepest, Transition(a, b.moved(*shift), 1.0).steepest
 
 
-def _auto_run(spec: ReducerSpec, a: JointShape, b: JointShape, change: float, whole: float) -> float:
-    """Length of the cone: at 10 deg, or as steep as 20 where the part would else be taller than the printer."""
-    angle = spec.half_angle_deg or HALF_ANGLE_DEG
+def _auto_run(
+    spec: ReducerSpec, joints: tuple[JointShape, JointShape], changes: tuple[float, float], usual_deg: float
+) -> float:
+    """Length of the cone: at the usual angle, or as steep as 20 deg where the part would be taller than the printer."""
+    (a, b), (change, whole) = joints, changes
+    angle = spec.half_angle_deg or usual_deg
     steep = math.tan(math.radians(STEEPEST_AUTO_DEG if spec.half_angle_deg is None else STEEPEST_DEG))
     least = max(LINK_MM, whole / steep)
     run = max(least, change / math.tan(math.radians(angle)))

@@ -70,8 +70,9 @@ class Way:
     forces: Array
     seated: Seated
     peak: Peak
-    held: Held
     counted: Bools
+    area_mm2: float
+    """Of the loaded face."""
 
     @property
     def moved_mm(self) -> float:
@@ -80,8 +81,7 @@ class Way:
 
     def moved(self, displacement: Array) -> float:
         """Mean movement along the load [mm]: work over force."""
-        size = self.case.force_n or float(np.abs(self.forces).sum()) or 1.0
-        return float(self.forces @ displacement) / size
+        return float(self.forces @ displacement) / (self.case.force_n or abs(self.case.pressure_mpa) * self.area_mm2)
 
 
 @dataclass
@@ -180,7 +180,7 @@ def _group(model: Model, faces: dict[str, LoadFace], held: tuple[str, ...], case
         for direction, forces in _forces(case, model.patches[case.on]):
             seated = seat.answers(factored.moved(forces[None, :])[0])
             worst = model.peak(seated.pressing, counted)
-            found_ways.append(Way(case, direction, forces, seated, worst, factored, counted))
+            found_ways.append(Way(case, direction, forces, seated, worst, counted, model.patches[case.on].area_mm2))
     return found_ways
 
 
@@ -207,11 +207,11 @@ def _forces(case: LoadCase, patch: Patch) -> Iterator[tuple[tuple[float, float, 
         yield None, patch.pressed(case.pressure_mpa).reshape(-1)
         return
     for direction in case.directions:
-        share = None if case.at is not None else patch.pressing_share(direction)
-        made = case.force_n * patch.spread(direction, share)
+        pressed = patch.pressed_along(direction)
+        made = case.force_n * pressed.spread(direction)
         if case.at is not None:
-            arm = np.asarray(case.at) - patch.middle
-            made = made + patch.couple(np.cross(arm, case.force_n * np.asarray(direction)))
+            arm = np.asarray(case.at) - pressed.middle
+            made = made + pressed.couple(np.cross(arm, case.force_n * np.asarray(direction)))
         yield direction, made.reshape(-1)
 
 

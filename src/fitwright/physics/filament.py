@@ -30,11 +30,13 @@ def share_left(temperature_c: float, service_c: float, softening_c: float, at_se
     >>> [round(share_left(t, 65.0, 75.0, 0.8), 2) for t in (23.0, 44.0, 65.0, 70.0, 75.0, 90.0)]
     [1.0, 0.9, 0.8, 0.45, 0.1, 0.01]
     """
+    if temperature_c <= ROOM_C < max(service_c, softening_c) or temperature_c < ROOM_C:
+        return 1.0
     service, softening = max(service_c, ROOM_C), max(softening_c, service_c, ROOM_C)
     known = ((ROOM_C, 1.0), (service, at_service), (softening, min(SOFT_SHARE, at_service)))
     for (low_c, low), (high_c, high) in zip(known, (*known[1:], (softening + SAGS_K, SAGS_SHARE)), strict=True):
         if temperature_c < high_c:
-            return low + (high - low) * max(0.0, temperature_c - low_c) / (high_c - low_c)
+            return low + (high - low) * (temperature_c - low_c) / (high_c - low_c)
     return SAGS_SHARE
 
 

@@ -1,11 +1,11 @@
-"""The report's line on the printer: calibrated when, from how many gauges, or not at all; what x and y apart cost."""
+"""The report's lines on printer and filament: calibrated when and from what, or not at all; what x and y apart cost."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from fitwright.part import Part
-from fitwright.spec.models import Calibration, Printer
+from fitwright.spec.models import Calibration, Material, Printer
 from fitwright.units import format_number
 
 
@@ -18,6 +18,16 @@ def largest_mm(part: Part) -> float:
 def printer_words(printer: Printer, largest: float) -> str:
     """What the printer does to sizes, as measured, as the file says, or nothing: shrinkage is never guessed."""
     return "; ".join(_told(printer, largest))
+
+
+def filament_words(material: Material) -> str:
+    """Where the numbers of a filament of one's own come from; empty for one of the tables."""
+    known = material.origin
+    if known is None:
+        return ""
+    since = f"measured {known.measured}" if known.measured else "not measured, written by hand"
+    words = f"{material.name} ({known.file}), {since}: {', '.join(known.told) or 'nothing'}; the rest as {known.like}"
+    return f"{words}; {material.note}" if material.note else words
 
 
 def _told(printer: Printer, largest: float) -> Iterator[str]:

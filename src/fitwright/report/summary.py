@@ -11,7 +11,7 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Body, Part
 from fitwright.pose import PoseChoice
 from fitwright.printing.cost import duration, hours
-from fitwright.report.calibrated import largest_mm, printer_words
+from fitwright.report.calibrated import filament_words, largest_mm, printer_words
 from fitwright.report.cut_list import cut_report, name_of
 from fitwright.report.model import BodyReport, Report, TryReport
 from fitwright.spec.joints import End
@@ -51,7 +51,11 @@ def summary(
 
 
 def _printer(part: Part, spec: PartBase) -> dict[str, str]:
-    return {"printer": printer_words(spec.printer, largest_mm(part))} if part.printed else {}
+    if not part.printed:
+        return {}
+    filament = filament_words(spec.material)
+    said = {"printer": printer_words(spec.printer, largest_mm(part))}
+    return {**said, "filament": filament} if filament else said
 
 
 def _learned(spec: PartBase) -> dict[str, Learned]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from fitwright.finding import Finding
-from fitwright.units import MM_PER_INCH, Units, format_length, format_number
+from fitwright.units import MM_PER_INCH, Units, format_length, format_number, format_pressure, format_speed
 
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _NAMED = r"(?<!screw )(?<!Screws of )(?<!washer for )"
@@ -14,7 +14,7 @@ _IN_MM = re.compile(
     rf"(?<![\w.]){_NAMED}({_NUMBER}(?:(?:\s*(?:->|-|–|\.\.|±|/|x)\s*|\s+to\s+){_NUMBER})*)\s?mm(?![\w²³^]| filament)"
 )
 _IN_MM2 = re.compile(rf"(?<![\w.])({_NUMBER})\s?mm2\b")
-_DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1}
+_DECIMALS = {"deg": 1, "C": 0, "mm2": 0, "mm3": 1, "g": 0, "times": 1, "%": 0}
 _ONE = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -45,6 +45,10 @@ def quantity(value: float | None, unit: str, units: Units) -> str:
         return ""
     if unit == "mm":
         return format_length(value, units, fraction=False)
+    if unit == "m/s":
+        return format_speed(value, units)
+    if unit == "Pa":
+        return format_pressure(value, units)
     if unit == "mm2" and units == "in":
         return f"{format_number(value / MM_PER_INCH**2, 2)} in2"
     return f"{format_number(value, _DECIMALS.get(unit, 3))} {unit}".strip()

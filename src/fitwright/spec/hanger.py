@@ -48,6 +48,22 @@ class Carried(Meant):
     key: str = "hose.over_ribs"
 
 
+class HungByRun(Meant):
+    """The load that a hose run puts on this hanger: `at_mm` its place in the run, forces in N, half full.
+
+    `down_n` and `level_n` are there for good; `one_side_n` is the level pull of one side when the other is taken off.
+    """
+
+    file: str
+    hanger: int
+    label: str
+    at_mm: tuple[float, float, float]
+    down_n: float
+    level_n: float
+    one_side_n: float
+    turn_deg: float
+
+
 class Wood(Meant):
     """What wood screws go into: `name` in the table of woods; its width across the edge and its depth [mm].
 
@@ -163,6 +179,8 @@ class HoseHangerSpec(PartBase):
     """Distance to the next elbow, where one is near."""
     dust: Dust = "shavings"
     travel_mm: tuple[float, float, float] | None = None
+    hung: HungByRun | None = None
+    """Its load, where a hose run says it; else by `spacing_mm`."""
 
     @model_validator(mode="before")
     @classmethod

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.hanger import STYLES, HoseHangerKeys
 from fitwright.spec.hanger import ClampBy, HoseHangerSpec
+from fitwright.spec.run_load import load_of
 
 SPACING_MM = 1200.0
 """To the next hanger where nothing is said: the ADC's 4 ft, rounded down (see physics/carried.py)."""
@@ -34,9 +36,14 @@ def hanger_of(keys: HoseHangerKeys, shared: Mapping[str, object]) -> HoseHangerS
         "elbow_mm": keys.elbow,
         "dust": keys.dust,
         "travel_mm": keys.travel,
+        "hung": None if keys.run is None else load_of(keys.run, _folder(shared), keys.carried(), keys.units),
         "defaulted": tuple(_defaulted(keys, shared)),
     }
     return HoseHangerSpec.model_validate({**shared, **own})
+
+
+def _folder(shared: Mapping[str, object]) -> str:
+    return str(Path(str(shared["source_file"])).parent)
 
 
 def _clamp(keys: HoseHangerKeys) -> ClampBy:

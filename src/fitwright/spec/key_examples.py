@@ -5,6 +5,7 @@ from __future__ import annotations
 from fitwright.spec.key_examples_gate import GATE_EXAMPLES
 from fitwright.spec.key_examples_hanger import HANGER_EXAMPLES
 from fitwright.spec.key_examples_plate import PLATE_EXAMPLES
+from fitwright.spec.key_examples_run import RUN_EXAMPLES
 
 EXAMPLES: dict[str, str] = {
     # a part
@@ -21,8 +22,22 @@ EXAMPLES: dict[str, str] = {
     "printer": "{name: generic_220, nozzle: 0.6}",
     "material": "ASA",
     "envelope": "{keep_clear: [{ceiling: 120}]}",
-    "air": "{flow: 800 m^3/h, from: end_b}",
-    "near_heat": "45 C",
+    "air": "{flow: 800 m^3/h, from: end_b, dust: chips}",
+    "AirKeys.flow": "800 m^3/h",
+    "AirKeys.dust": "chips",
+    "AirKeys.fan": "{shut_off: 2.2 kPa, free: 1500 m^3/h}",
+    "AirKeys.hose": "{inside: 100, length: 3 m, bends: 2}",
+    "shut_off": "2.2 kPa",
+    "free": "1500 m^3/h",
+    "FanKeys.points": "[{flow: 0 m^3/h, suction: 2.2 kPa}, {flow: 900 m^3/h, suction: 1.3 kPa}]",
+    "FanPointKeys.flow": "900 m^3/h",
+    "FanPointKeys.suction": "1.3 kPa",
+    "AirHoseKeys.inside": "100",
+    "AirHoseKeys.length": "3 m",
+    "bends": "2",
+    "near_heat": "attic",
+    "motor": "30",
+    "class": "F",
     "halves": "{across: auto, joint: {bolts: {size: M4, spacing: 60}}}",
     "across": "120",
     "along": "up",
@@ -55,6 +70,7 @@ EXAMPLES: dict[str, str] = {
     **GATE_EXAMPLES,
     # a flange plate
     **PLATE_EXAMPLES,
+    **RUN_EXAMPLES,
     # a hose hanger
     **HANGER_EXAMPLES,
     # readings
@@ -255,6 +271,16 @@ EXAMPLES: dict[str, str] = {
     "StandardErrorKeys.small_hole_add": "0.03",
     "MaterialKeys.name": "PETG",
     "like": "TPU",
+    "material_profile": "birch_lane_petg",
+    "OwnMaterialKeys.like": "PETG",
+    "OwnMaterialKeys.note": "two bars, 1 kg in the middle",
+    "creeps": "no",
+    "poisson": "0.38",
+    "softening": "75 C",
+    "modulus_at_service": "0.75",
+    "strength_at_service": "0.55",
+    "sustained_share": "0.25",
+    "creep_share": "0.5",
     "soft": "yes",
     "density": "1.27",
     "modulus": "2000 MPa",

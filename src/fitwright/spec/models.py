@@ -10,6 +10,9 @@ from typing import Literal
 
 from pydantic import Field
 
+from fitwright.spec.air import Air as Air
+from fitwright.spec.air import AirHose as AirHose
+from fitwright.spec.air import Fan as Fan
 from fitwright.spec.envelope import BarObstacle as BarObstacle
 from fitwright.spec.envelope import BoxObstacle as BoxObstacle
 from fitwright.spec.envelope import ConeObstacle as ConeObstacle
@@ -41,6 +44,7 @@ from fitwright.spec.joints import Spigot as Spigot
 from fitwright.spec.learned import Learned as Learned
 from fitwright.spec.part_base import Calibration as Calibration
 from fitwright.spec.part_base import Material as Material
+from fitwright.spec.part_base import Origin as Origin
 from fitwright.spec.part_base import PartBase as PartBase
 from fitwright.spec.part_base import Printer as Printer
 from fitwright.spec.plate import FlangePlateSpec as FlangePlateSpec
@@ -48,13 +52,6 @@ from fitwright.spec.plate import Opening as Opening
 from fitwright.spec.plate import PlatePattern as PlatePattern
 from fitwright.spec.plate import PlateStock as PlateStock
 from fitwright.spec.size import Size as Size
-
-
-class Air(Meant):
-    """The air that flows through, and from which end."""
-
-    flow_m3_s: float = Field(gt=0)
-    from_end: Literal["end_a", "end_b"]
 
 
 class AdapterSpec(PartBase):

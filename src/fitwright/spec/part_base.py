@@ -78,8 +78,8 @@ class Material(Meant):
 
     `soft`: it stretches over a pipe, grips and comes back; `strain_limit` is the hoop strain that it bears for good.
     `modulus_at_service`, `strength_at_service`: the share of each that is left at `service_c`, the warmest place that
-    it may stay in; at `softening_c` it sags. `sustained_share` of its strength lasts, and of its modulus
-    `creep_share` is left under a load that stays.
+    it may stay in; at `softening_c` it sags. `creeps`: not for loads that stay, at room temperature either. Of others
+    `sustained_share` of the strength lasts, and `creep_share` of the modulus is left under a load that stays.
     """
 
     name: str
@@ -90,6 +90,7 @@ class Material(Meant):
     strength_across_mpa: float = Field(gt=0)
     strain_limit: float = Field(gt=0)
     soft: bool = False
+    creeps: bool = False
     softening_c: float
     service_c: float
     modulus_at_service: float = Field(0.7, gt=0, le=1)
@@ -178,6 +179,8 @@ class PartBase(Meant):
     material: Material
     envelope: Envelope = Envelope()
     near_heat_c: float | None = None
+    near_heat_said: str = ""
+    """Where that temperature comes from, in words; empty where the YAML gives degrees."""
     infill_share: float = Field(1.0, gt=0, le=1)
     wall_lines: int | None = None
     defaulted: tuple[str, ...] = ()

@@ -38,6 +38,6 @@ def plate_of_end(spec: PartBase, end: str | None, made: PlateMade) -> FlangePlat
     if gasket is not None:
         own |= {"gasket": gasket.stock, "gasket_hole_more_mm": gasket.hole_more_mm}
         own |= {"gasket_opening_more_mm": gasket.opening_more_mm}
-    shared = ("units", "source_file", "wall_mm", "printer", "material", "near_heat_c")
+    shared = ("units", "source_file", "wall_mm", "printer", "material", "near_heat_c", "near_heat_said")
     taken = {one: getattr(spec, one) for one in shared}
     return FlangePlateSpec.model_validate({**taken, **own})

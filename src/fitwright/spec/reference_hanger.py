@@ -7,6 +7,7 @@ from fitwright.spec.grammar import (
     hanger_carried,
     hanger_mounts,
     hanger_rails,
+    hanger_run,
     hanger_styles,
     hanger_surfaces,
     hanger_wood,
@@ -39,6 +40,7 @@ HANGER_SECTION: tuple[tuple[str, type[Grammar]], ...] = (
     ("`rod`", hanger_rails.RodKeys),
     ("`batten`", hanger_surfaces.BattenKeys),
     ("`near`, `far`", hanger_surfaces.SidewaysKeys),
+    ("`run`", hanger_run.HangerRunKeys),
 )
 HANGER_NOTE = (
     "Stand before the hanger, the hose running away from you: right, up, and away along it; `side` says where the "

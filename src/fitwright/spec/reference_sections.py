@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar import (
+    air,
     covers,
     flange,
     gate,
@@ -13,7 +14,9 @@ from fitwright.spec.grammar import (
     halves,
     joints,
     measured,
+    near_heat,
     outline,
+    own_materials,
     own_printers,
     parts,
     places,
@@ -32,6 +35,7 @@ from fitwright.spec.grammar import envelope as e
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.measuring import bolts, circle, printer, sleeve, thread
 from fitwright.spec.reference_hanger import HANGER_NOTE, HANGER_SECTION, HANGER_TITLE
+from fitwright.spec.reference_run import RUN_NOTE, RUN_SECTION, RUN_TITLE
 
 INTRODUCTION = """\
 # The YAML
@@ -78,7 +82,10 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`rings`", gauge.RingsKeys),
             ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
-            ("`air`", parts.AirKeys),
+            ("`air`", air.AirKeys),
+            ("`fan`", air.FanKeys),
+            ("an entry of `points` of a fan", air.FanPointKeys),
+            ("`hose`", air.AirHoseKeys),
         ),
     ),
     (
@@ -200,6 +207,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`gauges` of a printer", printer.GaugeKeys),
         ),
     ),
+    (RUN_TITLE, RUN_SECTION),
     (
         "Printer and filament",
         (
@@ -207,6 +215,8 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`printer_profile`, a file of your own", own_printers.OwnPrinterKeys),
             ("`standard_errors`", own_printers.StandardErrorKeys),
             ("`material`", profiles.MaterialKeys),
+            ("`material_profile`, a file of your own", own_materials.OwnMaterialKeys),
+            ("`near_heat` beside a motor", near_heat.MotorHeatKeys),
         ),
     ),
 )
@@ -218,7 +228,8 @@ NOTES = {
     "Printer and filament": (
         "`printer: NAME` is a profile of your own, `printers/NAME.yaml` beside the part's file or in a folder above it "
         "(the nearest counts), or a printer of the tables. `fitwright measure printer` writes such profiles: see "
-        "[measuring a printer](measuring/printer.md)."
+        "[measuring a printer](measuring/printer.md). `material: NAME` is found in the same way, in "
+        "`materials/NAME.yaml`: see [materials](materials.md), also for what the numbers of the tables are worth."
     ),
     "A gate bracket": (
         "Lay the gate on the bench, the blade coming out away from you: right, away (the way the blade comes out) and "
@@ -232,6 +243,7 @@ NOTES = {
         "`openings` and `holes` are one, or a list of several. See [flange plates](families/flange_plate.md)."
     ),
     HANGER_TITLE: HANGER_NOTE,
+    RUN_TITLE: RUN_NOTE,
     "A part in two halves": (
         "For a part that is larger than the bed: `halves: auto`, or say where. `across` is a saw cut square to the "
         "passage, like cutting a pipe to length. `along: up` is a cut the long way, like halving a pea pod: the blade "

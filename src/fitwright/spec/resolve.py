@@ -15,15 +15,16 @@ from fitwright.spec.grammar.gate_bracket import GateBracketKeys
 from fitwright.spec.grammar.gauge import FitGaugeKeys
 from fitwright.spec.grammar.hanger import HoseHangerKeys
 from fitwright.spec.grammar.joints import EndKeys, HoseTailKeys, SocketKeys, SpigotKeys
+from fitwright.spec.grammar.own_materials import table_material
 from fitwright.spec.grammar.own_printers import DEFAULT_PRINTER, table_printer
 from fitwright.spec.grammar.parts import AdapterKeys, OffsetAdapterKeys, PartKeys, ReducerKeys, slug
 from fitwright.spec.grammar.plate import FlangePlateKeys
-from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL, read_material
+from fitwright.spec.grammar.profiles import DEFAULT_MATERIAL
 from fitwright.spec.grammar.ridge import RidgeKeys
 from fitwright.spec.grammar.values import Context
 from fitwright.spec.hanger_of import hanger_of
 from fitwright.spec.joints import Clamp, End, Fit, Flange, HoseTail, Plain, Socket, Spigot
-from fitwright.spec.models import Air, Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
+from fitwright.spec.models import Material, OffsetAdapterSpec, PartSpec, Printer, ReducerSpec
 from fitwright.spec.plate_of import Finder, plate_of
 from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
@@ -50,7 +51,7 @@ def resolve(
 ) -> PartSpec:
     """The part's spec; FaultError where its values don't go together. `find` looks up a part of another file."""
     printer = keys.printer or table_printer(DEFAULT_PRINTER)
-    material = keys.material or read_material(DEFAULT_MATERIAL, Context())
+    material = keys.material or table_material(DEFAULT_MATERIAL)
     shared: dict[str, object] = {
         "name": keys.name or slug(stem) or "part",
         "units": keys.units,
@@ -59,7 +60,8 @@ def resolve(
         "printer": printer,
         "material": material,
         "envelope": keys.envelope.meant_as(folder),
-        "near_heat_c": keys.near_heat,
+        "near_heat_c": keys.near_heat.temperature_c if keys.near_heat else None,
+        "near_heat_said": keys.near_heat.said if keys.near_heat else "",
         "infill_share": keys.infill,
         "wall_lines": keys.wall_lines,
         "defaulted": tuple(_defaulted(keys)),
@@ -91,7 +93,7 @@ def _adapter(
         **ends,
         "length_mm": keys.length,
         "half_angle_deg": keys.half_angle,
-        "air": Air(flow_m3_s=keys.air.flow, from_end=keys.air.from_) if keys.air else None,
+        "air": keys.air.meant_as() if keys.air else None,
         "halves": keys.halves,
     }
     return _of_family(keys, {**shared, **own})

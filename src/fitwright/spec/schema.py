@@ -14,20 +14,22 @@ from pydantic.json_schema import models_json_schema
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.families import FAMILIES
 from fitwright.spec.grammar.measuring import MEASURES
+from fitwright.spec.grammar.own_materials import OwnMaterialKeys
 from fitwright.spec.grammar.own_printers import OwnPrinterKeys
 from fitwright.spec.grammar.prints import PrintsKeys
+from fitwright.spec.grammar.runs import RUNS
 from fitwright.spec.grammar.values import Length
 
 Schema = dict[str, Any]
 
 _LENGTH: Schema = {"anyOf": Length().json_forms()}
-_OTHERS = (PrintsKeys, OwnPrinterKeys)
+_OTHERS = (PrintsKeys, OwnPrinterKeys, OwnMaterialKeys)
 """Files that are neither parts nor readings."""
 SCHEMA_FILE = Path("docs") / "fitwright.schema.json"
 
 
 def schema() -> Schema:
-    """The schema of a file: a part, several that share keys, readings, a log of prints, or a printer's profile."""
+    """The schema of a file: a part, several that share keys, readings, a hose run, a log of prints, or a profile."""
     _, generated = models_json_schema([(model, "validation") for model in _listed()])
     definitions = {name: _tidied(one) for name, one in generated["$defs"].items()}
     families = [definitions[family.__name__] for family in FAMILIES.values()]
@@ -36,6 +38,9 @@ def schema() -> Schema:
     for word, keys in MEASURES.items():
         told = definitions[keys.__name__]["properties"]["measure"]
         definitions[keys.__name__]["properties"]["measure"] = {"const": word, "description": told["description"]}
+    for word, run in RUNS.items():
+        told = definitions[run.__name__]["properties"]["hose_run"]
+        definitions[run.__name__]["properties"]["hose_run"] = {"const": word, "description": told["description"]}
     definitions["Length"] = {**_LENGTH, "description": "A length: 98.4, 98.4 mm, 3 7/8 in; plain in the file's units."}
     definitions["SeveralParts"] = _several(families)
     return {
@@ -60,7 +65,7 @@ def write_schema(root: Path) -> Path:
 
 
 def _listed() -> list[type[Grammar]]:
-    return [*FAMILIES.values(), *MEASURES.values(), *_OTHERS]
+    return [*FAMILIES.values(), *MEASURES.values(), *RUNS.values(), *_OTHERS]
 
 
 def _names() -> list[str]:

@@ -45,7 +45,7 @@ holes: {count: 4, circle: 140, first_at: 45, size: M6}   # first_at: clockwise f
 # wall: 2.4                    # what is left between two cuts, at the least
 # material: PETG               # PLA, PETG, ABS, ASA, PA
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
-# near_heat: 60 C              # how warm it gets there
+# near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
 # envelope:                    # what is in the way, measured from the plate's middle
 #   keep_clear:
 #     - {wall: up, at: 140, clearance: 3, label: bench}

@@ -11,7 +11,9 @@ from fitwright.spec.nodes import MAX_BYTES
 NOT_PARTS = {
     "measure": "readings: run `fitwright measure FILE`",
     "printer_profile": "a printer's profile: name it in a part, `printer: NAME`",
+    "material_profile": "a filament's profile: name it in a part, `material: NAME`",
     "prints": "the log of prints, which parts read by themselves",
+    "hose_run": "a hose run: run `fitwright hose FILE`",
 }
 """Top keys of files that are no parts, with what such a file is; folders of parts may hold them."""
 PRINTS = "prints.yaml"
@@ -43,7 +45,7 @@ def decoded(data: bytes, name: str) -> str:
 
 
 def kind_of(path: Path) -> str:
-    """`measure`, `printer_profile` or `prints` where that is a top key of the file, else `part`; never raises."""
+    """That of NOT_PARTS which is a top key of the file, else `part`; never raises."""
     try:
         with path.open("rb") as file:
             text = file.read(MAX_BYTES).decode("utf-8", "replace")

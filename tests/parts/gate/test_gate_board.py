@@ -20,7 +20,6 @@ from fitwright.finding import Finding
 from fitwright.mesh import BodyMesh, mesh_body
 from fitwright.part import Feature, Part
 from fitwright.parts.gate.board_plan import board_plan, wider
-from fitwright.parts.gate.board_sizes import LASTING
 from fitwright.parts.gate.board_stiffness import (
     board_modulus_mpa,
     gate_slices,
@@ -31,6 +30,7 @@ from fitwright.parts.gate.board_stiffness import (
 from fitwright.parts.gate.frame_board import board_bodies
 from fitwright.parts.gate.plan import gate_plan
 from fitwright.parts.gate_bracket import build_gate_bracket
+from fitwright.physics.filament import CREEP_SHARE as LASTING
 from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, SHEAR_SHARE
 from fitwright.physics.slide.gaps import FINGER_MM
 from fitwright.pose import choose_pose

@@ -18,8 +18,6 @@ from fitwright.physics.slide.jamming import PERMITTED_RATIO, Drawer
 from fitwright.spec.models import GateBracketSpec
 from fitwright.units import format_length
 
-LASTING = 0.5
-"""A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
 ASIDE_MM = ACROSS_MM / 2
 """So far the blade's pin may wander in the coupling."""
 BARS_MM = (8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 25.0, 30.0)
@@ -58,11 +56,11 @@ class Statics:
 def statics(
     plan: GatePlan, spec: GateBracketSpec, yoke: Yoke, guide: GuidePlan | None, collar: Collar | None
 ) -> Statics:
-    """All of it; the yoke's modulus is taken as LASTING of the material's."""
+    """All of it; the yoke's modulus is what a lasting load leaves of the material's."""
     drag, out = running_drag_n(plan, spec), spec.cylinder.rod_stub_mm + spec.cylinder.stroke_mm
     bridge = None if guide is None else Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm, BUSH_FRICTION)
     thrust = drag * (bridge.thrust_over_drag if bridge else 1.0)
-    yoke = Yoke(**{**vars(yoke), "modulus_mpa": LASTING * yoke.modulus_mpa})
+    yoke = Yoke(**{**vars(yoke), "modulus_mpa": spec.material.lasting_modulus_mpa})
     moved, root = yoke_gives(yoke, drag, thrust)
     if collar is not None:
         twist = math.degrees(collar.twist_rad(thrust, yoke.modulus_mpa / (2.0 * (1.0 + POISSON))))

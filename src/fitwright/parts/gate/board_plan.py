@@ -240,16 +240,21 @@ def _held(plan: GatePlan, spec: GateBracketSpec) -> None:
     """
     screw = board_screw()
     af = screw.nut_af_mm or 2 * screw.major_mm
-    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
-    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
-    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
-    pull = thrust_n(spec) * plan.frame.board_up / 2 * worst
+    pull = nut_pull_n(plan, thrust_n(spec))
     may = PRELOAD_MPA * (math.sqrt(3.0) / 2 * af**2 - math.pi / 4 * screw.hole_medium_mm**2)
     if pull > may:
         most = spec.pressure_mpa * 10 * may / pull
         why = f"a stalled cylinder would pull the {screw.name} nuts out of the gate foot"
         allowed = f"{math.floor(10 * most) / 10:.1f} bar or less, or frame: rods"
         raise RefusalError("pressure", f"{spec.pressure_mpa * 10:.1f} bar", allowed, why)
+
+
+def nut_pull_n(plan: GatePlan, thrust_n: float) -> float:
+    """What this thrust pulls on the most loaded nut of a leg."""
+    y0, y1 = plan.frame.yoke_y0, plan.frame.yoke_y1
+    ways = ([y - y0 for y in leg_screws_y(y0, y1)], [y1 - y for y in leg_screws_y(y0, y1)])
+    worst = max(max(arms) / sum(arm**2 for arm in arms) for arms in ways)
+    return thrust_n * plan.frame.board_up / 2 * worst
 
 
 def _stepped(mm: float) -> float:

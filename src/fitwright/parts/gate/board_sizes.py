@@ -24,8 +24,6 @@ LEAST_APART_MM, MOST_APART_MM = 13.5, 35.0
 """Between the two screws of a leg: their nuts' pockets leave a wall, their washers lie beside each other."""
 LEG_AIM_MM = 0.09
 """What the legs alone may lift the nose by at the running force; of 0.5 in all (common practice, no source)."""
-LASTING = 0.5
-"""A print under lasting load gives about twice as much as at once (common practice, no source)."""
 USUAL_COUPLING_KG = 0.05
 JAM_ROOM_MM = 1.5
 """From the body's edge: yoke's stand-off, and room before the coupling's jam nut for a spanner."""
@@ -57,7 +55,7 @@ def foot_deep_mm(spec: GateBracketSpec, at: Ends, up_mm: float, coupling: Coupli
     """
     blade = spec.gate.blade.length_mm or at.blade_open_mm + LEAST_APART_MM
     force = gate_load(spec, at.blade_open_mm, blade, USUAL_COUPLING_KG).force_n
-    modulus = LASTING * spec.material.modulus_mpa
+    modulus = spec.material.lasting_modulus_mpa
     cube = 3.0 * force * up_mm**2 * at.nose_face_mm / (modulus * leg_wide_mm() * LEG_AIM_MM)
     jam_nut = at.blade_shut_mm - coupling.edge_y + coupling.back_y - JAM_ROOM_MM
     wanted = min(float(math.ceil(math.cbrt(cube))), edges_mm() + MOST_APART_MM)

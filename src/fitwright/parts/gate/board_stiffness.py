@@ -22,7 +22,6 @@ from fitwright.data.sheets import sheet
 from fitwright.errors import DataError, RefusalError
 from fitwright.parts.gate.blocks import Point
 from fitwright.parts.gate.board_plan import BoardPlan, board_plan, wider
-from fitwright.parts.gate.board_sizes import LASTING
 from fitwright.parts.gate.nose_hold import ThreadHold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.support_plan import support_plan
@@ -71,7 +70,7 @@ def settled_board(plan: GatePlan, spec: GateBracketSpec) -> BoardPlan:
 
 def moves(board: BoardPlan, plan: GatePlan, spec: GateBracketSpec, force_n: float) -> Movement:
     """How the nose face gives way under this force, the cylinder's weight on the unsupported side counted."""
-    modulus = LASTING * spec.material.modulus_mpa
+    modulus = spec.material.lasting_modulus_mpa
     gate = foot_moves(gate_slices(board), force_n, modulus)
     nose = foot_moves(nose_slices(board, plan), force_n, modulus)
     long = _long_mm(board)

@@ -30,6 +30,11 @@ def yoke_body(plan: GatePlan, spec: GateBracketSpec) -> tuple[str, bool]:
     return {"rods": ("yoke", True), "one_piece": ("bracket", False), "board": ("gate_foot", False)}[plan.frame.kind]
 
 
+def gate_yoke_numbers(plan: GatePlan, spec: GateBracketSpec) -> YokePlan:
+    """The numbers of whatever grips the gate."""
+    return _numbers(plan, spec, yoke_body(plan, spec)[1])
+
+
 def _numbers(plan: GatePlan, spec: GateBracketSpec, rods: bool) -> YokePlan:
     """The yoke's numbers; alongside and on a board they are the plan's own."""
     if plan.beside is not None:

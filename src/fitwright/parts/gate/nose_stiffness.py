@@ -12,10 +12,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from fitwright.physics.filament import CREEP_SHARE
+
 LIMIT_MM, LIMIT_DEG = 0.5, 0.5
 """What the whole frame may give (common practice, no source)."""
-LASTING = 0.5
-"""A plastic under lasting load gives about twice as much as at once (common practice, no source)."""
+LASTING = CREEP_SHARE
 AIM_MM, MOST_MM = 0.2, 0.205
 """What the nose plate may take of it at once; the second where nothing less can be had. Twice that lasts: what is left
 is for rails or rods, and for what slices of the finished plate show more (up to a fifth)."""

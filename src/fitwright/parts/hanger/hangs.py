@@ -4,31 +4,17 @@ from __future__ import annotations
 
 import math
 
-from fitwright.data.carried import HEAVIEST, hose_weight
-from fitwright.errors import DataError
 from fitwright.frame import Frame, Vec
 from fitwright.hanging import Cradle, Hanging, HeldBy
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.wood_size import screw_size
 from fitwright.physics import batten
-from fitwright.physics.carried import (
-    DUST_OF_KG_M3,
-    GRAVITY,
-    PIPE_DENSITY_KG_M3,
-    SNAG_N,
-    dust_kg_m,
-    lasting_n,
-    pipe_kg_m,
-)
-from fitwright.spec.hanger import Carried, Dust, HoseHangerSpec
+from fitwright.physics.carried import GRAVITY, SNAG_N, lasting_n
+from fitwright.spec.carried_weight import weight_kg_m
+from fitwright.spec.hanger import HoseHangerSpec
 
 BODY = "hanger"
 ALONG: Vec = (0.0, 1.0, 0.0)
-WALL_OF_PIPE = 3.2 / 110.0
-"""Wall of a plastic pipe over its outside where nobody said it: 110 x 3.2 (EN 1401)."""
-WALL_OF_HOSE = 0.92
-"""Inside of a ribbed hose over its outside where only the ribs were read (common practice, no source)."""
-SETTLED = {"chips": "chips", "shavings": "dust and shavings", "fine": "fine dust"}
 GRIP_MM = 40.0
 """Thread in the wood where the mount says nothing of it."""
 
@@ -38,7 +24,8 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
     load = lasting_of(spec)
     own = own_weight_n(plan, spec)
     kg_m, words = weight_kg_m(spec.carried, spec.dust)
-    facts = {"carries": f"{words}, {kg_m:.2f} kg a metre, {load:.1f} N a hanger at {spec.spacing_mm / 1000:g} m"}
+    share = f"at {spec.spacing_mm / 1000:g} m" if spec.hung is None else f"in the hose run {spec.hung.file}"
+    facts = {"carries": f"{words}, {kg_m:.2f} kg a metre, {load:.1f} N a hanger {share}", **_of_run(spec)}
     return Hanging(
         cradles=_cradles(plan, spec),
         throats=tuple(one for carrier in plan.carrier for one in carrier.throats),
@@ -47,6 +34,7 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
         plate=_plate(plan),
         load_at=tuple(plan.placed.point(u, plan.sizes.wide / 2, plan.placed.axis_mm) for u in plan.sizes.axes_u),
         lasting_n=load + own / spec.count,
+        level_n=0.0 if spec.hung is None else spec.hung.level_n,
         snag_n=SNAG_N,
         free_to_turn=spec.swivel,
         overhead=spec.overhead,
@@ -55,33 +43,22 @@ def hanging_of(plan: HangerPlan, spec: HoseHangerSpec) -> Hanging:
     )
 
 
-def weight_kg_m(carried: Carried, dust: Dust = "shavings") -> tuple[float, str]:
-    """What hangs on a metre [kg], in words how it is known: its own, weighed or by table, and dust half full."""
-    outside = carried.size.greatest_mm
-    if carried.kind == "pipe":
-        inside = outside - 2 * WALL_OF_PIPE * outside if carried.inside_mm is None else carried.inside_mm
-        density = PIPE_DENSITY_KG_M3[carried.pipe_of]
-        own, words = pipe_kg_m(outside, (outside - inside) / 2, density), f"{carried.pipe_of} pipe {outside:.0f} mm"
-    else:
-        inside = WALL_OF_HOSE * outside if carried.inside_mm is None else carried.inside_mm
-        own, words = _hose_kg_m(carried, inside)
-    if carried.kg_per_m is not None:
-        own, words = carried.kg_per_m, f"{words} as weighed"
-    return own + dust_kg_m(inside, density_kg_m3=DUST_OF_KG_M3[dust]), f"{words}, half full of {SETTLED[dust]}"
-
-
-def _hose_kg_m(carried: Carried, inside: float) -> tuple[float, str]:
-    """By the table; the heaviest of those that are sold so large where its kind is not."""
-    try:
-        found = hose_weight(inside, carried.hose_kind)
-    except DataError:
-        found = hose_weight(inside, HEAVIEST)
-    return found.weight_kg_m, f"{found.kind} hose {inside:.0f} mm inside"
-
-
 def lasting_of(spec: HoseHangerSpec) -> float:
-    """Weight [N] of one hose or pipe on one hanger, with what lies in it."""
+    """Weight [N] of one hose or pipe on one hanger, with what lies in it; as a hose run says it where one does."""
+    if spec.hung is not None:
+        return spec.hung.down_n
     return lasting_n(weight_kg_m(spec.carried, spec.dust)[0], spec.spacing_mm / 1000.0)
+
+
+def _of_run(spec: HoseHangerSpec) -> dict[str, str]:
+    """What the hose run says of this hanger, where the YAML names one."""
+    if spec.hung is None:
+        return {}
+    one = spec.hung
+    x, y, z = (f"{mm:.0f} mm" for mm in one.at_mm)
+    place = f"{one.label} of {one.file}: hose's axis {x} right, {y} away, {z} up, as that file counts"
+    level = f"{one.level_n:.1f} N level for good, {one.one_side_n:.1f} N with the hose taken off one side"
+    return {"hose run": f"{place}; the hose turns {one.turn_deg:.0f} deg over it; it pulls {level}"}
 
 
 def own_weight_n(plan: HangerPlan, spec: HoseHangerSpec) -> float:

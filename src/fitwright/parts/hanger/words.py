@@ -22,7 +22,7 @@ OVERHEAD = (
 NO_EYE = "It has no eye for a second fixing: hang it only where nobody stands or walks below."
 CUTTER = "A cutter runs below: only screws and nuts hold here, and the locking nuts are looked at before each job."
 DROPPED_IN = "The {what} is laid in from above and only gravity holds it: a pull upwards lifts it out."
-HEAT = "PLA creeps under a lasting load: print a hanger in PETG, ASA or ABS."
+HEAT = "This filament creeps under a lasting load: print a hanger in PETG, ASA or ABS."
 SURFACE = {"up": "above it", "down": "below it", "left": "on its left", "right": "on its right"}
 
 
@@ -70,7 +70,7 @@ def hanger_cautions(spec: HoseHangerSpec) -> tuple[str, ...]:
         said.append(DROPPED_IN.format(what=spec.carried.kind))
     if spec.above == "cutter":
         said.append(CUTTER)
-    if spec.material.name.casefold().startswith("pla"):
+    if spec.material.creeps:
         said.append(HEAT)
     return tuple(said)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -17,6 +17,8 @@ from fitwright.physics.elastic.space import Space
 Array = NDArray[np.float64]
 LEAST_AREA_MM2 = 0.5
 """A face of which less is found on the solid is not there."""
+LEAST_PRESSED = 0.1
+"""Where a force presses with less than this share of the face, it does not press: it hangs on it by friction."""
 ALIGNED = 0.5
 """Cosine: what looks further away than 60 deg from the face's own direction is another face."""
 
@@ -25,61 +27,68 @@ ALIGNED = 0.5
 class Patch:
     """A face as found: `weights` (n,) integrals of the scalar functions over it, `axis` into the material or along it.
 
-    `points` (n, 3) where the functions sit; `vertices` how many of them are vertices; `normals` (n, 3) into the
-    material; area in mm2; `middle` its centroid.
+    `normals` (n, 3) into the material at each function's place.
     """
 
     name: str
+    space: Space
     weights: Array
-    points: Array
-    vertices: int
     axis: Vec
     normals: Array
     indicator: Any
 
     @property
     def area_mm2(self) -> float:
-        """Sum of the vertices' weights."""
-        return float(self.weights[: self.vertices].sum())
+        """Sum of the vertices' weights (times its share, where it was weighed)."""
+        return float(self.weights[: self.space.vertices].sum())
 
     @property
     def middle(self) -> Array:
         """Centroid [mm]."""
-        w = self.weights[: self.vertices]
-        return np.asarray(w @ self.points[: self.vertices] / w.sum())
+        return np.asarray(self.weights @ self.space.place / self.area_mm2)
 
-    def spread(self, direction: Vec, share: Array | None = None) -> Array:
-        """A force of 1 N along `direction`, spread over the face, (3, n); `share` (n,) weighs where it acts."""
-        weights = self.weights if share is None else self.weights * share
-        return np.outer(np.asarray(direction), weights / weights[: self.vertices].sum())
+    def weighed(self, share: Array) -> Patch:
+        """The same, where each place counts by a share (n,)."""
+        return replace(self, weights=self.weights * share)
 
-    def pressing_share(self, direction: Vec) -> Array:
-        """Where a force along `direction` presses into the material: max(0, cosine); all where it presses nowhere.
+    def pressed_along(self, direction: Vec) -> Patch:
+        """Weighed by how a force along `direction` presses into the material: max(0, cosine); whole where it cannot.
 
         A hose in a clamp pushes on the side that it is pulled to, and not on the other.
         """
-        share = np.maximum(self.normals @ np.asarray(direction), 0.0)
-        whole = np.abs(self.weights[: self.vertices]).sum()
-        pressed = float((self.weights * share)[: self.vertices].sum())
-        return share if pressed > 0.1 * whole else np.ones_like(share)
+        pressed = self.weighed(np.maximum(self.normals @ np.asarray(direction), 0.0))
+        return pressed if pressed.area_mm2 > LEAST_PRESSED * self.area_mm2 else self
+
+    def spread(self, direction: Vec) -> Array:
+        """A force of 1 N along `direction`, spread over the face, (3, n)."""
+        return np.outer(np.asarray(direction), self.weights / self.area_mm2)
 
     def couple(self, moment: Array) -> Array:
         """A moment [N mm] about its middle with no resultant, as a traction that is linear in place, (3, n)."""
-        away = self.points - self.middle
+        away = self.space.points - self.middle
         modes = [np.cross(axis, away).T * self.weights for axis in np.eye(3)]
+        modes = [
+            mode - np.outer(mode[:, : self.space.vertices].sum(axis=1), self.weights / self.area_mm2) for mode in modes
+        ]
         gram = np.array([self.moment(mode) for mode in modes]).T
         shares = np.linalg.lstsq(gram, moment, rcond=1e-9)[0]
         made = sum(share * mode for share, mode in zip(shares, modes, strict=True))
         return np.asarray(made)
 
     def moment(self, forces: Array) -> Array:
-        """Moment [N mm] of a force vector (3, n) about the middle: a rigid turn is all in the vertices."""
-        n = self.vertices
-        return np.asarray(np.cross(self.points[:n] - self.middle, forces[:, :n].T).sum(axis=0))
+        """Moment [N mm] of a force vector (3, n) about the middle, exact for the curved elements."""
+        resultant = forces[:, : self.space.vertices].sum(axis=1)
+        return np.asarray(np.cross(self.space.place, forces.T).sum(axis=0) - np.cross(self.middle, resultant))
 
     def pressed(self, pressure_mpa: float) -> Array:
-        """A pressure along the normals, into the material, (3, n)."""
-        return np.asarray(pressure_mpa * (self.normals * self.weights[:, None]).T)
+        """A pressure along the true normal, into the material, (3, n)."""
+        import ngsolve
+
+        into = -1.0 * ngsolve.specialcf.normal(3)
+        form = ngsolve.LinearForm(self.space.displacement)
+        form += self.indicator * into * self.space.displacement.TestFunction() * ngsolve.ds(bonus_intorder=4)
+        form.Assemble()
+        return self.space.by_component(pressure_mpa * np.array(form.vec.FV().NumPy()))
 
     def along(self, displacement: Array, direction: Array) -> float:
         """Mean movement [mm] of the face along a direction; `displacement` (3, n)."""
@@ -100,7 +109,7 @@ def found(face: LoadFace, space: Space) -> Patch:
     if area < LEAST_AREA_MM2:
         raise NotAnalysedError(f"the face {face.name!r} was not found on it ({area:.2g} mm2)")
     axis = face.frame.inward
-    return Patch(face.name, weights, space.points, space.vertices, axis, _normals(face, space), indicator)
+    return Patch(face.name, space, weights, axis, _normals(face, space), indicator)
 
 
 def indicator_of(face: LoadFace) -> Any:

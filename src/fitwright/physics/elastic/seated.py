@@ -42,23 +42,33 @@ def cells(seats: Sequence[tuple[LoadFace, Patch]], unknowns: int) -> Cells:
 
 
 def _divided(face: LoadFace, patch: Patch) -> list[tuple[Array, float]]:
-    away = patch.points - np.asarray(face.frame.origin)
-    plane = np.stack([away @ np.asarray(face.frame.right), away @ np.asarray(face.frame.up)], axis=1)
+    """Unit pushes along the normals, with their areas."""
+    plane, vertices = _unrolled(face, patch), patch.space.vertices
     here = np.abs(patch.weights) > 1e-9
     low, high = plane[here].min(axis=0), plane[here].max(axis=0)
     wide, tall = np.maximum(high - low, 1e-6)
     columns = max(2, round(math.sqrt(CELLS * wide / tall)))
     rows = max(2, round(CELLS / columns))
-    share = (plane - low) / (high - low + 1e-9)
-    which = np.clip((share * (columns, rows)).astype(int), 0, (columns - 1, rows - 1))
+    which = np.clip(((plane - low) / (high - low + 1e-9) * (columns, rows)).astype(int), 0, (columns - 1, rows - 1))
     number = which[:, 0] * rows + which[:, 1]
     found = []
     for k in np.unique(number[here]):
         weights = np.where(here & (number == k), patch.weights, 0.0)
-        area = float(weights[: patch.vertices].sum())
+        area = float(weights[:vertices].sum())
         if area > LEAST_SHARE * patch.area_mm2 / (columns * rows):
-            found.append((np.outer(np.asarray(patch.axis), weights / area), area))
+            found.append(((patch.normals * (weights / area)[:, None]).T, area))
     return found
+
+
+def _unrolled(face: LoadFace, patch: Patch) -> Array:
+    """Places on the face in its own plane, (n, 2) [mm]; a round one unrolled about the middle of its turn."""
+    away = patch.space.points - np.asarray(face.frame.origin)
+    right, s, up = (away @ np.asarray(axis) for axis in (face.frame.right, face.frame.inward, face.frame.up))
+    if face.kind == "flat":
+        return np.stack([right, up], axis=1)
+    middle = math.radians(sum(face.turn_deg) / 2.0)
+    turn = (np.arctan2(right, up) - middle + math.pi) % (2.0 * math.pi) - math.pi
+    return np.stack([face.r_mm * turn, s], axis=1)
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,8 @@ class Space:
     """Displacements on one state of the mesh.
 
     `points` (n, 3): where each scalar function sits, vertices first (`vertices` of them), then middles of edges.
-    `corners` (elements, 4): vertices of each element; `volumes` (elements,) in mm3.
+    `place` (n, 3): the place as a field: vertices' own, and how far edges bulge. `corners` (elements, 4): vertices of
+    each element; `volumes` (elements,) in mm3.
     """
 
     def __init__(self, mesh: Any, order: int = 2) -> None:
@@ -36,6 +37,8 @@ class Space:
         self._at = mesh.MapToAllElements(ngsolve.IntegrationRule(points=CORNERS, weights=[1.0 / 24.0] * 4), ngsolve.VOL)
         self.volumes = np.array(ngsolve.Integrate(ngsolve.CF(1.0), mesh, element_wise=True))
         self._field = ngsolve.GridFunction(self.displacement)
+        self.place = self._place()
+        self._mean = self._means()
 
     @property
     def unknowns(self) -> int:
@@ -66,11 +69,27 @@ class Space:
 
     def averaged(self, values: Array) -> Array:
         """Values at elements' corners (elements, 4, ...) as means at the vertices, weighed by volume."""
-        flat = values.reshape(len(self.corners) * 4, -1) * np.repeat(self.volumes, 4)[:, None]
-        weight = np.bincount(self.corners.ravel(), np.repeat(self.volumes, 4), self.vertices)
-        sums = [np.bincount(self.corners.ravel(), flat[:, k], self.vertices) for k in range(flat.shape[1])]
-        made = np.stack(sums, axis=1) / np.maximum(weight, 1e-300)[:, None]
+        made = self._mean @ values.reshape(len(self.corners) * 4, -1)
         return np.asarray(made.reshape(self.vertices, *values.shape[2:]))
+
+    def _means(self) -> Any:
+        """The matrix that takes corners of elements to vertices."""
+        from scipy.sparse import csr_matrix
+
+        weight = np.repeat(self.volumes, 4)
+        whole = np.bincount(self.corners.ravel(), weight, self.vertices)
+        share = weight / np.maximum(whole, 1e-300)[self.corners.ravel()]
+        there = self.corners.ravel(), np.arange(self.corners.size)
+        return csr_matrix((share, there), shape=(self.vertices, self.corners.size))
+
+    def _place(self) -> Array:
+        import ngsolve
+
+        field, made = ngsolve.GridFunction(self.scalar), []
+        for coordinate in (ngsolve.x, ngsolve.y, ngsolve.z):
+            field.Set(coordinate)
+            made.append(np.array(field.vec.FV().NumPy()))
+        return np.stack(made, axis=1)
 
     def _middles(self, corners: Array) -> Array:
         """Middle of the edge of each function beyond the vertices'; a refined mesh also lists edges that are gone."""

@@ -22,6 +22,8 @@ class Surface:
     """The vertices on the boundary: which they are, where (n, 3) [mm], and the area that each stands for [mm2]."""
 
     def __init__(self, mesh: Any, corners: Array) -> None:
+        from scipy.spatial import cKDTree
+
         triangles = np.array(mesh.ngmesh.Elements2D().NumPy()["nodes"][:, :3], dtype=np.int64) - 1
         a, b, c = (corners[triangles[:, k]] for k in range(3))
         area = np.linalg.norm(np.cross(b - a, c - a), axis=1) / 6.0
@@ -29,12 +31,11 @@ class Surface:
         self.numbers = np.flatnonzero(whole > 0.0)
         self.points = corners[self.numbers]
         self.area = whole[self.numbers]
+        self._tree = cKDTree(self.points)
 
     def blunted(self, values: Array, which: NDArray[np.int64], radius_mm: float) -> Array:
         """Means of `values` (vertices, ...) over the surface round some of its vertices (indices into `numbers`)."""
-        from scipy.spatial import cKDTree
-
-        near = cKDTree(self.points).query_ball_point(self.points[which], radius_mm)
+        near = self._tree.query_ball_point(self.points[which], radius_mm)
         made = np.empty((len(which), *values.shape[1:]))
         for k, members in enumerate(near):
             weight = self.area[members]

@@ -110,8 +110,6 @@ class CaseAnswer:
     loose_mm: float
     bearing: tuple[str, float] = ("", 0.0)
     """Face and mean pressure [MPa] under it."""
-    unheld_n: float = 0.0
-    """What the reactions miss of the load [N]: rounding, or the model is wrong."""
 
 
 @dataclass(frozen=True)

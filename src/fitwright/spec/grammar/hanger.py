@@ -13,6 +13,7 @@ from fitwright.spec.faults import Fault
 from fitwright.spec.grammar.hanger_carried import HoseValue, PipeValue
 from fitwright.spec.grammar.hanger_holes import WHERE
 from fitwright.spec.grammar.hanger_mounts import MountValue
+from fitwright.spec.grammar.hanger_run import HangerRunKeys
 from fitwright.spec.grammar.hanger_styles import ClampValue, HookValue, SaddleValue
 from fitwright.spec.grammar.parts import PartKeys
 from fitwright.spec.grammar.places import PointValue
@@ -109,6 +110,9 @@ class HoseHangerKeys(PartKeys):
     spacing: Annotated[float | None, Length(150.0, 6000.0, auto=True)] = Field(
         None, description="To the next hanger, in the file's units; 1200 mm if absent."
     )
+    run: HangerRunKeys | None = Field(
+        None, description="The hose run that says its load, in place of spacing; a map (no unit). By spacing if absent."
+    )
     elbow: Annotated[float | None, Length(0.0, 6000.0)] = Field(
         None, description="From this hanger to the next elbow, in the file's units; none is near if absent."
     )
@@ -168,6 +172,7 @@ class HoseHangerKeys(PartKeys):
         if (self.hose is None) == (self.pipe is None):
             return
         yield from self._beside_hose(context)
+        yield from self._beside_run()
         yield from self._beside_mount()
         yield from self._hung_over()
 
@@ -202,6 +207,13 @@ class HoseHangerKeys(PartKeys):
         elif self.apart is not None and self.apart < over:
             found = f"{say(self.apart)} from axis to axis"
             yield Fault(("apart",), found, f"more than {say(over)}, what each measures", "from axis to axis")
+
+    def _beside_run(self) -> Iterator[Fault]:
+        """A run says the load of one hose, and how far the next hanger is."""
+        if self.run is not None and self.spacing is not None:
+            yield Fault(("spacing",), "spacing and run together", "one of the two", "the run says it", at="key")
+        if self.run is not None and self.hose is None:
+            yield Fault(("run",), "a hose run for a pipe", "hose: {over_ribs: ...}", "write spacing", at="key")
 
     def _dropped_in(self, found: str, less: str) -> Iterator[Fault]:
         """A throat as wide as what it holds: it is laid in from above, and its weight alone keeps it there."""

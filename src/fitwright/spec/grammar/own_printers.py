@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
-import os
 import re
 from collections.abc import Iterator
 from dataclasses import asdict
@@ -13,30 +11,20 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from fitwright.data import profiles
-from fitwright.errors import SpecError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.grammar.own_files import EARLIER as EARLIER
+from fitwright.spec.grammar.own_files import date_text as date_text
+from fitwright.spec.grammar.own_files import own_file, own_names, read_own
 from fitwright.spec.grammar.printer_settings import PrinterSettings, machine_faults
 from fitwright.spec.grammar.values import Context, Count, Length, Number, Text, Words
 from fitwright.spec.models import Calibration, Printer
-from fitwright.spec.nodes import Tree, read
-from fitwright.spec.text_file import kind_of, text_of
 from fitwright.units import format_length
 
 DEFAULT_PRINTER = "generic_220"
 FOLDER = "printers"
-EARLIER = ".earlier"
-"""A profile that was measured anew is kept under this ending."""
 NAME_PATTERN = re.compile(r"[A-Za-z0-9_-]+")
 _UNITS = Words(("mm", "in"), (("inch", "in"), ("inches", "in"), ("metric", "mm")))
-
-
-def date_text(text: str) -> str:
-    """A day such as 2026-11-20; FaultError where it is none."""
-    try:
-        return datetime.date.fromisoformat(text).isoformat()
-    except ValueError:
-        raise FaultError([Fault((), shown(text), "a day such as 2026-11-20")]) from None
 
 
 def table_name(text: str) -> str:
@@ -129,15 +117,12 @@ def table_printer(name: str) -> Printer:
 
 def profile_file(name: str, folder: str) -> Path | None:
     """The file of the profile of this name, capitals or not, that is nearest to a folder."""
-    for file in _files(folder):
-        if file.stem.casefold() == name.strip().casefold():
-            return file
-    return None
+    return own_file(name, FOLDER, folder)
 
 
 def profile_names(folder: str) -> list[str]:
     """Names of all profiles that a part in this folder may use, nearest first."""
-    return list(dict.fromkeys(file.stem for file in _files(folder) if kind_of(file) == "printer_profile"))
+    return own_names("printer_profile", FOLDER, folder)
 
 
 def own_printer(name: str, folder: str) -> Printer | None:
@@ -154,34 +139,5 @@ def read_profile(file: Path, folder: str = ".") -> Printer:
 
     Its path is told as seen from the part's `folder`.
     """
-    seen = os.path.relpath(file, folder)
-    tree = read(text_of(file), os.path.normpath(os.path.join(folder, seen)))
-    assert isinstance(tree.value, dict)
-    units = tree.value.get("units")
-    context = Context("in" if isinstance(units, str) and units.strip() == "in" else "mm", str(file.parent))
-    try:
-        keys = OwnPrinterKeys.read(tree.value, context)
-    except FaultError as error:
-        faults = [fault for fault in error.faults if not any(fault.path == other.path for other in tree.faults)]
-        raise _error(tree, [*tree.faults, *faults]) from None
-    faults = list(tree.faults)
-    if keys.printer_profile.casefold() != file.stem.casefold().removesuffix(EARLIER):
-        faults.append(Fault(("printer_profile",), shown(keys.printer_profile), file.stem, "the name of its file"))
-    if faults:
-        raise _error(tree, faults)
-    return keys.meant_as(Path(seen).as_posix())
-
-
-def _error(tree: Tree, faults: list[Fault]) -> SpecError:
-    problems = dict.fromkeys(tree.problem(fault) for fault in faults)
-    return SpecError(sorted(problems, key=lambda problem: (problem.line, problem.column)))
-
-
-def _files(folder: str) -> Iterator[Path]:
-    here = Path(folder).resolve()
-    for above in (here, *here.parents):
-        try:
-            found = sorted(file for file in (above / FOLDER).iterdir() if file.suffix in (".yaml", ".yml"))
-        except OSError:  # no such folder, or one that may not be read
-            continue
-        yield from found
+    keys, seen = read_own(file, folder, OwnPrinterKeys, "printer_profile")
+    return keys.meant_as(seen)

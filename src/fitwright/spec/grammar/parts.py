@@ -11,14 +11,16 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
+from fitwright.spec.grammar.air import AirKeys
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.envelope import EnvelopeKeys
 from fitwright.spec.grammar.halves import HalvesValue
 from fitwright.spec.grammar.joints import EndKeys
+from fitwright.spec.grammar.near_heat import HeatValue
 from fitwright.spec.grammar.places import PlaceKeys, PlaceValue
 from fitwright.spec.grammar.profiles import MaterialValue, PrinterValue
 from fitwright.spec.grammar.slit import SlitValue
-from fitwright.spec.grammar.values import Angle, Context, Count, Flow, Length, Percent, Temperature, Text, Words
+from fitwright.spec.grammar.values import Angle, Context, Count, Length, Percent, Text, Words
 from fitwright.spec.joints import Place
 
 LEAST_TURN_DEG = 0.1
@@ -44,18 +46,6 @@ def _slug(text: str) -> str:
     if not made:
         raise FaultError([Fault((), shown(text), "a name with at least one plain letter or digit")])
     return made
-
-
-class AirKeys(Grammar):
-    """The air that flows through."""
-
-    example: ClassVar[str] = "{flow: 800 m^3/h, from: end_b}"
-    flow: Annotated[float, Flow(0.0005, 5.0)] = Field(
-        description="The air flow with its unit, such as 800 m^3/h or 400 cfm."
-    )
-    from_: Annotated[Literal["end_a", "end_b"], Words(("end_a", "end_b"))] = Field(
-        alias="from", description="The end at which the air comes in: end_a or end_b; no unit."
-    )
 
 
 class PartKeys(Grammar):
@@ -90,8 +80,9 @@ class PartKeys(Grammar):
         EnvelopeKeys.model_construct(keep_clear=[], stay_inside=[]),
         description="What the part must keep clear of or stay inside of; lengths in the file's units.",
     )
-    near_heat: Annotated[float | None, Temperature(-40.0, 400.0)] = Field(
-        None, description="How warm it gets where the part sits, in deg C or with its unit; room if absent."
+    near_heat: HeatValue | None = Field(
+        None,
+        description="How warm it gets where the part sits, in deg C or with its unit, or the place; room if absent.",
     )
     infill: Annotated[float, Percent(10.0, 100.0)] = Field(
         1.0, description="How full the slicer fills it inside its wall lines, in percent; 100 (solid) if absent."
@@ -125,7 +116,7 @@ class AdapterKeys(PartKeys):
         None, description="Slope of the cone between two sizes against the axis, in degrees; 7 to 15 if absent."
     )
     air: AirKeys | None = Field(
-        None, description="The air flow with its unit and where it comes in; not judged if absent."
+        None, description="The air: flow or fan with their units, where it comes in, its dust; not judged if absent."
     )
     halves: HalvesValue | None = Field(
         None,

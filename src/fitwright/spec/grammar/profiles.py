@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict
 from difflib import get_close_matches
 from typing import Annotated, ClassVar
 
 from pydantic import Field
 
 from fitwright.data import profiles
-from fitwright.errors import DataError
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
-from fitwright.spec.grammar.base import Forms, Grammar
+from fitwright.spec.grammar.base import Forms
+from fitwright.spec.grammar.material_settings import MaterialSettings
+from fitwright.spec.grammar.own_materials import material_names, own_material, row_name, table_material
 from fitwright.spec.grammar.own_printers import (
     DEFAULT_PRINTER,
     own_printer,
@@ -21,7 +21,7 @@ from fitwright.spec.grammar.own_printers import (
     table_printer,
 )
 from fitwright.spec.grammar.printer_settings import PrinterSettings, machine_faults
-from fitwright.spec.grammar.values import Context, Number, Pressure, Temperature, Text, YesNo
+from fitwright.spec.grammar.values import Context, Text
 from fitwright.spec.models import Material, Printer
 
 DEFAULT_MATERIAL = "PETG"
@@ -87,85 +87,57 @@ def _known_printer(value: str, own: list[str]) -> str:
     raise FaultError([Fault((), shown(value), f"{kinds}; or a map", nearest(value.strip(), [*own, *rows]))])
 
 
-SOFT_LEAST = 0.02
-"""A material that bears less hoop strain than this for good is not soft (common practice, no source)."""
-
-
-class MaterialKeys(Grammar):
-    """A filament; what is absent is taken from the named row."""
+class MaterialKeys(MaterialSettings):
+    """A filament; what is absent is taken from the named one."""
 
     example: ClassVar[str] = "{name: PETG, density: 1.27}"
-    meant: ClassVar[Mapping[str, str]] = {
-        "type": "write name",
-        **dict.fromkeys(("flexible", "flex", "elastic", "rubber"), "write soft: yes"),
-        **dict.fromkeys(("stretch", "strain"), "write strain_limit: the stretch it bears for good, 0.05 for 5 %"),
-    }
+    meant: ClassVar[Mapping[str, str]] = {**MaterialSettings.meant, "type": "write name"}
     name: Annotated[str, _NAME] = Field(
-        description="A filament of the tables to start from (PLA, PETG, ABS, ASA, PA, TPU, TPU 85A), "
-        "or beside `like` a name of your own; no unit."
+        description="A filament to start from, your own or of the tables (PLA, PETG, ABS, ASA, PA, TPU, TPU 85A), "
+        "or beside `like` a new name; no unit."
     )
     like: Annotated[str | None, _NAME] = Field(
-        None, description="The filament of the tables that one of your own is nearest to; no unit."
-    )
-    soft: Annotated[bool | None, YesNo()] = Field(
-        None, description="Whether it stretches over a pipe and comes back (rubber-like): yes or no, no unit."
-    )
-    density: Annotated[float | None, Number(0.5, 3.0)] = Field(None, description="Density in g/cm3, a plain number.")
-    modulus: Annotated[float | None, Pressure(1.0, 20000.0)] = Field(
-        None, description="Elastic modulus, with its unit (MPa)."
-    )
-    strength: Annotated[float | None, Pressure(1.0, 300.0)] = Field(
-        None, description="Strength in the layer, with its unit (MPa)."
-    )
-    strength_across: Annotated[float | None, Pressure(0.5, 300.0)] = Field(
-        None, description="Strength between layers, with its unit (MPa)."
-    )
-    strain_limit: Annotated[float | None, Number(0.0005, 0.5)] = Field(
-        None, description="Hoop strain allowed for good, as a ratio without unit (0.005)."
-    )
-    service: Annotated[float | None, Temperature(20.0, 300.0)] = Field(
-        None, description="Warmest place it may stay in, in deg C or with its unit."
+        None, description="The filament of the tables that a new one is nearest to; no unit."
     )
 
-    def material(self) -> Material:
-        """The row with what was changed."""
-        row = profiles.material(self.like or self.name)
-        values = {key: value for key, value in asdict(row).items() if key in Material.model_fields}
-        units = {"density": "_g_cm3", "modulus": "_mpa", "strength": "_mpa", "strength_across": "_mpa", "service": "_c"}
-        for key in self.model_fields_set - {"name", "like"}:
-            values[key + units.get(key, "")] = getattr(self, key)
-        return Material.model_validate({**values, "name": self.name if self.like else row.name})
+    def material(self, context: Context) -> Material:
+        """The filament with what was changed; FaultError where none is called so."""
+        base = _named_material(self.like or self.name, context, "like" if self.like else "name")
+        made = self.changed(base)
+        return made.model_copy(update={"name": self.name}) if self.like else made
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        key, name = ("like", self.like) if self.like else ("name", self.name)
         try:
-            made = self.material()
-        except DataError:
-            names = list(profiles.materials())
-            own = "" if self.like else "for a filament of your own add `like:` and the nearest of these"
-            yield Fault((key,), shown(name), " | ".join(names), nearest(name, names) or own)
+            made = self.material(context)
+        except FaultError as error:
+            yield from error.faults
             return
-        if made.soft and made.strain_limit < SOFT_LEAST:
-            at = "strain_limit" if self.strain_limit is not None else "soft"
-            found = f"a soft filament that bears a strain of {made.strain_limit:g}"
-            yield Fault((at,), found, f"strain_limit: {SOFT_LEAST:g} or more (0.05 is usual for 95 Shore A)")
+        yield from self.faults(made)
 
 
 def read_material(value: object, context: Context) -> Material:
-    """A material's name, or a map."""
+    """A filament's name (one of your own first, then the tables), or a map."""
     if not isinstance(value, str):
-        return MaterialKeys.read(value, context).material()
-    known = profiles.OTHER_NAMES.get(value.strip().casefold()) or _known(value, list(profiles.materials()))
-    return MaterialKeys.read({"name": known}, context).material()
+        return MaterialKeys.read(value, context).material(context)
+    return _named_material(value, context)
 
 
-def _known(value: str, names: list[str]) -> str:
-    for name in names:
-        if name.casefold() == value.strip().casefold():
-            return name
-    raise FaultError([Fault((), shown(value), f"{' | '.join(names)}, or a map", nearest(value.strip(), names))])
+def _named_material(value: str, context: Context, key: str = "") -> Material:
+    own = own_material(value, context.folder)
+    if own:
+        return own
+    try:
+        return table_material(row_name(value))
+    except FaultError:
+        names, rows = material_names(context.folder), list(profiles.materials())
+        kinds = f"of the tables: {' | '.join(rows)}; of your own, in a folder materials/: {' | '.join(names) or 'none'}"
+        path = (key,) if key else ()
+        near = nearest(value.strip(), [*names, *rows])
+        near = near or (_NEW_ONE if key == "name" else "")
+        raise FaultError([Fault(path, shown(value), kinds + ("" if key else "; or a map"), near)]) from None
 
 
+_NEW_ONE = "for a new one add `like:` and the nearest of these"
 _Name = Annotated[str, _NAME]
 PrinterValue = Annotated[Printer, Forms(read_printer, _Name | PrinterKeys)]
 MaterialValue = Annotated[Material, Forms(read_material, _Name | MaterialKeys)]

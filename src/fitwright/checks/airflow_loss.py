@@ -1,0 +1,91 @@
+"""Part of the check `airflow`: what the part costs, against the same joint made sharp, and what the fan makes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fitwright.airway import Leg
+from fitwright.finding import Finding
+from fitwright.physics.duct import Band, sharp, system_coefficient, with_part
+from fitwright.spec.air import Air
+from fitwright.spec.air_run import Run, fan_curve, lost, run_of
+from fitwright.units import PRESSURES_PA, Units, format_flow, format_pressure
+
+LOSS, FAN = "airflow", "airflow.fan"
+KEPT = 0.90
+"""A part that takes more than a tenth of the flow is worth another look (common practice, no source)."""
+
+
+def loss_findings(body: str, legs: Sequence[Leg], air: Air, units: Units) -> tuple[Run, list[Finding]]:
+    """The run that was reckoned, the part's loss, and the fan's flow with and without it."""
+    run = run_of(air, legs)
+    sharp_loss = lost(sharp(legs), run.flow_m3_s)
+    found = [_loss(body, run, sharp_loss, air, units)]
+    return run, [*found, *([_fan(body, run, sharp_loss, air, units)] if air.fan else [])]
+
+
+def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
+    whole, flow = run.loss, format_flow(run.flow_m3_s, units)
+    worst = max(run.losses, key=lambda one: one.band_pa.middle)
+    worked_out = "" if air.flow_m3_s else ", which fan, hose and part settle at"
+    message = f"loses {said(whole, units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
+    if worst.band_pa.middle > 0.0 and len(run.losses) > 1:
+        message += f"; the most at {worst.name}: {said(worst.band_pa, units)}"
+    return Finding(LOSS, "pass", body, whole.middle, None, "Pa", f"air from {air.from_end}", message)
+
+
+def _against(whole: Band, sharp_loss: Band, units: Units) -> str:
+    """`saves 34 Pa of the 61 that it would lose with sharp steps and mitres`."""
+    saved = sharp_loss.middle - whole.middle
+    if saved < max(0.5, 0.02 * sharp_loss.middle):
+        return "made sharp it would lose no more"
+    ours, theirs = (_rounded(pa, units) for pa in (saved, sharp_loss.middle))
+    return f"saves about {ours} of the {theirs} that sudden steps and mitres would lose"
+
+
+def _rounded(pa: float, units: Units) -> str:
+    """A middle value with no more digits than handbooks agree on."""
+    return said(Band(pa, pa, pa), units).removeprefix("about ")
+
+
+def said(band: Band, units: Units) -> str:
+    """A band of losses in the file's units."""
+    return band.words("Pa") if units == "mm" else band.times(1.0 / PRESSURES_PA["inH2O"]).words("inH2O")
+
+
+def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
+    """Flow with the part and without it, the rest of the run as it is."""
+    assert air.fan is not None
+    curve, flow = fan_curve(air.fan), run.flow_m3_s
+    gives = curve.pressure_pa(flow)
+    rest = gives - run.loss.middle if run.rest_pa is None else run.rest_pa.middle
+    if rest <= 0.0:
+        return _too_much(body, run, gives, units)
+    system = system_coefficient(rest, flow)
+    ours, theirs = (with_part(curve, system, band.times(1.0 / flow**2)) for band in (run.loss, sharp_loss))
+    kept = ours.share_kept
+    flows = [format_flow(q, units) for q in (ours.with_part.middle, ours.without.flow_m3_s, theirs.with_part.middle)]
+    flows[1] += " or more" if ours.without.beyond == "flow" else ""
+    message = (
+        f"the fan moves {flows[0]} with it, {flows[1]} without it ({_percent(kept)} kept), {flows[2]} through the same "
+        f"joint made sharp; the rest of the run takes {format_pressure(rest, units)}"
+    )
+    message += " (hood, filter and cyclone are not counted)" if run.rest_pa is not None else ""
+    if kept.middle >= KEPT:
+        return Finding(FAN, "pass", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message)
+    advice = "A larger section, a longer part or gentler bends let more through."
+    return Finding(FAN, "warn", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message, advice)
+
+
+def _percent(kept: Band) -> str:
+    low, high = f"{100 * kept.low:.0f}", f"{100 * kept.high:.0f}"
+    return f"{low} %" if low == high else f"{low}-{high} %"
+
+
+def _too_much(body: str, run: Run, gives: float, units: Units) -> Finding:
+    message = (
+        f"at {format_flow(run.flow_m3_s, units)} the fan gives {format_pressure(gives, units)}, and the part alone "
+        f"takes {said(run.loss, units)}: nothing is left for hose and filter"
+    )
+    advice = "A smaller flow is what this fan will move; or a larger section."
+    return Finding(FAN, "warn", body, gives, run.loss.middle, "Pa", "air.fan", message, advice)

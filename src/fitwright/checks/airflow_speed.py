@@ -1,0 +1,95 @@
+"""Part of the check `airflow`: how fast the air goes in each section, and whether that carries the dust."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from fitwright.airway import Leg
+from fitwright.finding import Finding
+from fitwright.physics.duct import Band, transport, velocity_m_s
+from fitwright.spec.air import Air
+from fitwright.spec.air_run import Run, tables
+from fitwright.units import FLOWS_M3_S, Units, format_flow, format_speed
+
+CODE = "airflow.speed"
+SAME = 0.01
+"""Neighbouring sections whose speeds differ by less than this share are told as one."""
+
+_FIFTY_FT_MIN = 50 * 0.3048 / 60
+Place = tuple[str, float]
+"""A section's name and its area [mm2]."""
+
+
+def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Units) -> list[Finding]:
+    """One finding: the speeds in the order of the flow, the slowest against what carries the dust."""
+    hose = [("the run's hose", math.pi / 4 * air.hose.inside_mm**2)] if air.hose else []
+    places = [*_places(legs), *hose]
+    where, area = max(places, key=lambda place: place[1])
+    slowest = velocity_m_s(run.flow_m3_s, area)
+    said = f"at {format_flow(run.flow_m3_s, units)}: {_listed(places, run.flow_m3_s, units)}"
+    if air.dust is None:
+        return [Finding(CODE, "pass", body, slowest, None, "m/s", where, f"{said} (name the dust to have it judged)")]
+    need = transport(air.dust, tables())
+    band = f"for {air.dust} {_range(need, units)} is wanted"
+    if slowest >= need.low:
+        verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
+        return [Finding(CODE, "pass", body, slowest, need.low, "m/s", where, f"{said}; {band}: {verdict}")]
+    message = (
+        f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs ({band}); {said}"
+    )
+    return [Finding(CODE, "warn", body, slowest, need.low, "m/s", where, message, _cure(run, air, need, area, units))]
+
+
+def _places(legs: Sequence[Leg]) -> Iterator[Place]:
+    """Each section that the air meets, the bought ones at both ends included; equal neighbours once."""
+    group: list[Place] = []
+    for leg in legs:
+        for first, area in zip((True, False), leg.area_mm2, strict=True):
+            if group and abs(area / group[0][1] - 1.0) > SAME:
+                yield _named(group)
+                group = []
+            group.append((_name(leg, first), area))
+    yield _named(group)
+
+
+def _named(group: Sequence[Place]) -> Place:
+    """A cone has no one section: what it leads to or from gives the name."""
+    return next((place for place in group if place[0]), ("the cone", group[0][1]))
+
+
+def _name(leg: Leg, first: bool) -> str:
+    """What the section is called: a step's two sides are bought part and bore; empty for a cone."""
+    if leg.kind == "cone":
+        return ""
+    if leg.kind != "step":
+        return leg.name
+    end = leg.name.partition(" ")[0]
+    outside = "hose" if "tail" in leg.name else "port" if "spigot" in leg.name else "pipe"
+    return f"{end} {outside}" if leg.bought == (0 if first else 1) else f"{end} bore"
+
+
+def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:
+    return ", ".join(f"{format_speed(velocity_m_s(flow_m3_s, area), units)} in {name}" for name, area in places)
+
+
+def _range(need: Band, units: Units) -> str:
+    """The speed wanted; in ft/min to the nearest 50, as tables of it are."""
+    low, high = need.low, need.high
+    if units == "in":
+        low, high = (round(speed / _FIFTY_FT_MIN) * _FIFTY_FT_MIN for speed in (low, high))
+    least, most = format_speed(low, units), format_speed(high, units)
+    return least if least == most else f"{least.partition(' ')[0]}-{most}"
+
+
+def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
+    """The flow that would do, or the diameter that would do for this flow."""
+    flow, has = _rounded_up(need.low * area_mm2 * 1e-6, units), format_flow(run.flow_m3_s, units)
+    d = math.floor(math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi))
+    return f"{flow} or more would carry it there; or at {has} no section wider than {d} mm."
+
+
+def _rounded_up(flow_m3_s: float, units: Units) -> str:
+    """To the next 10 m3/h or 5 cfm: a flow that is asked for must be enough."""
+    step = 10 * FLOWS_M3_S["m3/h"] if units == "mm" else 5 * FLOWS_M3_S["cfm"]
+    return format_flow(math.ceil(flow_m3_s / step - 1e-9) * step, units)

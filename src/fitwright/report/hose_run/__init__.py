@@ -1,0 +1,1 @@
+"""What a hose run's answer says: findings, tables, picture, files."""

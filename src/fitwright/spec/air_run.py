@@ -1,0 +1,103 @@
+"""From the air in the YAML to flow and loss along the legs of a passage: the one place where both are reckoned.
+
+Legs are given in the order in which the air meets them. `fluids` is imported by the physics, so import this late.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from fitwright.airway import Leg
+from fitwright.physics.duct import Air as Gas
+from fitwright.physics.duct import Band, FanCurve, LegLoss, LossTables, leg_loss, system_coefficient, total
+from fitwright.spec.air import Air, AirHose, Fan
+from fitwright.spec.air_losses import loss_tables
+
+BEND_OF_D = 1.5
+"""Radius of a hose's bend in diameters, where nobody measured it (common practice, no source)."""
+LABEL_POINTS = 41
+SETTLED = 1e-6
+
+
+@dataclass(frozen=True)
+class Run:
+    """The air that flows [m3/s], what the part loses [Pa], leg by leg, and what the rest of the run loses."""
+
+    flow_m3_s: float
+    losses: tuple[LegLoss, ...]
+    rest_pa: Band | None = None
+
+    @property
+    def loss(self) -> Band:
+        """What the part loses [Pa]."""
+        return total(one.band_pa for one in self.losses)
+
+
+@cache
+def tables() -> LossTables:
+    """The handbooks' tables, read once."""
+    return loss_tables()
+
+
+def losses(legs: Sequence[Leg], flow_m3_s: float) -> tuple[LegLoss, ...]:
+    """What each leg loses at this flow."""
+    return tuple(leg_loss(leg, flow_m3_s, True, Gas(), tables()) for leg in legs)
+
+
+def lost(legs: Sequence[Leg], flow_m3_s: float) -> Band:
+    """What the legs lose together [Pa]."""
+    return total(one.band_pa for one in losses(legs, flow_m3_s))
+
+
+def run_of(air: Air, legs: Sequence[Leg]) -> Run:
+    """The air through a part: the flow as it is told, or where the fan's curve meets hose and part."""
+    if air.flow_m3_s is not None:
+        return Run(air.flow_m3_s, losses(legs, air.flow_m3_s))
+    assert air.fan is not None and air.hose is not None
+    hose = hose_legs(air.hose)
+    flow = settled_flow(air.fan, (*hose, *legs))
+    return Run(flow, losses(legs, flow), lost(hose, flow))
+
+
+def settled_flow(fan: Fan, legs: Sequence[Leg]) -> float:
+    """The flow [m3/s] at which the fan gives what these legs lose (their middle values)."""
+    curve = fan_curve(fan)
+    flow = curve.points[-1][0] / 2
+    for _ in range(60):
+        before, system = flow, system_coefficient(lost(legs, flow).middle, flow)
+        flow = curve.meets(system).flow_m3_s
+        if abs(flow - before) < SETTLED * flow:
+            break
+    return flow
+
+
+def fan_curve(fan: Fan) -> FanCurve:
+    """The curve through the points told; of a label's two ends the parabola between them (common practice, no source).
+
+    >>> round(fan_curve(Fan(points=((0.0, 2000.0), (0.4, 0.0)), label=True)).pressure_pa(0.2))
+    1500
+    """
+    if not fan.label:
+        return FanCurve(fan.points)
+    shut_off, free = fan.points[0][1], fan.points[-1][0]
+    shares = [k / (LABEL_POINTS - 1) for k in range(LABEL_POINTS)]
+    return FanCurve(tuple((share * free, shut_off * (1.0 - share * share)) for share in shares))
+
+
+def hose_legs(hose: AirHose) -> tuple[Leg, ...]:
+    """The run's hose and its bends as legs."""
+    area, d = math.pi / 4 * hose.inside_mm**2, hose.inside_mm
+    sizes = (area, area), (d, d)
+    bend = Leg("hose's bend", "bend", *sizes, angle_deg=90.0, radius_mm=BEND_OF_D * d)
+    return (Leg("hose", "hose", *sizes, length_mm=hose.length_mm), *([bend] * hose.bends))
+
+
+def nominal_flow_m3_s(air: Air) -> float:
+    """The flow [m3/s] before the part is known: as told, or what the fan moves through the hose alone."""
+    if air.flow_m3_s is not None:
+        return air.flow_m3_s
+    assert air.fan is not None and air.hose is not None
+    return settled_flow(air.fan, hose_legs(air.hose))
