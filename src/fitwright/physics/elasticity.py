@@ -37,6 +37,8 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
 """A refinement that changes the governing movements and uses by less than this is the last."""
+EASY_USE = 0.2
+"""Below a fifth of what it bears nothing is refined: the first mesh misses a peak by a factor of two at the most."""
 MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
 HOT_WALLS, FINE_ENOUGH = 1.2, 1.3
@@ -116,7 +118,7 @@ def _refined(task: Task) -> Answer:
     ways, model = _solved(task, mesh)
     change, done = (math.nan, math.nan), 0
     for _ in range(task.effort.refinements):
-        if model.space.unknowns > task.effort.unknowns / 1.6:
+        if model.space.unknowns > task.effort.unknowns / 1.6 or _is_easy(task, ways):
             break
         _refine(model, ways)
         finer, model = _solved(_narrowed(task, ways), mesh)
@@ -126,6 +128,14 @@ def _refined(task: Task) -> Answer:
     seconds = time.monotonic() - begun
     spent_on = Spent(int(mesh.ne), model.space.unknowns, done, seconds, change[0], change[1], ratio)
     return Answer(task.body, tuple(_answers(model, ways)), spent_on)
+
+
+def _is_easy(task: Task, ways: Sequence[Way]) -> bool:
+    """Whether all is so far from giving way, and nothing's movement matters, that no refinement could change it."""
+    if any(case.limit_mm for case in task.cases):
+        return False
+    lasting = task.elastic.sustained
+    return all(way.peak.use * way.case.factor < EASY_USE * (lasting if way.case.lasting else 1.0) for way in ways)
 
 
 def _near(task: Task) -> list[tuple[Any, float]]:
