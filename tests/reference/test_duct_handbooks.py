@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests import duct_legs_made as made
 
 from fitwright.data import tables
 from fitwright.physics.duct import Air, leg_loss, times_smooth, transport
@@ -17,6 +16,7 @@ from fitwright.physics.duct_bends import Turn, bend, mitre
 from fitwright.physics.duct_changes import Change, borda, cone, contraction, diffuser, expansion, sudden_contraction
 from fitwright.physics.duct_ends import bellmouth, conical_exit, entry, entry_efficiency, gate, tapered_hood
 from fitwright.spec.air_losses import dust_names, loss_tables
+from tests import duct_legs_made as made
 
 TABLES = loss_tables()
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests import duct_legs_made as made
 
 from fitwright.airway import Leg
 from fitwright.physics.duct import (
@@ -24,6 +23,7 @@ from fitwright.physics.duct_changes import Change, borda, diffuser
 from fitwright.physics.duct_ends import conical_exit, entry, hood_suction_pa
 from fitwright.physics.duct_friction import friction_coefficient
 from fitwright.spec.air_losses import loss_tables
+from tests import duct_legs_made as made
 
 TABLES = loss_tables()
 FPM = 0.00508

@@ -74,9 +74,13 @@ def load_cases(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, faces: 
 
 
 def _snags(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
-    """A pull at the hose from anywhere, through its axis."""
+    """A pull at the hose from anywhere, through its axis: of several at the outermost and in the middle."""
     why = f"somebody walks into it, or a cart catches it: {hanging.snag_n:.0f} N, once, from anywhere"
+    count = len(hanging.load_at)
+    snagged = {hanging.load_at[k] for k in (0, count // 2, count - 1)}
     for one in hanging.cradles:
+        if min(math.dist(_axis(one), at) for at in snagged) > 1.0:
+            continue
         held = held_at(one.body, faces)
         name = f"snag on {one.name}"
         yield LoadCase(name, one.body, one.name, hanging.snag_n, all_ways(), held, why=why, at=_axis(one), key=WIDTH)
@@ -179,8 +183,13 @@ def _caught(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
         on = min((one for one in hanging.cradles if one.body == eye.body), key=lambda one: math.dist(_axis(one), here))
         way = _unit((middle[0] - here[0], middle[1] - here[1], middle[2] - here[2]))
         why = "it fell into its second fixing"
-        name, held = f"line at {eye.name}", (eye.name,)
-        yield LoadCase(name, eye.body, on.name, force, (way,), held, why=why, at=middle, key=ARM)
+        name = f"line at {eye.name}"
+        if any(one.body.startswith(CAP) for one in hanging.cradles):  # shut round its pipe, which holds it stiff
+            ways, held = (_times(way, -1.0),), (on.name,)
+            yield LoadCase(name, eye.body, eye.name, force, ways, held, why=why, key=ARM)
+        else:
+            held = (eye.name,)
+            yield LoadCase(name, eye.body, on.name, force, (way,), held, why=why, at=middle, key=ARM)
 
 
 def _bore(one: Cradle, plan: HangerPlan) -> LoadFace:

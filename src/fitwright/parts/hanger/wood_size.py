@@ -7,7 +7,7 @@ from fitwright.data.fasteners import fastener
 from fitwright.data.woods import wood
 from fitwright.spec.hanger import HoseHangerSpec
 
-PLATE_MM = 6.0
+PLATE_MM = 8.0
 """Thickness of the print under the heads beside a hose."""
 LEAST_D = 4.0
 """Below so many diameters in the wood it is refused: EN 1995-1-1, 8.7.1, asks for 4 where a screw is pushed aside (from
