@@ -112,7 +112,7 @@ def _bounds(one: CaseAnswer, safe: float) -> str:
     glued, loose = (safe * one.peak.use / max(use, 1e-9) for use in (one.glued_use, one.loose_use))
     if abs(glued / loose - 1.0) < 0.01:
         return ""
-    return f" ({_rounded(glued)} if it were glued to its seat, {_rounded(loose)} with no seat)"
+    return f" (glued to its seat {_rounded(glued)}, with no seat {_rounded(loose)})"
 
 
 def _settled(answer: Answer) -> str:
@@ -120,6 +120,8 @@ def _settled(answer: Answer) -> str:
     spent = answer.spent
     if spent is None or math.isnan(spent.use_change) or spent.use_change < 0.10:
         return ""
+    if math.isinf(spent.use_change):
+        return " (its mesh could not be made finer there: take it as a rough figure)"
     return f" (the last refinement still changed the stress by {100 * spent.use_change:.0f} %)"
 
 
@@ -138,10 +140,11 @@ def _moves(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
     """Where a limit is declared; a lasting load moves it further in time."""
     if not case.limit_mm:
         return
-    moved = abs(one.moved_mm) / (task.elastic.creep if case.lasting else 1.0)
+    share = task.elastic.creep if case.lasting else 1.0
+    moved, glued, loose = (abs(mm) / share for mm in (one.moved_mm, one.glued_mm, one.loose_mm))
     words = f"{case.name}: gives way by {moved:.2f} mm"
-    if abs(one.loose_mm - one.glued_mm) > 0.01 * abs(one.moved_mm):
-        words += f" ({abs(one.glued_mm):.2f} if it were glued to its seat, {abs(one.loose_mm):.2f} with no seat)"
+    if abs(loose - glued) > 0.01 * moved:
+        words += f" (glued to its seat {glued:.2f}, with no seat {loose:.2f})"
     found = moved, case.limit_mm, "mm", case.key, words
     advice = f"{case.limit_mm:g} mm is allowed. {cure(case.key, f'more {case.key}')} stiffer filament."
     yield (

@@ -38,6 +38,4 @@ def least_bend(inside_mm: float, kind: str = HEAVIEST) -> HoseBend:
 
 @cache
 def _kinds() -> dict[str, tuple[float, str]]:
-    return {
-        row.text("kind"): (row.required("most_ratio"), row.status()) for row in tables.load("hose_bends").rows
-    }
+    return {row.text("kind"): (row.required("most_ratio"), row.status()) for row in tables.load("hose_bends").rows}

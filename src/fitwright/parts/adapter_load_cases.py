@@ -9,7 +9,7 @@ from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.parts.adapter_load_faces import Bearing
 from fitwright.physics.hose_band import BAND_N
-from fitwright.physics.ring import COLLECTOR_MPA, band_mpa
+from fitwright.physics.ring import COLLECTOR_MPA, RUNNING_MPA, band_mpa
 from fitwright.shapes.joint import clock_direction
 from fitwright.spec.models import HoseTail
 
@@ -51,11 +51,20 @@ def squeezed(side: Bearing, held: tuple[str, ...]) -> Iterator[LoadCase]:
     yield LoadCase(f"band at {key}", body, name, 0.0, (), held, why=why, pressure_mpa=press, key=wall)
 
 
-def sucked(wall: LoadFace, held: tuple[str, ...]) -> LoadCase:
-    """Suction on a flat wall of the passage, for good."""
-    why = f"{COLLECTOR_MPA * 1000:g} kPa of suction behind a shut gate pull the {wall.name} in"
-    name = f"suction on {wall.name}"
-    return LoadCase(name, wall.body, wall.name, 0.0, (), held, lasting=True, why=why, pressure_mpa=-COLLECTOR_MPA)
+def sucked(wall: LoadFace, held: tuple[str, ...]) -> Iterator[LoadCase]:
+    """Suction on a flat wall of the passage: now and then behind a shut gate, and for good while the collector runs."""
+    for pressure_mpa, lasting, where in ((COLLECTOR_MPA, False, "behind a shut gate"), (RUNNING_MPA, True, "all day")):
+        yield LoadCase(
+            f"suction on {wall.name}" + (" all day" if lasting else ""),
+            wall.body,
+            wall.name,
+            0.0,
+            (),
+            held,
+            lasting=lasting,
+            why=f"{pressure_mpa * 1000:g} kPa of suction {where} pull the {wall.name} in",
+            pressure_mpa=-pressure_mpa,
+        )
 
 
 def _aside(side: Bearing, clock_deg: float) -> Vec:

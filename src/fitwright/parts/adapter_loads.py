@@ -59,4 +59,4 @@ def _cases(sides: tuple[Bearing, Bearing], backed: bool) -> Iterator[LoadCase]:
 def _suction(walls: Sequence[LoadFace], sides: tuple[Bearing, Bearing]) -> Iterator[LoadCase]:
     held = sides[_holding(sides)[0]].held
     for wall in walls:
-        yield sucked(wall, held)
+        yield from sucked(wall, held)

@@ -54,8 +54,13 @@ def _refined(task: Task) -> Answer:
         ways = [way for way in ways if not is_easy([w for w in ways if w.case is way.case])]
         if not ways:
             break
-        refine(model, ways)
-        finer, model = solved(narrowed(model.task, ways), mesh)
+        if not refine(model, ways, first=done == 0):
+            break
+        try:
+            finer, model = solved(narrowed(model.task, ways), mesh)
+        except NotAnalysedError:  # dividing has spoilt the mesh: what was found before stands
+            change = (math.inf, math.inf) if done == 0 else change
+            break
         change, ways, done = changes(ways, finer), finer, done + 1
         answers |= dict(_answers(model, ways))
         if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:

@@ -36,6 +36,8 @@ EXAMPLES: dict[str, str] = {
     "AirHoseKeys.length": "3 m",
     "bends": "2",
     "near_heat": "attic",
+    "infill": "40 %",
+    "wall_lines": "4",
     "motor": "30",
     "class": "F",
     "halves": "{across: auto, joint: {bolts: {size: M4, spacing: 60}}}",

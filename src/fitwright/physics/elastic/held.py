@@ -42,13 +42,17 @@ class Held:
         u, v = space.displacement.TnT()
         form = ngsolve.BilinearForm(space.displacement, symmetric=True)
         whole = _energy(u, v, modulus_mpa, poisson)
-        form += whole * ngsolve.dx if fill is None else fill.share * whole * ngsolve.dx(intrules=fill.rules)
+        form += (
+            whole * ngsolve.dx(definedonelements=space.there)
+            if fill is None
+            else fill.share * whole * ngsolve.dx(definedonelements=space.there, intrules=fill.rules)
+        )
         for spring in springs:
             form += _spring(spring, u, v) * ngsolve.ds(bonus_intorder=4)
         form.Assemble()
         self._matrix = form.mat
         try:
-            self._inverse = form.mat.Inverse(space.displacement.FreeDofs(), inverse="sparsecholesky")
+            self._inverse = form.mat.Inverse(space.free(), inverse="sparsecholesky")
         except Exception as error:
             raise NotAnalysedError(f"its equations could not be solved ({error})") from error
 

@@ -16,10 +16,8 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
-HOT_WALLS, FINE_ENOUGH = 1.2, 1.3
+HOT_WALLS, FINE_ENOUGH = 1.0, 1.6
 """So near to the governing places elements are refined too, until they are about as small as the stress is averaged."""
-EDGE_OF_VOLUME = 2.04
-"""Edge of a regular tetrahedron over the cube root of its volume."""
 KEPT_WAYS, KEPT_SHARE = 3, 0.85
 """On finer meshes a case keeps its worst directions: so many, those with this share of the worst's use."""
 EASY = 0.2
@@ -31,23 +29,31 @@ def is_easy(case_ways: Sequence[Way]) -> bool:
     return all(way.demand < EASY and not way.case.limit_mm for way in case_ways)
 
 
-def refine(model: Model, ways: Sequence[Way]) -> None:
-    """Divide the elements that hold most of the error, and those at the governing places that are still large."""
+def refine(model: Model, ways: Sequence[Way], first: bool) -> bool:
+    """Divide the large elements at the governing places, and at first those that hold most of the error.
+
+    False where there is nothing left to divide.
+    """
     space = model.space
     error, hot = np.zeros(len(space.corners)), np.zeros(len(space.corners), dtype=bool)
-    coarse = EDGE_OF_VOLUME * np.cbrt(space.volumes) > FINE_ENOUGH * blunt_mm(model.task.wall_mm)
+    coarse = space.longest > FINE_ENOUGH * blunt_mm(model.task.wall_mm)
     middles = space.points[space.corners].mean(axis=1)
     for way in governing(ways):
         raw = model.stress_at_corners(way.seated.pressing)
         mean = space.averaged(raw)
         counted = way.counted[space.corners].all(axis=1)
-        off = np.where(counted, np.sum((raw - mean[space.corners]) ** 2, axis=(1, 2, 3)) * space.volumes, 0.0)
+        off = np.where(
+            counted & (space.trust > 0.0), np.sum((raw - mean[space.corners]) ** 2, axis=(1, 2, 3)) * space.trust, 0.0
+        )
         error += off / max(float(off.sum()), 1e-300)
         near = np.linalg.norm(middles - np.asarray(way.peak.at), axis=1) < HOT_WALLS * model.task.wall_mm
         hot |= near & coarse
-    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = hot | _largest(error)
+    if not (first or hot.any()):
+        return False
+    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = hot | _largest(error) if first else hot
+    space.mesh.UnsetDeformation()
     space.mesh.Refine()
-    space.mesh.Curve(2)
+    return True
 
 
 def _largest(error: Array) -> Bools:

@@ -14,7 +14,7 @@ from fitwright.physics.elastic.patch import Patch
 from fitwright.physics.elastic.seat import glued, pressing
 
 Array = NDArray[np.float64]
-CELLS = 40
+CELLS = 24
 """A seat is divided into about so many patches."""
 LEAST_SHARE = 0.05
 """A patch smaller than this share of the mean one carries nothing."""

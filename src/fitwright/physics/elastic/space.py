@@ -11,6 +11,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.physics.elastic.meshed import FLAT, curve, shapes
+
 Array = NDArray[np.float64]
 CORNERS = [(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 0.0)]
 """Of the reference tetrahedron, in the order of an element's vertices."""
@@ -21,13 +23,15 @@ class Space:
 
     `points` (n, 3): where each scalar function sits, vertices first (`vertices` of them), then middles of edges.
     `place` (n, 3): the place as a field: vertices' own, and how far edges bulge. `corners` (elements, 4): vertices of
-    each element; `volumes` (elements,) in mm3.
+    each element; `volumes` (elements,) in mm3, `longest` edges (elements,) in mm; `there`: which elements
+    have a volume.
     """
 
     def __init__(self, mesh: Any, order: int = 2) -> None:
         import ngsolve
 
         self.mesh = mesh
+        self.bent = curve(mesh)
         self.displacement = ngsolve.VectorH1(mesh, order=order)
         self.scalar = ngsolve.H1(mesh, order=order)
         self.vertices = int(mesh.nv)
@@ -38,6 +42,9 @@ class Space:
         self.volumes = np.array(ngsolve.Integrate(ngsolve.CF(1.0), mesh, element_wise=True))
         self._field = ngsolve.GridFunction(self.displacement)
         self.place = self._place()
+        solid, self.longest = shapes(mesh)
+        self.there = ngsolve.BitArray((solid > FLAT).tolist())
+        self.trust = np.where(solid > FLAT, self.volumes * np.minimum(solid, 1.0) ** 2, 0.0)
         self._mean = self._means()
 
     @property
@@ -59,16 +66,31 @@ class Space:
         found: Array = np.array(form.vec.FV().NumPy())
         return found
 
+    def free(self) -> Any:
+        """The unknowns that an element with a volume has: all others stay 0."""
+        import ngsolve
+
+        made = self.displacement.FreeDofs()
+        if all(self.there):
+            return made
+        used = np.zeros(int(self.scalar.ndof), dtype=bool)
+        for number in np.flatnonzero(np.array(list(self.there))):
+            used[list(self.scalar.GetDofNrs(ngsolve.ElementId(ngsolve.VOL, int(number))))] = True
+        return made & ngsolve.BitArray(np.tile(used, 3).tolist())
+
     def strain(self, displacement: Array) -> Array:
         """Small strain at the corners of each element, (elements, 4, 3, 3)."""
         import ngsolve
 
         self._field.vec.FV().NumPy()[:] = displacement
-        gradient = np.asarray(ngsolve.Grad(self._field)(self._at)).reshape(-1, 4, 3, 3)
+        gradient = np.nan_to_num(ngsolve.Grad(self._field)(self._at), posinf=0.0, neginf=0.0).reshape(-1, 4, 3, 3)
         return np.asarray(0.5 * (gradient + gradient.transpose(0, 1, 3, 2)))
 
     def averaged(self, values: Array) -> Array:
-        """Values at elements' corners (elements, 4, ...) as means at the vertices, weighed by volume."""
+        """Values at elements' corners (elements, 4, ...) as means at the vertices, weighed by volume and shape.
+
+        A flat sliver's stress is a small difference of movements over a smaller height: it counts next to nothing.
+        """
         made = self._mean @ values.reshape(len(self.corners) * 4, -1)
         return np.asarray(made.reshape(self.vertices, *values.shape[2:]))
 
@@ -76,7 +98,7 @@ class Space:
         """The matrix that takes corners of elements to vertices."""
         from scipy.sparse import csr_matrix
 
-        weight = np.repeat(self.volumes, 4)
+        weight = np.repeat(self.trust, 4)
         whole = np.bincount(self.corners.ravel(), weight, self.vertices)
         share = weight / np.maximum(whole, 1e-300)[self.corners.ravel()]
         there = self.corners.ravel(), np.arange(self.corners.size)

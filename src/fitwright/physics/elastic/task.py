@@ -53,7 +53,7 @@ class Effort:
     """
 
     size_mm: float | None = None
-    refinements: int = 3
+    refinements: int = 5
     unknowns: int = 260_000
     fixed_per_mm: float = 2.0
     """What a `fixed` face is held by, over its area: modulus x this [1/mm]: about as stiff as the thing it sits on."""

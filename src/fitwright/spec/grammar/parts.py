@@ -85,10 +85,12 @@ class PartKeys(Grammar):
         description="How warm it gets where the part sits, in deg C or with its unit, or the place; room if absent.",
     )
     infill: Annotated[float, Percent(10.0, 100.0)] = Field(
-        1.0, description="How full the slicer fills it inside its wall lines, in percent; 100 (solid) if absent."
+        1.0,
+        description="How full the slicer fills it inside its wall lines, in percent, no other unit; 100 if absent.",
     )
     wall_lines: Annotated[int | None, Count(1, 40)] = Field(
-        None, description="Lines along every surface, no unit; as many as make its thickest wall solid if absent."
+        None,
+        description="Whole number of lines along every surface, no unit; as make its thickest wall solid if absent.",
     )
 
 
