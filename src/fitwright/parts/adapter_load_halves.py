@@ -56,7 +56,10 @@ def _half(
     walls = [_own(one, body) for one in flat_walls(lengths, body) if _wholly(one, seam, side)]
     faces = (*joined, *(f for one in bearings for f in one.faces), *walls)
     cases = [case for one in bearings for case in (*pushed(one, held, 0.5 if along else 1.0), *squeezed(one, held))]
-    cases = [replace(case, name=f"{case.name}, {body}") for case in (*cases, *(sucked(w, held) for w in walls))]
+    cases = [
+        replace(case, name=f"{case.name}, {body}")
+        for case in (*cases, *(one for w in walls for one in sucked(w, held)))
+    ]
     return faces, tuple(cases), (*supports, *(s for one in bearings for s in one.supports))
 
 

@@ -81,6 +81,7 @@ WORDS = {
     "temperature": "heat",
     "strength": "strength",
     "strength.moves": "gives way",
+    "strength.ring": "bands, suction",
 }
 """Code -> what the check is about, for somebody who never read about it."""
 TOLD_ELSEWHERE = ("fit.result", "printing.cost")
