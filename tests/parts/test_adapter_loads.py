@@ -190,7 +190,7 @@ def test_a_band_on_a_sleeve_presses_on_the_pipe_in_it() -> None:
 
 def test_suction_pulls_at_large_flat_walls_for_good() -> None:
     walls = [case for case in named("duct").loads if case.name.startswith("suction")]
-    assert walls and all(case.lasting and case.pressure_mpa == -0.003 for case in walls)
+    assert walls and {(case.lasting, case.pressure_mpa) for case in walls} == {(False, -0.003), (True, -0.0015)}
     assert not [case for case in named("tail").loads if case.name.startswith("suction")]
 
 

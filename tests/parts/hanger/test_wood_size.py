@@ -13,15 +13,15 @@ from tests.parts.hanger.test_mounts import mounted
 from fitwright.cli.main import main
 from fitwright.errors import RefusalError
 from fitwright.parts.hanger.planned import hanger_plan
-from fitwright.parts.hanger.wood_size import PLATE_MM, screw_size
+from fitwright.parts.hanger.wood_size import plate_mm, screw_size
 from fitwright.parts.hose_hanger import build_hose_hanger
 from fitwright.spec.hanger import HoseHangerSpec, Strap, Wood, WoodScrews
 
 # boards as they are sold; at least 4 diameters in the wood (EN 1995-1-1, 8.7.1, from memory), lengths as they are sold
 BOARDS = {
-    "plywood 18": ("plywood", 18.0, "4.5 mm", 25.0),
-    "plywood 3/4 in": ("plywood", 19.05, "4.5 mm", 25.0),
-    "OSB 22": ("OSB", 22.0, "4.5 mm", 25.0),
+    "plywood 18": ("plywood", 18.0, "4.5 mm", 30.0),
+    "plywood 3/4 in": ("plywood", 19.05, "4.5 mm", 30.0),
+    "OSB 22": ("OSB", 22.0, "5.0 mm", 30.0),
     "plywood 1 in": ("plywood", 25.4, "5.0 mm", 30.0),
     "spruce 38": ("spruce", 38.0, "5.0 mm", 40.0),
 }
@@ -37,7 +37,7 @@ def test_a_board_gets_screws_that_hold_in_it_and_end_in_it(name: str) -> None:
     spec = on_wall(wood, thick)
     assert screw_size(spec) == size
     for point in hanger_plan(spec).base.points:
-        deep = point.long_mm - PLATE_MM - point.washer_h
+        deep = point.long_mm - plate_mm(spec) - point.washer_h
         assert point.long_mm == long
         assert 4.0 * point.row.major_mm <= deep <= thick + 1e-9
 

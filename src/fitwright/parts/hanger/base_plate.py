@@ -16,6 +16,7 @@ from fitwright.parts.hanger.shapes_uv import box_uv
 from fitwright.parts.hanger.site import Site
 from fitwright.parts.hanger.wood_length import WOOD_EDGE_D, wood_deep_mm, wood_screw_mm
 from fitwright.parts.hanger.wood_size import PLATE_MM as PLATE_MM
+from fitwright.parts.hanger.wood_size import plate_mm
 from fitwright.parts.hanger.wood_span import Span, span_of
 
 EDGE = 1.5
@@ -49,18 +50,19 @@ def apart_mm(fixing: Fixing) -> float:
 def beside(site: Site) -> Base:
     """A plate with screws at both ends, clear of all that reaches along u between them."""
     spec, fixing = site.spec, wood_fixing(site.spec)
+    thick = plate_mm(site.spec)
     span = span_of(spec, site.sizes.wide, sum(site.reach_u) / 2)
     each = _each_end(spec.mount.screws.count, key_of(spec, "screws.count"))
     ys = rows_y(site, fixing, span, each)
     columns = math.ceil(each / len(ys))
-    low, high = site.beside_u(fixing, ROOM_MM, PLATE_MM)
+    low, high = site.beside_u(fixing, ROOM_MM, thick)
     step = apart_mm(fixing)
     places = [(u, y) for k in range(columns) for u in (low - k * step, high + k * step) for y in ys]
     ends = low - (columns - 1) * step - edge_mm(fixing), high + (columns - 1) * step + edge_mm(fixing)
     _not_higher_than_joist(site, ends, span)
-    long = wood_screw_mm(spec, fixing, PLATE_MM)
-    points = tuple(wood_point(site, fixing, at, PLATE_MM, "beside", long, span) for at in places)
-    return Base(PLATE_MM, ends, (box_uv(ends, (0.0, PLATE_MM)),), (), screw_holes(points), points)
+    long = wood_screw_mm(spec, fixing, thick)
+    points = tuple(wood_point(site, fixing, at, thick, "beside", long, span) for at in places)
+    return Base(thick, ends, (box_uv(ends, (0.0, thick)),), (), screw_holes(points), points)
 
 
 def fits_beside(site: Site) -> bool:

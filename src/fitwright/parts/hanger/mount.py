@@ -18,7 +18,7 @@ from fitwright.parts.hanger.base_channel import (
     under_hose,
 )
 from fitwright.parts.hanger.base_holes import hole_fixing, holes, holes_of, holes_wide_mm, under_hose_at
-from fitwright.parts.hanger.base_plate import PLATE_MM, beside, fits_beside, too_long_for_bed
+from fitwright.parts.hanger.base_plate import beside, fits_beside, too_long_for_bed
 from fitwright.parts.hanger.base_rod import TOP_MM, on_rod, rod_fixing, rod_wide_mm
 from fitwright.parts.hanger.base_through import least_axis_mm, through, under_mm, wide_for
 from fitwright.parts.hanger.base_tie import tie_thick_mm, tie_wide_mm, tied
@@ -30,6 +30,7 @@ from fitwright.parts.hanger.plan import Base, Carrier, FixingPoint, Sizes
 from fitwright.parts.hanger.site import AWAY, Site, sunk_mm
 from fitwright.parts.hanger.swivel import swivel, swivel_axis_mm, swivel_wide_mm
 from fitwright.parts.hanger.wood_length import wood_deep_mm
+from fitwright.parts.hanger.wood_size import plate_mm
 from fitwright.spec.hanger import HoseHangerSpec
 
 
@@ -44,7 +45,7 @@ def mount_wide_mm(spec: HoseHangerSpec, sizes: Sizes) -> float:
 
 def under_wide_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, ...]) -> float:
     """The width of a hanger whose screws go under the hose because the bed is too short for a plate beside it."""
-    plain = max(one.base_v for one in carriers) + PLATE_MM
+    plain = max(one.base_v for one in carriers) + plate_mm(spec)
     if "width" not in spec.defaulted or not _must_go_under(Site(spec, sizes, carriers, plain)):
         return sizes.wide
     return max(sizes.wide, wide_for(wood_fixing(spec), spec.mount.screws.count or 2, True))
@@ -90,7 +91,7 @@ def _least_axis_mm(spec: HoseHangerSpec, sizes: Sizes, carriers: tuple[Carrier, 
     base_v = max(one.base_v for one in carriers)
     if spec.swivel:
         return swivel_axis_mm(spec, base_v, sizes.bore_r)
-    plain = base_v + PLATE_MM
+    plain = base_v + plate_mm(spec)
     if spec.mount.kind == "cable_tie":
         return base_v + tie_thick_mm(spec)
     if spec.mount.kind == "rod":

@@ -9,6 +9,8 @@ from fitwright.spec.hanger import HoseHangerSpec
 
 PLATE_MM = 8.0
 """Thickness of the print under the heads beside a hose."""
+THICKEST_MM = 12.0
+"""No plate is made thicker than this for the sake of its screws."""
 LEAST_D = 4.0
 """Below so many diameters in the wood it is refused: EN 1995-1-1, 8.7.1, asks for 4 where a screw is pushed aside (from
 memory)."""
@@ -34,16 +36,28 @@ def least_wood_mm(d_mm: float, through_mm: float) -> float:
 
 def screw_size(spec: HoseHangerSpec) -> str:
     """The size that is asked for, else USUAL, else the thickest of THINNER that a thin board takes."""
-    if spec.mount.screws.size is not None:
-        return spec.mount.screws.size
-    if spec.mount.kind != "flat":
-        return USUAL
+    return _screw_and_plate(spec)[0]
+
+
+def plate_mm(spec: HoseHangerSpec) -> float:
+    """Thickness of the print under the heads: PLATE_MM, or more, so that a screw that is sold ends in a thin board."""
+    return _screw_and_plate(spec)[1]
+
+
+def _screw_and_plate(spec: HoseHangerSpec) -> tuple[str, float]:
+    asked = spec.mount.screws.size
+    coach = asked is not None and any(word in asked.casefold() for word in ("coach", "lag"))
+    if spec.mount.kind != "flat" or spec.mount.screws.long_mm is not None or coach:
+        return asked or USUAL, PLATE_MM
     room = spec.mount.wood.wide_mm - behind_mm(spec)
-    return next((one for one in (USUAL, *THINNER) if _deep_mm(one, spec) <= room + 1e-6), THINNER[-1])
+    sizes = (asked,) if asked is not None else (USUAL, *THINNER)
+    steps = [PLATE_MM + 0.5 * k for k in range(int((THICKEST_MM - PLATE_MM) / 0.5) + 1)]
+    works = ((size, plate) for size in sizes for plate in steps if _deep_mm(size, plate, spec) <= room + 1e-6)
+    return next(works, (sizes[-1], PLATE_MM))
 
 
-def _deep_mm(size: str, spec: HoseHangerSpec) -> float:
+def _deep_mm(size: str, plate: float, spec: HoseHangerSpec) -> float:
     """How deep the shortest screw of this size goes that does."""
     d = fastener(size).major_mm
     washer = 0.0 if spec.mount.screws.head == "washer" else large_washer(d)[1]
-    return least_wood_mm(d, PLATE_MM + washer)
+    return least_wood_mm(d, plate + washer)

@@ -14,7 +14,7 @@ from fitwright.errors import BuildError
 FINEST_MM, COARSEST_MM = 3.0, 14.0
 ON_SURFACE = 9_000
 """About so many triangles on the surface at first."""
-ATTEMPTS = ((1.0, 0.6), (0.7, 0.4))
+ATTEMPTS = ((1.0, 0.6), (0.7, 0.4), (0.45, 0.4))
 """Share of the usual size, and how fast elements may grow: tried one after the other."""
 FLAT = 1e-5
 """A flatter element (1: regular) has no volume to speak of: dividing lays four corners in one face. It is left out."""
