@@ -22,7 +22,7 @@ import numpy as np
 from fitwright.loads import LoadFace
 from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_of
 from fitwright.physics.elastic.model import Model, Way, solved, supports_of
-from fitwright.physics.elastic.refined import changes, is_easy, narrowed, refine, worst_of_each
+from fitwright.physics.elastic.refined import changes, hard, narrowed, refine, worst_of_each
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Spent, Task
 
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
@@ -51,10 +51,8 @@ def _refined(task: Task) -> Answer:
     answers = dict(_answers(model, ways))
     change, done = (math.nan, math.nan), 0
     while done < task.effort.refinements and model.space.unknowns * ROOM_TO_REFINE < task.effort.unknowns:
-        ways = [way for way in ways if not is_easy([w for w in ways if w.case is way.case])]
-        if not ways:
-            break
-        if not refine(model, ways, first=done == 0):
+        ways = hard(ways)
+        if not ways or not refine(model, ways, first=done == 0):
             break
         try:
             finer, model = solved(narrowed(model.task, ways), mesh)

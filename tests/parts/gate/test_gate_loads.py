@@ -19,6 +19,7 @@ from fitwright.parts.gate_bracket import build_gate_bracket
 GRAVITY = 9.80665
 LEAST = {
     "nose face": 0.15,
+    "nose nut": 0.45,
     "caught nuts": 0.05,
     "front nuts": 0.1,
     "gate foot sole": 0.15,

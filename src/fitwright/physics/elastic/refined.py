@@ -24,6 +24,22 @@ EASY = 0.2
 """Below a fifth of what it bears a case is not refined: the first mesh misses a peak by a factor of two at the most."""
 
 
+MINOR = 0.5
+"""Nor is a case that asks for less than this share of what the worst of the body asks for."""
+
+
+def hard(ways: Sequence[Way]) -> list[Way]:
+    """The ways of the cases that are worth a finer mesh."""
+    most = max((way.demand for way in ways), default=0.0)
+    cases = {way.case.name: [w for w in ways if w.case.name == way.case.name] for way in ways}
+    kept = {
+        name
+        for name, own in cases.items()
+        if not is_easy(own) and (own[0].case.limit_mm or max(w.demand for w in own) >= MINOR * most)
+    }
+    return [way for way in ways if way.case.name in kept]
+
+
 def is_easy(case_ways: Sequence[Way]) -> bool:
     """Whether a case is so far from giving way, and its movement matters so little, that no refinement could tell."""
     return all(way.demand < EASY and not way.case.limit_mm for way in case_ways)
@@ -66,11 +82,11 @@ def _largest(error: Array) -> Bools:
 
 
 def narrowed(task: Task, ways: Sequence[Way]) -> Task:
-    """The same without the easy cases, and of the others the worst directions only and the one that moves furthest."""
+    """The same with the cases of these ways only, of each the worst directions and the one that moves furthest."""
     kept = []
     for case in task.cases:
         own = sorted((w for w in ways if w.case.name == case.name), key=lambda w: -w.demand)
-        if is_easy(own):
+        if not own:
             continue
         worst = [w for w in own[:KEPT_WAYS] if w.demand >= KEPT_SHARE * own[0].demand]
         furthest = max(own, key=lambda w: abs(w.moved_mm))
