@@ -22,7 +22,7 @@ BOARDS = {
     "plywood 18": ("plywood", 18.0, "4.5 mm", 30.0),
     "plywood 3/4 in": ("plywood", 19.05, "4.5 mm", 30.0),
     "OSB 22": ("OSB", 22.0, "5.0 mm", 30.0),
-    "plywood 1 in": ("plywood", 25.4, "5.0 mm", 30.0),
+    "plywood 1 in": ("plywood", 25.4, "5.0 mm", 35.0),
     "spruce 38": ("spruce", 38.0, "5.0 mm", 40.0),
 }
 

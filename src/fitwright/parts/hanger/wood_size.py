@@ -7,7 +7,7 @@ from fitwright.data.fasteners import fastener
 from fitwright.data.woods import wood
 from fitwright.spec.hanger import HoseHangerSpec
 
-PLATE_MM = 8.0
+PLATE_MM = 9.0
 """Thickness of the print under the heads beside a hose."""
 THICKEST_MM = 12.0
 """No plate is made thicker than this for the sake of its screws."""
