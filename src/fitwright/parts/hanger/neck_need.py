@@ -10,7 +10,7 @@ from fitwright.physics.carried import SNAG_N
 from fitwright.spec.hanger import HoseHangerSpec
 
 SAFE = 2.2
-"""The filament's strength over the stress that is allowed: the elements find 1.4 times as much where neck meets ring."""
+"""The filament's strength over the stress allowed: the elements find 1.4 times as much where neck meets ring."""
 ARMS = 2.0
 """It is no thinner than so many arms: both of them run into it."""
 STAND_MM = 40.0
