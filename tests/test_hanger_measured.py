@@ -87,6 +87,7 @@ BORES = {
     "hanger_saddle": (340 / math.pi + 1.0, 1.2),
     "hanger_swivel": (109.7, 0.6),
     "hanger_four": (34.2, 0.4),
+    "hanger_run": (78.6, 0.4),
 }
 
 

@@ -54,7 +54,7 @@ def test_a_cylinder_too_heavy_to_be_knocked_wants_a_support() -> None:
     """Any way up, 4 kg on rods: 39 N for good at 277 mm."""
     heavy = BORE_16.model_copy(update={"mass_kg": 4.0})
     spec = gate_bracket(GATE_4, heavy, frame="rods", guard="no")
-    weak = [one for one in found(spec, "yoke", "front nuts") if one.severity == "fail"]
+    weak = [one for one in found(spec, "yoke", "front nuts") if one.severity != "pass"]
     assert any(one.message.startswith(("weight", "knock")) and "second support" in one.advice for one in weak)
     light = found(gate_4in(frame="rods", guard="no"), "yoke", "knock")
     assert {one.severity for one in light} == {"pass"}

@@ -13,8 +13,8 @@ from fitwright.checks.strength_tasks import brep_text
 from fitwright.frame import Frame, Vec
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.part import Body
-from fitwright.physics import elasticity
 from fitwright.physics.elastic.meshed import mesh_of
+from fitwright.physics.elastic.model import solved
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Effort, Elastic, Task
 from fitwright.physics.elasticity import analyse
 
@@ -96,7 +96,7 @@ class Solved:
 
     def __init__(self, task: Task, near: Sequence[tuple[Vec, float]] = ()) -> None:
         mesh = mesh_of(task.brep, task.wall_mm, task.effort.size_mm, list(near), task.volume_mm3 or 0.0)
-        ways, self.model = elasticity._solved(task, mesh)
+        ways, self.model = solved(task, mesh)
         self.ways, self.way, space = ways, ways[0], self.model.space
         self.at = space.points[: space.vertices]
         self.moved = space.by_component(self.way.seated.pressing)[:, : space.vertices].T
