@@ -36,11 +36,11 @@ def test_the_numbers_are_those_of_the_handbook() -> None:
 def test_a_cantilever_bends_as_the_handbook_says(poisson: float, within: float) -> None:
     """10.00 mm, and 30.0 MPa at its root, which falls along the bar as the moment does."""
     faces = end("root", 0.0, 1.0), end("tip", LONG, -1.0)
-    one = the(answer(bar(), faces, (), [load("tip", P, DOWN, ["root"])], 5.0, poisson, 1))
+    one = the(answer(bar(), faces, (), [load("tip", P, DOWN, ["root"])], 5.0, poisson, 1, HIGH))
     sheared = 10.0 + (P * LONG / (SHEAR * E_MPA / 2 * WIDE * HIGH) if not poisson else 0.0)
     assert one.moved_mm == pytest.approx(sheared, rel=within)
     assert one.peak.stress_mpa == pytest.approx(30.0 * (1.0 - one.peak.at[0] / LONG), rel=0.02)
-    assert one.peak.at[0] < 0.06 * LONG and abs(one.peak.at[2]) == pytest.approx(HIGH / 2)
+    assert one.peak.at[0] < 0.12 * LONG and abs(one.peak.at[2]) == pytest.approx(HIGH / 2)
     assert one.glued_mm == one.loose_mm == one.moved_mm
 
 

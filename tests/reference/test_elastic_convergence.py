@@ -128,7 +128,7 @@ def test_rigid_motions_give_no_stress() -> None:
         assert np.abs(found).max() < 1e-9 * E_MPA
 
 
-def test_averaging_weighs_by_volume_and_keeps_what_is_constant() -> None:
+def test_averaging_weighs_by_volume_and_shape_and_keeps_what_is_constant() -> None:
     space = space_of(pierced(), 6.0)
     constant = np.ones((len(space.corners), 4, 3, 3)) * 7.0
     assert space.averaged(constant) == pytest.approx(7.0 * np.ones((space.vertices, 3, 3)), abs=1e-12)
@@ -136,7 +136,7 @@ def test_averaging_weighs_by_volume_and_keeps_what_is_constant() -> None:
     single[0] = 1.0
     mean = space.averaged(single)
     for corner in space.corners[0]:
-        share = space.volumes[0] / space.volumes[(space.corners == corner).any(axis=1)].sum()
+        share = space.trust[0] / space.trust[(space.corners == corner).any(axis=1)].sum()
         assert mean[corner] == pytest.approx(share)
 
 
