@@ -26,6 +26,7 @@ from fitwright.report.cut_list import cut_list
 from fitwright.report.findings import terminal_text
 from fitwright.report.model import Result
 from fitwright.spec.models import Printer
+from fitwright.spec.part_base import InfillOf
 from tests.flat_handmade import ACRYLIC, AT_MOUTH, RUBBER, SLOTTED, SQUARE, STEEL, flat_body, flat_part
 from tests.handmade import spec
 
@@ -53,7 +54,7 @@ def build(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Build:
         monkeypatch.setattr(pipeline, "BUILDERS", {"flange_plate": lambda _: part})
         printer = Printer(name="generic_220", bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0)
         made = dict(part="flange_plate", name=part.name, units=units, wall_mm=2.4, thickest_wall_mm=2.4)
-        asked: Any = SimpleNamespace(**{**vars(spec(**made)), "printer": printer})
+        asked: Any = SimpleNamespace(**{**vars(spec(**made)), "printer": printer, "infill": InfillOf()})
         return pipeline.build_part(asked, tmp_path, **options)
 
     return run

@@ -193,7 +193,7 @@ def test_a_board_bends_about_its_own_middle() -> None:
 
 @pytest.mark.parametrize(("aside", "severity"), [(0.44, "pass"), (0.47, "warn"), (0.51, "fail")])
 def test_less_than_a_tenth_to_spare_warns(aside: float, severity: str) -> None:
-    assert stiffness._thrust(Movement(0.0, aside, 0.0), 100.0, "nose").severity == severity
+    assert stiffness._thrust(Movement(0.0, aside, 0.0), 100.0, "nose", "").severity == severity
 
 
 def test_a_print_is_taken_at_half_its_modulus() -> None:

@@ -17,7 +17,7 @@ Array = NDArray[np.float64]
 def pressing(compliance: Array, springs_n_mm: Array, into_mm: Array) -> Array:
     """Forces [N] on the patches, each 0 or pushing: (C + 1/k) f = into wherever f > 0, and less elsewhere.
 
-    >>> pressing(np.zeros((2, 2)), np.array([10.0, 10.0]), np.array([0.5, -0.2])).tolist()
+    >>> pressing(np.zeros((2, 2)), np.array([10.0, 10.0]), np.array([0.5, -0.2])).round(9).tolist()
     [5.0, 0.0]
     """
     from scipy.optimize import nnls
