@@ -12,18 +12,22 @@ import pytest
 
 from fitwright import pipeline
 from fitwright.errors import BuildError, ExportError
+from fitwright.export import body
 from fitwright.finding import Finding
 from fitwright.part import Part
 from fitwright.spec.models import Printer
+from fitwright.spec.part_base import InfillOf
 
 SPEC: Any = SimpleNamespace(
     part="reducer",
     name="bush",
     units="mm",
     printer=Printer(name="generic_220", bed_x_mm=220.0, bed_y_mm=220.0, bed_z_mm=240.0),
-    material=SimpleNamespace(name="PETG", density_g_cm3=1.27),
+    material=SimpleNamespace(name="PETG", density_g_cm3=1.27, origin=None),
     wall_mm=2.4,
     thickest_wall_mm=2.4,
+    infill=InfillOf(),
+    near_heat_c=None,
 )
 GOOD = Finding("solid", "pass", "bush", 1.0, 1.0, "", "", "one closed solid")
 BAD = Finding("wall", "fail", "bush", 1.9, 2.4, "mm", "end_a", "too thin", "raise wall")
@@ -137,7 +141,7 @@ def test_a_failed_export_leaves_the_earlier_files(
 
     pipeline.build_part(SPEC, tmp_path)
     before = {path.name: path.read_bytes() for path in (tmp_path / "bush").iterdir()}
-    monkeypatch.setattr(pipeline, step, refuses)
+    monkeypatch.setattr(pipeline if step == "report_txt" else body, step, refuses)
     with pytest.raises(ExportError):
         pipeline.build_part(SPEC, tmp_path)
     assert {path.name: path.read_bytes() for path in (tmp_path / "bush").iterdir()} == before
