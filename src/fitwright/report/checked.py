@@ -105,6 +105,8 @@ def _row(code: str, group: Sequence[Finding], units: Units) -> str:
     words = numbered(worst.message)
     if code == "clearance":
         words = "; ".join(numbered(finding.message) for finding in group)
+    elif code == "strength" and worst.limit is not None:
+        words += f" ({worst.limit:g} is wanted)"
     elif len(group) > 1:
         words += f" (the least of {len(group)})"
     elif code in ("printing.first_layer", "printing.tall") and worst.limit is not None:
