@@ -293,3 +293,15 @@ def test_what_nobody_measured_is_said_to_be_a_guess() -> None:
         "end_b: {plain: {inside: 98}}\nair: {flow: 900 m^3/h, from: end_b}\n"
     )
     assert "the band is a guess" in the(text, "airflow").message
+
+
+def test_a_saving_that_handbooks_do_not_agree_on_is_said_to_be_one() -> None:
+    """An S of two bends: the greatest value for it is above the least for two mitres. A cone's is below a step's."""
+    text = (
+        "part: offset_adapter\noffset: {up: 42}\nlength: 150\nend_a: {plain: {inside: 98}}\n"
+        "end_b: {plain: {inside: 98}}\nair: {flow: 900 m^3/h, from: end_b}\n"
+    )
+    legs = along(part_of(text).airway, "end_b")
+    assert lost(legs, 0.25).high > lost(sharp(legs), 0.25).low
+    assert "handbooks do not agree that it saves anything" in the(text, "airflow").message
+    assert "do not agree" not in the(SIX_TO_FOUR + AIR, "airflow").message
