@@ -9,7 +9,7 @@ from fitwright.finding import Finding
 from fitwright.physics.duct import Band, sharp, system_coefficient, with_part
 from fitwright.spec.air import Air
 from fitwright.spec.air_run import Run, fan_curve, lost, run_of
-from fitwright.units import PRESSURES_PA, Units, format_flow, format_pressure
+from fitwright.units import FLOWS_M3_S, PRESSURES_PA, Units, format_flow, format_pressure
 
 LOSS, FAN = "airflow", "airflow.fan"
 KEPT = 0.90
@@ -27,12 +27,19 @@ def loss_findings(body: str, legs: Sequence[Leg], air: Air, units: Units) -> tup
 def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
     whole, flow = run.loss, format_flow(run.flow_m3_s, units)
     worst = max(run.losses, key=lambda one: one.band_pa.middle)
-    worked_out = "" if air.flow_m3_s else ", which fan, hose and part settle at"
+    worked_out = "" if run.flow_band is None else f", {_settled(run.flow_band, units)}"
     message = f"loses {said(whole, units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
     if worst.band_pa.middle > 0.0 and len(run.losses) > 1:
         message += f"; the most at {worst.name}: {said(worst.band_pa, units)}"
     message += _doubt(run)
     return Finding(LOSS, "pass", body, whole.middle, None, "Pa", f"air from {air.from_end}", message)
+
+
+def _settled(flow: Band, units: Units) -> str:
+    """How far a flow that was worked out is certain, with no more digits than that."""
+    unit = "m3/h" if units == "mm" else "cfm"
+    between = flow.times(1.0 / FLOWS_M3_S[unit]).words(unit)
+    return f"which fan, hose and part settle at ({between}, as handbooks differ)"
 
 
 def _doubt(run: Run) -> str:
