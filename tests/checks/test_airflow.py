@@ -323,3 +323,14 @@ def test_a_flow_that_was_worked_out_says_how_far_it_is_certain(end: str, rough_m
     run = run_of(spec_of(text).air, ())
     assert run.flow_band is not None and getattr(run.flow_band, end) == pytest.approx(flow, rel=0.015)
     assert "settle at (" in the(text, "airflow").message and "as handbooks differ)" in the(text, "airflow").message
+
+
+def test_in_inch_files_the_cure_has_no_false_digits() -> None:
+    """ACGIH's 4000 ft/min is the limit; 470 cfm at that speed fill 0.1175 ft2: 4.64 in, 4.6 when rounded down."""
+    text = (
+        "part: reducer\nunits: in\nend_a: {plain: {inside: 6}}\nend_b: {plain: {inside: 4}}\n"
+        "air: {flow: 470 cfm, from: end_b, dust: chips}"
+    )
+    found = the(text, "airflow.speed")
+    assert found.limit == pytest.approx(4000 * 0.00508) and found.advice.endswith("no section wider than 4.6 in.")
+    assert "790 cfm or more" in found.advice  # 4000 ft/min through 6 in are 785.4 cfm
