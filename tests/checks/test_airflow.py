@@ -6,6 +6,7 @@ Speeds are Q / A by hand; transport speeds are those of ACGIH, Industrial Ventil
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -334,3 +335,14 @@ def test_in_inch_files_the_cure_has_no_false_digits() -> None:
     found = the(text, "airflow.speed")
     assert found.limit == pytest.approx(4000 * 0.00508) and found.advice.endswith("no section wider than 4.6 in.")
     assert "790 cfm or more" in found.advice  # 4000 ft/min through 6 in are 785.4 cfm
+
+
+def test_the_flow_through_a_sharp_joint_is_less() -> None:
+    """Borda's step in place of the cone, on the rest's k: k q^2 + step q^2 = 2200 (1 - (q / 1500)^2)."""
+    text = SIX_TO_FOUR + f"air: {{flow: 800 m^3/h, from: end_b, {FAN}}}"
+    loss = run_of(spec_of(text).air, along(part_of(text).airway, "end_b")).loss.middle
+    borda = (1 - (101.6 / 152.4) ** 2) ** 2 * 0.602 * (FLOW / (circle(101.6) * 1e-6)) ** 2
+    k = (2200 * (1 - (800 / 1500) ** 2) - loss + borda) / 800**2
+    flow = math.sqrt(2200 / (k + 2200 / 1500**2))
+    (told,) = re.findall(r"(\d+) m3/h through the same", the(text, "airflow.fan").message)
+    assert float(told) == pytest.approx(flow, rel=0.005) and float(told) < 790
