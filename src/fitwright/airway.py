@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -58,11 +57,6 @@ class Leg:
     def least_mm2(self) -> float:
         """Area of its narrower end [mm2]."""
         return min(self.area_mm2)
-
-    @property
-    def least_d_mm(self) -> float:
-        """Diameter [mm] of the circle that has the area of its narrower end."""
-        return math.sqrt(4.0 * self.least_mm2 / math.pi)
 
 
 def along(legs: Sequence[Leg], from_end: str) -> tuple[Leg, ...]:

@@ -6,6 +6,7 @@ Speeds are Q / A by hand; transport speeds are those of ACGIH, Industrial Ventil
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -293,3 +294,55 @@ def test_what_nobody_measured_is_said_to_be_a_guess() -> None:
         "end_b: {plain: {inside: 98}}\nair: {flow: 900 m^3/h, from: end_b}\n"
     )
     assert "the band is a guess" in the(text, "airflow").message
+
+
+def test_a_saving_that_handbooks_do_not_agree_on_is_said_to_be_one() -> None:
+    """An S of two bends: the greatest value for it is above the least for two mitres. A cone's is below a step's."""
+    text = (
+        "part: offset_adapter\noffset: {up: 42}\nlength: 150\nend_a: {plain: {inside: 98}}\n"
+        "end_b: {plain: {inside: 98}}\nair: {flow: 900 m^3/h, from: end_b}\n"
+    )
+    legs = along(part_of(text).airway, "end_b")
+    assert lost(legs, 0.25).high > lost(sharp(legs), 0.25).low
+    assert "handbooks do not agree that it saves anything" in the(text, "airflow").message
+    assert "do not agree" not in the(SIX_TO_FOUR + AIR, "airflow").message
+
+
+@pytest.mark.parametrize(("end", "rough_mm", "bend"), [("high", 0.09, 0.15), ("middle", 0.9, 0.23), ("low", 3.0, 0.30)])
+def test_a_flow_that_was_worked_out_says_how_far_it_is_certain(end: str, rough_mm: float, bend: float) -> None:
+    """4 m of 100 mm hose with three bends on a label: Haaland's friction (1983), halved to where both are equal."""
+    hose = "hose: {inside: 100, length: 4 m, bends: 3}"
+    text = JOINED + f"air: {{from: end_b, fan: {{shut_off: 2.2 kPa, free: 1700 m^3/h}}, {hose}}}"
+    least, most = 1e-3, 1700 / 3600
+    for _ in range(60):
+        flow = (least + most) / 2
+        speed = flow / (circle(100) * 1e-6)
+        friction = (-1.8 * math.log10((rough_mm / 370) ** 1.11 + 6.9 * 1.82e-5 / (1.204 * speed * 0.1))) ** -2
+        loses = (friction * 4 / 0.1 + 3 * bend) * 0.602 * speed**2
+        gives = 2200 * (1 - (flow * 3600 / 1700) ** 2)
+        least, most = (flow, most) if gives > loses else (least, flow)
+    run = run_of(spec_of(text).air, ())
+    assert run.flow_band is not None and getattr(run.flow_band, end) == pytest.approx(flow, rel=0.015)
+    assert "settle at (" in the(text, "airflow").message and "as handbooks differ)" in the(text, "airflow").message
+
+
+def test_in_inch_files_the_cure_has_no_false_digits() -> None:
+    """ACGIH's 4000 ft/min is the limit; 470 cfm at that speed fill 0.1175 ft2: 4.64 in, 4.6 when rounded down."""
+    text = (
+        "part: reducer\nunits: in\nend_a: {plain: {inside: 6}}\nend_b: {plain: {inside: 4}}\n"
+        "air: {flow: 470 cfm, from: end_b, dust: chips}"
+    )
+    found = the(text, "airflow.speed")
+    assert found.limit == pytest.approx(4000 * 0.00508) and found.advice.endswith("no section wider than 4.6 in.")
+    assert "790 cfm or more" in found.advice  # 4000 ft/min through 6 in are 785.4 cfm
+
+
+def test_the_flow_through_a_sharp_joint_is_less() -> None:
+    """Borda's step in place of the cone, on the rest's k: k q^2 + step q^2 = 2200 (1 - (q / 1500)^2)."""
+    text = SIX_TO_FOUR + f"air: {{flow: 800 m^3/h, from: end_b, {FAN}}}"
+    loss = run_of(spec_of(text).air, along(part_of(text).airway, "end_b")).loss.middle
+    borda = (1 - (101.6 / 152.4) ** 2) ** 2 * 0.602 * (FLOW / (circle(101.6) * 1e-6)) ** 2
+    k = (2200 * (1 - (800 / 1500) ** 2) - loss + borda) / 800**2
+    flow = math.sqrt(2200 / (k + 2200 / 1500**2))
+    (told,) = re.findall(r"(\d+) m3/h through the same", the(text, "airflow.fan").message)
+    assert float(told) == pytest.approx(flow, rel=0.005) and float(told) < 790

@@ -14,6 +14,7 @@ from fitwright.data import tables
 from fitwright.physics.duct import Air, leg_loss, times_smooth, transport
 from fitwright.physics.duct_bends import Turn, bend, mitre
 from fitwright.physics.duct_changes import Change, borda, cone, contraction, diffuser, expansion, sudden_contraction
+from fitwright.physics.duct_close import close_factor
 from fitwright.physics.duct_ends import bellmouth, conical_exit, entry, entry_efficiency, gate, tapered_hood
 from fitwright.spec.air_losses import dust_names, loss_tables
 from tests import duct_legs_made as made
@@ -151,6 +152,15 @@ def test_offset_costs_less_than_two_mitres_and_a_z_more() -> None:
         for leg in (made.mitre(100, 30), made.mitre(100, 30, 200.0))
     ]
     assert (pair[0] + pair[1]).low == pytest.approx(pair[0].low, abs=1e-9)
+
+
+@pytest.mark.parametrize(("angle", "factor"), [(20.0, 0.0), (30.0, 0.0), (45.0, 0.625), (60.0, 1.25), (90.0, 2.5)])
+def test_a_second_mitre_between_offset_and_z(angle: float, factor: float) -> None:
+    """At 1.8 bores A7K adds 0.16 / 0.16 - 1 = 0 at 30 deg, A7I 4.2 / 1.2 - 1 = 2.5 at 90: straight between them."""
+    found = close_factor(Turn(angle, 100.0, 0.0, 2e5), 180.0, TABLES)
+    assert found is not None
+    assert found.band.middle == pytest.approx(factor, abs=1e-9)
+    assert (found.band.low, found.band.high) == pytest.approx((min(factor, 1.0), max(factor, 1.0)), abs=1e-9)
 
 
 DIFFUSER_5E4 = {

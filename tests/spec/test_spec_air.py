@@ -72,6 +72,7 @@ def test_what_is_refused(air: str, key: str, words: str) -> None:
         ("[{flow: 90 m3/h, suction: 1 kPa}, {flow: 0 m3/h, suction: 2 kPa}]", "from the least flow to the greatest"),
         ("[{flow: 0 m3/h, suction: 1 kPa}, {flow: 90 m3/h, suction: 2 kPa}]", "suctions that fall"),
         ("[{flow: 0 m3/h, vacuum: 1 kPa}, {flow: 90 m3/h, suction: 2 kPa}]", "write suction"),
+        ("[{flow: 0 m3/h, suction: 0 Pa}, {flow: 90 m3/h, suction: 0 Pa}]", "a suction above 0 at the least flow"),
     ],
 )
 def test_a_curve_that_is_none(points: str, words: str) -> None:

@@ -9,7 +9,7 @@ from fitwright.finding import Finding
 from fitwright.physics.duct import Band, sharp, system_coefficient, with_part
 from fitwright.spec.air import Air
 from fitwright.spec.air_run import Run, fan_curve, lost, run_of
-from fitwright.units import PRESSURES_PA, Units, format_flow, format_pressure
+from fitwright.units import FLOWS_M3_S, Units, format_flow, format_pressure
 
 LOSS, FAN = "airflow", "airflow.fan"
 KEPT = 0.90
@@ -27,12 +27,19 @@ def loss_findings(body: str, legs: Sequence[Leg], air: Air, units: Units) -> tup
 def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
     whole, flow = run.loss, format_flow(run.flow_m3_s, units)
     worst = max(run.losses, key=lambda one: one.band_pa.middle)
-    worked_out = "" if air.flow_m3_s else ", which fan, hose and part settle at"
-    message = f"loses {said(whole, units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
+    worked_out = "" if run.flow_band is None else f", {_settled(run.flow_band, units)}"
+    message = f"loses {whole.pressure_words(units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
     if worst.band_pa.middle > 0.0 and len(run.losses) > 1:
-        message += f"; the most at {worst.name}: {said(worst.band_pa, units)}"
+        message += f"; the most at {worst.name}: {worst.band_pa.pressure_words(units)}"
     message += _doubt(run)
     return Finding(LOSS, "pass", body, whole.middle, None, "Pa", f"air from {air.from_end}", message)
+
+
+def _settled(flow: Band, units: Units) -> str:
+    """How far a flow that was worked out is certain, with no more digits than that."""
+    unit = "m3/h" if units == "mm" else "cfm"
+    between = flow.times(1.0 / FLOWS_M3_S[unit]).words(unit)
+    return f"which fan, hose and part settle at ({between}, as handbooks differ)"
 
 
 def _doubt(run: Run) -> str:
@@ -43,22 +50,18 @@ def _doubt(run: Run) -> str:
 
 
 def _against(whole: Band, sharp_loss: Band, units: Units) -> str:
-    """`saves 34 Pa of the 61 that it would lose with sharp steps and mitres`."""
-    saved = sharp_loss.middle - whole.middle
-    if saved < max(0.5, 0.02 * sharp_loss.middle):
+    """`saves 34 Pa of the 61 that it would lose with sharp steps and mitres`, and whether all handbooks say so."""
+    saved = sharp_loss.less(whole)
+    if saved.middle < max(0.5, 0.02 * sharp_loss.middle):
         return "made sharp it would lose no more"
-    ours, theirs = (_rounded(pa, units) for pa in (saved, sharp_loss.middle))
-    return f"saves about {ours} of the {theirs} that sudden steps and mitres would lose"
+    ours, theirs = (_rounded(pa, units) for pa in (saved.middle, sharp_loss.middle))
+    said_so = f"saves about {ours} of the {theirs} that sudden steps and mitres would lose"
+    return said_so if saved.low > 0.0 else f"{said_so}, but handbooks do not agree that it saves anything"
 
 
 def _rounded(pa: float, units: Units) -> str:
     """A middle value with no more digits than handbooks agree on."""
-    return said(Band(pa, pa, pa), units).removeprefix("about ")
-
-
-def said(band: Band, units: Units) -> str:
-    """A band of losses in the file's units."""
-    return band.words("Pa") if units == "mm" else band.times(1.0 / PRESSURES_PA["inH2O"]).words("inH2O")
+    return Band(pa, pa, pa).pressure_words(units).removeprefix("about ")
 
 
 def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
@@ -93,7 +96,7 @@ def _percent(kept: Band) -> str:
 def _too_much(body: str, run: Run, gives: float, units: Units) -> Finding:
     message = (
         f"at {format_flow(run.flow_m3_s, units)} the fan gives {format_pressure(gives, units)}, and the part alone "
-        f"takes {said(run.loss, units)}: nothing is left for hose and filter"
+        f"takes {run.loss.pressure_words(units)}: nothing is left for hose and filter"
     )
     advice = "A smaller flow is what this fan will move; or a larger section."
     return Finding(FAN, "warn", body, gives, run.loss.middle, "Pa", "air.fan", message, advice)

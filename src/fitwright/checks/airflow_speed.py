@@ -30,7 +30,7 @@ def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Un
     said = f"at {format_flow(run.flow_m3_s, units)}: {_listed(places, run.flow_m3_s, units)}"
     if air.dust is None:
         return [Finding(CODE, "pass", body, slowest, None, "m/s", where, f"{said} (name the dust to have it judged)")]
-    need = transport(air.dust, tables())
+    need = _wanted(transport(air.dust, tables()), units)
     band = f"for {air.dust} {_range(need, units)} is wanted"
     if slowest >= need.low:
         verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
@@ -73,20 +73,24 @@ def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:
     return ", ".join(f"{format_speed(velocity_m_s(flow_m3_s, area), units)} in {name}" for name, area in places)
 
 
-def _range(need: Band, units: Units) -> str:
+def _wanted(need: Band, units: Units) -> Band:
     """The speed wanted; in ft/min to the nearest 50, as tables of it are."""
-    low, high = need.low, need.high
-    if units == "in":
-        low, high = (round(speed / _FIFTY_FT_MIN) * _FIFTY_FT_MIN for speed in (low, high))
-    least, most = format_speed(low, units), format_speed(high, units)
+    if units == "mm":
+        return need
+    return Band(*(round(speed / _FIFTY_FT_MIN) * _FIFTY_FT_MIN for speed in (need.low, need.middle, need.high)))
+
+
+def _range(need: Band, units: Units) -> str:
+    least, most = format_speed(need.low, units), format_speed(need.high, units)
     return least if least == most else f"{least.partition(' ')[0]}-{most}"
 
 
 def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
     """The flow that would do, or the diameter that would do for this flow."""
     flow, has = _rounded_up(need.low * area_mm2 * 1e-6, units), format_flow(run.flow_m3_s, units)
-    d = math.floor(math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi))
-    return f"{flow} or more would carry it there; or at {has} no section wider than {d} mm."
+    d_mm = math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi)
+    wide = f"{math.floor(d_mm)} mm" if units == "mm" else f"{math.floor(d_mm / 2.54) / 10:g} in"
+    return f"{flow} or more would carry it there; or at {has} no section wider than {wide}."
 
 
 def _rounded_up(flow_m3_s: float, units: Units) -> str:

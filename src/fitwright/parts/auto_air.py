@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from fitwright.airway import Leg, along
 from fitwright.spec.air import Air
 from fitwright.spec.models import AdapterSpec
-from fitwright.units import PRESSURES_PA, Units
+from fitwright.units import Units
 
 if TYPE_CHECKING:
     from fitwright.physics.duct import Band
@@ -35,13 +35,9 @@ class Choice:
         if self.value == self.usual:
             return "no other in reach loses noticeably less air pressure"
         return (
-            f"least loss that fits: {_said(self.loss, units)}, where {self.usual:g} {unit} would lose "
-            f"{_said(self.usual_loss, units)}"
+            f"least loss that fits: {self.loss.pressure_words(units)}, where {self.usual:g} {unit} would lose "
+            f"{self.usual_loss.pressure_words(units)}"
         )
-
-
-def _said(band: Band, units: Units) -> str:
-    return band.words("Pa") if units == "mm" else band.times(1.0 / PRESSURES_PA["inH2O"]).words("inH2O")
 
 
 def is_ours(spec: AdapterSpec) -> bool:

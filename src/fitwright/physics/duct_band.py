@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from fitwright.errors import DataError
+from fitwright.units import PRESSURES_PA, Units
 
 ALIKE = 0.05
 """Sources that differ by less than this share are said as one figure."""
@@ -58,6 +59,10 @@ class Band:
             return f"about {middle} {unit}".rstrip()
         joint = " to " if self.low < 0 else "-"
         return f"{low}{joint}{high} {unit}".rstrip() + f", about {middle}"
+
+    def pressure_words(self, units: Units) -> str:
+        """A band of pressures [Pa] in the file's units."""
+        return self.words("Pa") if units == "mm" else self.times(1.0 / PRESSURES_PA["inH2O"]).words("inH2O")
 
 
 NOTHING = Band(0.0, 0.0, 0.0)

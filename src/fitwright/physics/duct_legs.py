@@ -81,14 +81,7 @@ def _coefficient(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Wa
     if leg.kind in ("bend", "mitre"):
         return _turn(leg, speed, air, tables, walls)
     if same_area(leg):
-        return _along(
-            leg,
-            speed,
-            air,
-            tables,
-            walls,
-            "the areas at both ends are the same: friction alone; no table tells what a change of shape costs",
-        )
+        return _along(leg, speed, air, tables, walls, SHAPE_ALONE)
     change = _change(leg, speed, air, tables, walls)
     return step(change, tables) if leg.kind == "step" else cone(change, tables)
 

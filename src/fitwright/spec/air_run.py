@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal
 
 from fitwright.airway import Leg
 from fitwright.physics.duct import Air as Gas
@@ -24,11 +25,15 @@ SETTLED = 1e-6
 
 @dataclass(frozen=True)
 class Run:
-    """The air that flows [m3/s], what the part loses [Pa], leg by leg, and what the rest of the run loses."""
+    """The air that flows [m3/s], what the part loses [Pa], leg by leg, and what the rest of the run loses.
+
+    `flow_band` [m3/s]: from the costliest handbook to the kindest, where the flow was worked out.
+    """
 
     flow_m3_s: float
     losses: tuple[LegLoss, ...]
     rest_pa: Band | None = None
+    flow_band: Band | None = None
 
     @property
     def loss(self) -> Band:
@@ -58,16 +63,18 @@ def run_of(air: Air, legs: Sequence[Leg]) -> Run:
         return Run(air.flow_m3_s, losses(legs, air.flow_m3_s))
     assert air.fan is not None and air.hose is not None
     hose = hose_legs(air.hose)
-    flow = settled_flow(air.fan, (*hose, *legs))
-    return Run(flow, losses(legs, flow), lost(hose, flow))
+    whole = (*hose, *legs)
+    flow = settled_flow(air.fan, whole)
+    least, most = (settled_flow(air.fan, whole, end) for end in ("high", "low"))
+    return Run(flow, losses(legs, flow), lost(hose, flow), Band(min(least, flow), flow, max(most, flow)))
 
 
-def settled_flow(fan: Fan, legs: Sequence[Leg]) -> float:
-    """The flow [m3/s] at which the fan gives what these legs lose (their middle values)."""
+def settled_flow(fan: Fan, legs: Sequence[Leg], end: Literal["low", "middle", "high"] = "middle") -> float:
+    """The flow [m3/s] at which the fan gives what these legs lose, by this end of the handbooks' band."""
     curve = fan_curve(fan)
     flow = curve.points[-1][0] / 2
     for _ in range(60):
-        before, system = flow, system_coefficient(lost(legs, flow).middle, flow)
+        before, system = flow, system_coefficient(getattr(lost(legs, flow), end), flow)
         flow = curve.meets(system).flow_m3_s
         if abs(flow - before) < SETTLED * flow:
             break

@@ -101,6 +101,9 @@ class FanKeys(Grammar):
         points = self.points or []
         if self.shut_off is not None or self.free is not None:
             yield Fault(("points",), "points beside shut_off or free", "one of the two", "keep the points", at="key")
+        if points and points[0].suction <= 0.0:
+            allowed = "a suction above 0 at the least flow"
+            yield Fault(("points", 0, "suction"), "0 Pa", allowed, "a fan that never sucks moves no air")
         if len(points) < 2:
             yield Fault(("points",), f"{len(points)} points", "2 points or more", "one point makes no curve")
         for k, (one, following) in enumerate(itertools.pairwise(points), start=1):
