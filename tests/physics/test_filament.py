@@ -98,3 +98,10 @@ def test_figures_that_were_read() -> None:
     assert pla.creeps and not any(row.creeps for row in ROWS if row.name != "PLA")
     for row in ROWS:  # handbook ranges from memory
         assert 0.45 <= row.poisson < 0.5 if row.soft else 0.33 <= row.poisson <= 0.42
+
+
+def test_next_to_nothing_is_left_where_it_has_melted_soft() -> None:
+    """A rubbery plateau of a few MPa (common practice) is a hundredth of 2000 MPa and less, from 10 K above."""
+    petg = table_material("PETG")
+    assert 1.0 < petg.modulus_share(85.0) * petg.modulus_mpa <= 25.0
+    assert petg.modulus_share(84.0) > petg.modulus_share(85.0) == petg.modulus_share(150.0)

@@ -180,3 +180,14 @@ def test_spacing_for_a_sag_limit() -> None:
     near, far = (hung_with_pull(apart, 0.0, 3608.0) for apart in (1200.0, 2400.0))
     assert far.sag_mm / 2400.0 == pytest.approx(2 * near.sag_mm / 1200.0, rel=0.02)
     assert hung_with_pull(2400.0, 0.0, parameter_for_sag_mm(2400.0, 41.7)).sag_mm == pytest.approx(0.0417 * 2400.0)
+
+
+def test_the_tightest_bend_where_the_hose_only_rises_is_at_its_lower_end() -> None:
+    """The circle through three near points of the curve: R = abc / (4 x area)."""
+    one = hung(1000.0, 2000.0, 2260.0)
+    assert one.lowest_at_mm < 0.0 or one.lowest_at_mm > 1000.0
+    points = [np.array((x, one.height_mm(x))) for x in (0.0, 0.5, 1.0)]
+    a, b, c = (float(np.linalg.norm(points[i] - points[j])) for i, j in ((0, 1), (1, 2), (0, 2)))
+    (ux, uy), (vx, vy) = points[1] - points[0], points[2] - points[0]
+    assert one.radius_mm == pytest.approx(a * b * c / (2.0 * abs(ux * vy - uy * vx)), rel=5e-3)
+    assert one.radius_mm > 1.05 * one.parameter_mm

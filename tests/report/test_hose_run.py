@@ -184,3 +184,33 @@ def test_every_finding_that_is_not_good_says_what_to_do() -> None:
         for one in answer.findings:
             assert one.message and (one.severity == "pass") == (one.advice == ""), one
             assert one.value is None or math.isfinite(one.value)
+
+
+def test_hangers_at_just_four_feet_keep_to_the_rule() -> None:
+    """ADC 4.6: 4 ft are permitted; half an inch a foot is 2 in."""
+    answer = of(
+        "hose_run: row\nunits: in\nhose: {over_ribs: 4 3/8, inside: 4, kind: PU}\nfrom: {at: {up: 84}}\n"
+        "hangers: [{at: {right: 48, up: 84}}]\nto: {at: {right: 96, up: 84}}\nkeep_above: 70\n"
+    )
+    assert {one.severity for one in answer.findings} == {"pass"} and " 4 in inside" in answer.headline
+    (low,) = found(answer, "hose.low", "pass")
+    assert low.value == pytest.approx((84 - 2 - 4.375 / 2) * 25.4, abs=0.5)
+    assert not any(cell.endswith(" m") for line in answer.tables[0].rows for cell in line)
+
+
+def test_a_steep_span_asks_for_more_pull_and_a_hanger() -> None:
+    """w L^2 sqrt(1 + s^2) / 8 H, L 1123, s 2050 / 1123: H for 41.7 mm a metre is 2.08 times that of the level."""
+    answer = of(f"hose_run: row\n{HOSE}from: {{at: {{up: 2133}}}}\nhangers: [{{at: {{right: 1123, up: 83}}}}]\n")
+    (sag,) = found(answer, "hose.sag", "fail")
+    empty = 0.70 * 9.80665e-3
+    wanted = empty * 1123.0 * math.hypot(1.0, 2050 / 1123) / (8 * 0.0417)
+    told = float(sag.advice.partition("empty hose with ")[2].split()[0])
+    assert told == pytest.approx(wanted, rel=0.02) and ": 1 more hanger in" in sag.advice
+
+
+def test_a_piece_that_is_too_short_counts_into_what_to_cut() -> None:
+    """900 of hose from the port to the hook, 1596.8 with its bends: the whole run still asks for what it lacks."""
+    answer = of(GANTRY.replace("label: hook", "label: hook, length: 900") + "length: 1200\n")
+    (length,) = found(answer, "hose.length", "fail")
+    assert "3066 mm to" in length.advice and not found(answer, "hose.fold", "pass")
+    assert "any length" not in told_text(answer) and "no end" not in told_text(answer)

@@ -14,9 +14,11 @@ from fitwright.frame import Vec
 from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA, SPACING_M, SupportRule, catenary, permitted_sag_mm
 from fitwright.physics.hose_bend import turned
 from fitwright.physics.hose_piece import Piece, together
-from fitwright.physics.hose_span import parameter_for_sag_mm, spacing_for_sag_mm
+from fitwright.physics.hose_span import hung_with_pull, hung_with_sag, spacing_for_sag_mm
 
 RULE, LOOSEST = FLEXIBLE_ADC, FLEXIBLE_SMACNA
+ROUNDED_M = 0.0005
+"""The rules' feet are written down to a millimetre: 4 ft are 1219.2 mm, and are permitted."""
 DRAWN_MM = 1000.0 * catenary(SPACING_M, permitted_sag_mm(SPACING_M)).parameter_m
 """Pull over weight where nobody says how tight a hose is drawn: so that 1.2 m sag just as far as the rule allows."""
 
@@ -38,7 +40,7 @@ class SpanJudged:
     def too_far_apart(self) -> SupportRule | None:
         """The loosest rule that it breaks by its spacing alone."""
         metres = self.piece.span.level_mm / 1000.0
-        return next((one for one in (LOOSEST, RULE) if metres > one.spacing_m + 1e-6), None)
+        return next((one for one in (LOOSEST, RULE) if metres > one.spacing_m + ROUNDED_M), None)
 
 
 @dataclass(frozen=True)
@@ -76,9 +78,9 @@ class Felt:
 
 def judged_span(piece: Piece) -> SpanJudged:
     """The sag rule counts level distance."""
-    level = piece.span.level_mm
-    assert RULE.sag_mm_m is not None
-    return SpanJudged(piece, permitted_sag_mm(level / 1000.0, RULE), parameter_for_sag_mm(level, RULE.sag_mm_m))
+    level, rise = piece.span.level_mm, piece.span.rise_mm
+    permitted = permitted_sag_mm(level / 1000.0, RULE)
+    return SpanJudged(piece, permitted, hung_with_sag(level, rise, permitted).parameter_mm)
 
 
 def felt(pieces: Sequence[Piece], weight_n_mm: float) -> tuple[Felt, ...]:
@@ -88,6 +90,18 @@ def felt(pieces: Sequence[Piece], weight_n_mm: float) -> tuple[Felt, ...]:
         turn = turned(before.way(end=True), after.way(end=False))
         found.append(Felt(after.start, before.force(weight_n_mm, end=True), after.force(weight_n_mm, end=False), turn))
     return (*found, Felt(pieces[-1].end, pieces[-1].force(weight_n_mm, end=True), None))
+
+
+def parts_that_keep(one: SpanJudged) -> int:
+    """Into how many like parts a span has to be divided, at its pull, so that each keeps to sag and distance."""
+    span = one.piece.span
+    least = math.ceil(span.level_mm / (1000.0 * (RULE.spacing_m + ROUNDED_M)))
+    return next(
+        count
+        for count in itertools.count(max(1, least))
+        if hung_with_pull(span.level_mm / count, span.rise_mm / count, span.parameter_mm).sag_mm
+        <= one.permitted_mm / count + 0.1
+    )
 
 
 def farthest_apart_mm(parameter_mm: float) -> float:

@@ -37,8 +37,8 @@ class Box:
 
     def corners(self) -> tuple[Vec, ...]:
         """Two to the number of directions in which it moves."""
-        sides = [sorted({lo, hi}) for lo, hi in zip(self.low, self.high, strict=True)]
-        return tuple(itertools.product(*sides))  # type: ignore[arg-type]
+        right, away, up = (sorted({lo, hi}) for lo, hi in zip(self.low, self.high, strict=True))
+        return tuple(itertools.product(right, away, up))
 
     def held_inside(self, point: Vec) -> Vec:
         """The nearest point of the box."""
@@ -48,11 +48,11 @@ class Box:
     def places(self, anchors: Sequence[Vec], grid: int = _GRID) -> tuple[Vec, ...]:
         """Corners, what is nearest in plan to each anchor (low and high), and a grid."""
         found = list(self.corners())
-        for right, away, _ in anchors:
-            found += [self.held_inside((right, away, up)) for up in (self.low[2], self.high[2])]
+        for x, y, _ in anchors:
+            found += [self.held_inside((x, y, z)) for z in (self.low[2], self.high[2])]
         if grid > 1:
-            steps = [_between(lo, hi, grid) for lo, hi in zip(self.low, self.high, strict=True)]
-            found += itertools.product(*steps)  # type: ignore[arg-type]
+            right, away, up = (_between(lo, hi, grid) for lo, hi in zip(self.low, self.high, strict=True))
+            found += itertools.product(right, away, up)
         return tuple(dict.fromkeys(found))
 
 

@@ -55,9 +55,17 @@ class Pen:
         """A filled rectangle."""
         self.draw.rectangle([_finer(low), _finer(high)], fill=colour)
 
-    def text(self, at: Point, words: str, size: float, colour: Colour, anchor: str = "ls") -> None:
-        """Words at `at`; the anchor's two letters say which point of them (l m r, then a m s)."""
-        self.draw.text(_finer(at), words, fill=colour, font=font(size), anchor=anchor)
+    def text(
+        self, at: Point, words: str, size: float, colour: Colour, anchor: str = "ls", seam: Colour | None = None
+    ) -> None:
+        """Words at `at`; the anchor's two letters say which point of them (l m r, then a m s).
+
+        On a seam of a second colour, where one is given, they can be read upon lines too.
+        """
+        ink = font(size)
+        if seam is not None:
+            self.draw.text(_finer(at), words, fill=seam, font=ink, anchor=anchor, stroke_width=_SEAM // 2)
+        self.draw.text(_finer(at), words, fill=colour, font=ink, anchor=anchor)
 
     def clear_text(
         self, at: Point, words: str, size: float, inks: tuple[Colour, Colour], upright: bool = False

@@ -6,6 +6,7 @@ from fitwright.data.carried import HEAVIEST, hose_weight
 from fitwright.errors import DataError
 from fitwright.physics.carried import DUST_OF_KG_M3, PIPE_DENSITY_KG_M3, dust_kg_m, pipe_kg_m
 from fitwright.spec.hanger import Carried, Dust
+from fitwright.units import format_number
 
 WALL_OF_PIPE = 3.2 / 110.0
 """Wall of a plastic pipe over its outside where nobody said it: 110 x 3.2 (EN 1401)."""
@@ -46,4 +47,4 @@ def _hose_kg_m(carried: Carried, inside: float) -> tuple[float, str]:
         found = hose_weight(inside, carried.hose_kind)
     except DataError:
         found = hose_weight(inside, HEAVIEST)
-    return found.weight_kg_m, f"{found.kind} hose {inside:.0f} mm inside"
+    return found.weight_kg_m, f"{found.kind} hose {format_number(inside, 1)} mm inside"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 from fitwright.data.hose_bends import least_bend
@@ -12,7 +13,8 @@ from fitwright.frame import Vec
 from fitwright.physics.carried import GRAVITY
 from fitwright.physics.hose_head import Way
 from fitwright.physics.hose_piece import piece_with_sag
-from fitwright.physics.hose_row import DRAWN_MM
+from fitwright.physics.hose_row import DRAWN_MM, ROUNDED_M, RULE
+from fitwright.physics.hose_span import parameter_for_sag_mm
 from fitwright.physics.hose_travel import Box
 from fitwright.physics.hose_trolley import Rail
 from fitwright.spec.carried_weight import empty_kg_m, inside_mm, weight_kg_m
@@ -30,24 +32,21 @@ N_MM = GRAVITY / 1000.0
 def run_of(keys: RunKeys, source_file: str) -> RunSpec:
     """The run as meant."""
     hose = _hose(keys)
-    shared = {
-        "name": keys.name or slug(Path(source_file).stem) or "run",
-        "units": keys.units,
-        "source_file": source_file,
-        "hose": hose,
-        "keep_above_mm": keys.keep_above,
-    }
+    name = keys.name or slug(Path(source_file).stem) or "run"
+    made = partial(RunSpec, name, units=keys.units, source_file=source_file, hose=hose, keep_above_mm=keys.keep_above)
     assumed = dict(_assumed(keys, hose))
     if isinstance(keys, RowKeys):
         stations = tuple(_row(keys))
         drawn = _drawn(keys, stations, hose)
         if "pull" not in assumed and keys.pull is None and keys.sag is None:
-            pull = format_force(DRAWN_MM * hose.empty_n_mm, keys.units)
-            assumed["pull"] = f"{pull}, the empty hose: 1.2 m of it then sag by half an inch a foot"
-        return RunSpec(kind="row", stations=stations, parameter_mm=drawn, assumed=assumed, **shared)  # type: ignore[arg-type]
+            pull = format_force(drawn * hose.empty_n_mm, keys.units)
+            assumed["pull"] = (
+                f"{pull}, the empty hose: 1.2 m, and its longest span up to 4 ft, sag by half an inch a foot"
+            )
+        return made("row", stations=stations, parameter_mm=drawn, assumed=assumed)
     assert isinstance(keys, MovingHeadKeys)
-    return RunSpec(
-        kind="moving_head",
+    return made(
+        "moving_head",
         stations=tuple(_stations(keys)),
         parameter_mm=DRAWN_MM,
         head=_head(keys),
@@ -55,7 +54,6 @@ def run_of(keys: RunKeys, source_file: str) -> RunSpec:
         ceiling_mm=keys.ceiling,
         within=_within(keys.stay_within) if keys.stay_within else None,
         assumed=assumed,
-        **shared,  # type: ignore[arg-type]
     )
 
 
@@ -92,14 +90,18 @@ def _assumed(keys: RunKeys, hose: RunHose) -> Iterator[tuple[str, str]]:
 
 
 def _drawn(keys: RowKeys, stations: tuple[Station, ...], hose: RunHose) -> float:
-    """Pull over weight: as told by a spring balance on the empty hose, or by the sag of the longest span."""
+    """Pull over weight: as told by a spring balance on the empty hose, or by the sag of the longest span; else as the
+    sag rule asks over 1.2 m, or over the 4 ft that it permits."""
     if keys.pull is not None:
         return keys.pull / hose.empty_n_mm
     if keys.sag is not None:
         spans = list(itertools.pairwise(stations))
         start, end = max(spans, key=lambda two: math.dist(two[0].at[:2], two[1].at[:2]))
         return piece_with_sag(start.at, end.at, keys.sag).span.parameter_mm
-    return DRAWN_MM
+    apart = [math.dist(a.at[:2], b.at[:2]) for a, b in itertools.pairwise(stations)]
+    longest = max((mm for mm in apart if mm <= 1000.0 * (RULE.spacing_m + ROUNDED_M)), default=0.0)
+    assert RULE.sag_mm_m is not None
+    return max(DRAWN_MM, parameter_for_sag_mm(longest, RULE.sag_mm_m))
 
 
 def _row(keys: RowKeys) -> Iterator[Station]:

@@ -253,13 +253,18 @@ def _felt(run: RunSpec, pieces: tuple[Piece, ...], places: tuple[HeadAt, ...]) -
     stands = [one.stand for one in places]
     rolled = [one for one in stands if isinstance(one, Rolled)]
     if not rolled:
-        return (*fixed, _heaviest([_held(last, before, one.slack, weight) for one in stands], last))
+        return (*fixed, _heaviest([_held(last, before, piece, weight) for one in stands for piece in _both(one)], last))
     trolley = [
         _held(Felt(one.trolley, one.before.slack.force(weight, end=True), None), one.before.slack, one.slack, weight)
         for one in rolled
     ]
     beside = _heaviest([_held(last, before, one.before.slack, weight) for one in rolled], last)
     return (*fixed, beside, _heaviest(trolley, trolley[0]))
+
+
+def _both(one: Stands) -> tuple[Piece, ...]:
+    """Limp, and short of what its bends take, as the head feels it: the worse of the two is borne."""
+    return (one.slack,) if isinstance(one, Rolled) else (one.slack, one.pulled)
 
 
 def _held(last: Felt, before: Piece | None, after: Piece, weight: float) -> Felt:

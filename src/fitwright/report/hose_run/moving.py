@@ -88,8 +88,8 @@ def _row(place: HeadAt, say: Say) -> tuple[str, ...]:
     name = f"within: {say.at(place.at)}" if place.name == "within" else place.name
     return (
         name,
-        say.mm(stand.short_mm) if stand.short_mm > 0.0 else "-",
-        "taut" if math.isinf(stand.pull_n) else say.n(stand.pull_n),
+        "no room" if math.isinf(stand.short_mm) else say.mm(stand.short_mm) if stand.short_mm > 0.0 else "-",
+        "-" if math.isinf(stand.short_mm) else say.n(stand.pull_n),
         say.mm(stand.lowest_mm),
         "-" if math.isinf(stand.limp_mm) else say.mm(stand.limp_mm),
         "-" if math.isinf(stand.roundest_mm) else say.mm(stand.roundest_mm),
@@ -98,7 +98,8 @@ def _row(place: HeadAt, say: Say) -> tuple[str, ...]:
 
 def _lengths(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
     """The window of lengths, or why there is none and what to change."""
-    found, fixed = solved.window, solved.fixed_mm
+    lacks = math.fsum(one for one in solved.short_mm if math.isfinite(one))
+    found, fixed = solved.window, solved.fixed_mm + lacks
     if found.works:
         assert found.shortest is not None
         low, high = found.shortest.length_mm + fixed, found.longest.length_mm + fixed
@@ -248,11 +249,15 @@ def _fold(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
         yield finding("hose.fold", "fail", turns.name, words, advice, turns.stand.best_leaves_mm, 0.0)
     elif limp.stand.may_fold(limits) or turns.stand.may_fold(limits):
         at = limp if limp.stand.may_fold(limits) else turns
-        words = f"may kink with the head {_place(at, say)}: a limp hose folds there to {say.mm(limp.stand.limp_mm)}"
-        words += f" radius, a stiff one stands out at {say.mm(at.stand.roundest_mm)}; {say.mm(radius)} is the least"
+        words = f"may kink with the head {_place(at, say)}: "
+        if at.stand.limp_mm < radius:
+            words += f"a limp hose folds there to {say.mm(at.stand.limp_mm)} radius, a stiff one stands out at"
+            words += f" {say.mm(at.stand.roundest_mm)}; {say.mm(radius)} is the least"
+        else:
+            words += f"a limp hose has no room there for bends of {say.mm(radius)} at its ends, a stiff one has"
         advice = "Try it with a piece of the very hose; as little hose as reaches is best."
-        yield finding("hose.fold", "warn", at.name, words, advice, limp.stand.limp_mm, radius)
-    else:
+        yield finding("hose.fold", "warn", at.name, words, advice, at.stand.limp_mm, radius)
+    elif math.isfinite(limp.stand.limp_mm):
         words = f"its tightest bend is {say.mm(limp.stand.limp_mm)}, {say.mm(radius)} is the least"
         yield finding("hose.fold", "pass", limp.name, words, value=limp.stand.limp_mm, limit=radius)
 

@@ -118,7 +118,7 @@ class Panel:
 
     def words(self, pen: Pen, at: Point, said: str, size: float, colour: Colour, anchor: str) -> None:
         """Words, and the room they take."""
-        pen.text(at, said, size, colour, anchor)
+        pen.text(at, said, size, colour, anchor, PAPER)
         self.labels.append(_box(at, said, size, anchor))
 
     def _inside(self, box: tuple[float, float, float, float]) -> bool:

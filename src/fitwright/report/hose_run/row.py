@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fitwright.finding import Finding
-from fitwright.physics.hose_row import LOOSEST, RULE, Felt, SpanJudged, farthest_apart_mm
+from fitwright.physics.hose_row import LOOSEST, RULE, Felt, SpanJudged, farthest_apart_mm, parts_that_keep
 from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, station_rows
 from fitwright.report.wording import in_units
 from fitwright.spec.run import RunSpec
@@ -50,7 +50,7 @@ def _spans(run: RunSpec, solved: RowSolved, say: Say) -> Table:
         span = one.piece.span
         cells = (*(span.level_mm, span.rise_mm, span.length_mm, span.sag_mm, one.permitted_mm, one.piece.lowest_mm),)
         pull = span.level_n(run.hose.full_n_mm)
-        rows.append((name, *(say.mm(x) for x in cells), say.n(pull), f"{span.radius_mm / 1000:.1f} m"))
+        rows.append((name, *(say.mm(x) for x in cells), say.n(pull), say.bend(span.radius_mm)))
     return Table("Spans, the pull with the hose half full:", heads, tuple(rows))
 
 
@@ -82,13 +82,12 @@ def alike(run: RunSpec, solved: RowSolved) -> dict[str, SpanJudged]:
 def _nearer(run: RunSpec, one: SpanJudged, say: Say) -> str:
     """Hangers nearer together, or the hose drawn tighter."""
     parameter = one.piece.span.parameter_mm
-    apart = farthest_apart_mm(parameter)
-    more = math.ceil(one.piece.span.level_mm / apart - 1e-6) - 1
+    apart, more = farthest_apart_mm(parameter), parts_that_keep(one) - 1
     hangers = f"{more} more hanger{'s' if more > 1 else ''} in this span"
     pulls = [say.n(a * run.hose.empty_n_mm) for a in (one.parameter_for_rule_mm, parameter)]
     return (
-        f"At this pull hangers stand at most {say.mm(apart)} apart: {hangers}. Or draw the empty hose with {pulls[0]}"
-        f" instead of {pulls[1]}, which the end of the row has to bear."
+        f"At this pull level hangers stand at most {say.mm(apart)} apart: {hangers}. Or draw the empty hose with"
+        f" {pulls[0]} instead of {pulls[1]}, which the end of the row has to bear."
     )
 
 
@@ -113,6 +112,11 @@ def _low(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:
         if under < run.keep_above_mm - 1e-6:
             advice = f"Hang it {say.mm(run.keep_above_mm - under)} higher, or nearer together."
             yield finding("hose.low", "fail", name, words, advice, under, run.keep_above_mm)
+    name, one = min(zip(names(run), solved.spans, strict=True), key=lambda each: each[1].piece.lowest_mm)
+    under = one.piece.lowest_mm - run.hose.over_mm / 2
+    if under >= run.keep_above_mm - 1e-6:
+        words = f"{name}: its underside hangs down to {say.mm(under)}, kept above {say.mm(run.keep_above_mm)}"
+        yield finding("hose.low", "pass", name, words, value=under, limit=run.keep_above_mm)
 
 
 def _bends(run: RunSpec, solved: RowSolved, say: Say) -> Iterator[Finding]:

@@ -26,6 +26,10 @@ class Say:
             return "any length"
         return f"{mm:.0f} mm" if self.units == "mm" else f"{format_number(mm / MM_PER_INCH, 1)} in"
 
+    def bend(self, mm: float) -> str:
+        """A radius that may be large, in m or ft."""
+        return f"{mm / 1000:.1f} m" if self.units == "mm" else f"{format_number(mm / MM_PER_INCH / 12, 1)} ft"
+
     def mm_above(self, mm: float) -> str:
         """A least length, rounded up."""
         return self.mm(math.ceil(mm / self._step - 1e-9) * self._step)
@@ -40,7 +44,7 @@ class Say:
 
     def n(self, force_n: float) -> str:
         """A force; below 10 N with a decimal."""
-        return "no end of force" if math.isinf(force_n) else format_force(force_n, self.units)
+        return "taut" if math.isinf(force_n) else format_force(force_n, self.units)
 
     def at(self, place: Vec) -> str:
         """A place in the room."""
