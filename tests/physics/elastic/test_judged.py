@@ -139,5 +139,5 @@ def test_no_case_that_could_govern_keeps_its_first_mesh() -> None:
     assert left and 2.0 * max(left) <= max(way.demand for way in ways)
     alone = [asked("case", 0.3), asked("case", 0.05)]
     assert hard(alone) == alone  # type: ignore[arg-type, comparison-overlap]
-    assert hard([asked("case", 0.19)]) == []  # type: ignore[arg-type, list-item]
+    assert hard([asked("case", 0.19)]) == []  # type: ignore[list-item]
     assert 2.0 * EASY < 1.0 / 1.5 and 2.0 * MINOR <= 1.0
