@@ -20,7 +20,9 @@ from fitwright.finding import Finding, Severity
 from fitwright.loads import LoadCase
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
+from fitwright.physics.elastic.refined import EASY
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Task
+from fitwright.physics.elasticity import USE_SETTLED
 
 if TYPE_CHECKING:
     from fitwright.spec.part_base import PartBase
@@ -97,11 +99,11 @@ def _strength(one: CaseAnswer, case: LoadCase, task: Task, spec: PartBase, answe
     safe = factor(one, case, task)
     words = (
         f"{case.name}{way_words(one.direction)}: safety factor {_rounded(safe)}{_bounds(one, safe)}, "
-        f"{one.peak.stress_mpa:.2g} MPa {one.peak.how} {place_words(one.peak.at, task)}"
+        f"{one.peak.stress_mpa:.2g} MPa {one.peak.how} {place_words(one.peak.at)}"
     )
     if case.lasting:
         words += f" for good, where {one.peak.limit_mpa * task.elastic.sustained:.3g} MPa last"
-    words += _settled(answer)
+    words += _settled(answer, safe)
     severity: Severity = "fail" if safe < 1.0 else "warn" if safe < WANTED else "pass"
     advice = "" if severity == "pass" else _advice(case, safe, one, spec)
     return Finding(CODE, severity, task.body, round(safe, 3), WANTED, "", case.key, words, advice)
@@ -115,11 +117,13 @@ def _bounds(one: CaseAnswer, safe: float) -> str:
     return f" (glued to its seat {_rounded(glued)}, with no seat {_rounded(loose)})"
 
 
-def _settled(answer: Answer) -> str:
-    """How far the last refinement still moved the result, where that is more than 10 %."""
+def _settled(answer: Answer, safe: float) -> str:
+    """How far the last refinement still moved the result, where that is more than 10 %; or that there was none."""
     spent = answer.spent
-    if spent is None or math.isnan(spent.use_change) or spent.use_change < 0.10:
+    if spent is None or spent.use_change < USE_SETTLED:
         return ""
+    if math.isnan(spent.use_change):
+        return " (too large for a finer mesh: take it as a rough figure)" if safe < 1.0 / EASY else ""
     if math.isinf(spent.use_change):
         return " (its mesh could not be made finer there: take it as a rough figure)"
     return f" (the last refinement still changed the stress by {100 * spent.use_change:.0f} %)"

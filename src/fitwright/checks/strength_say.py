@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fitwright.frame import Vec
-from fitwright.physics.elastic.task import Task
 
 _NAMES = (("left", "right"), ("towards you", "away"), ("down", "up"))
 _LEAST = 0.3
@@ -23,12 +22,10 @@ def way_words(direction: Vec | None) -> str:
     return " " + (names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}")
 
 
-def place_words(at: Vec, task: Task) -> str:
-    """A place by its distances from the origin of the part, and the face that lies next to it.
+def place_words(at: Vec) -> str:
+    """A place by its distances from the origin of the part.
 
-    >>> from fitwright.physics.elastic.task import Elastic
-    >>> task = Task("body", "", 2.4, (), (), (), Elastic(2000.0, 0.36, 44.0, 25.0))
-    >>> place_words((12.4, 0.2, -30.0), task)
+    >>> place_words((12.4, 0.2, -30.0))
     'at right 12, away 0, down 30'
     """
     words = (

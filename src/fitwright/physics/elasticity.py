@@ -15,12 +15,13 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from fitwright.loads import LoadFace
-from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of, volume_of
+from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of
 from fitwright.physics.elastic.model import Model, Way, solved, supports_of
 from fitwright.physics.elastic.refined import changes, hard, narrowed, refine, worst_of_each
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Spent, Task
@@ -46,7 +47,6 @@ def analyse(task: Task) -> Answer:
 def _refined(task: Task) -> Answer:
     begun = time.monotonic()
     mesh = mesh_of(task.brep, task.wall_mm, task.effort.size_mm, _near(task), task.volume_mm3 or 0.0)
-    ratio = 1.0 if task.volume_mm3 is None else volume_of(mesh) / task.volume_mm3
     ways, model = solved(task, mesh)
     answers = dict(_answers(model, ways))
     change, done = (math.nan, math.nan), 0
@@ -60,11 +60,11 @@ def _refined(task: Task) -> Answer:
             change = (math.inf, math.inf) if done == 0 else change
             break
         change, ways, done = changes(ways, finer), finer, done + 1
-        answers |= dict(_answers(model, ways))
+        answers |= {name: _harder_pressed(one, answers[name]) for name, one in _answers(model, ways)}
         if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:
             break
     seconds = time.monotonic() - begun
-    spent = Spent(int(mesh.ne), model.space.unknowns, done, seconds, *change, ratio)
+    spent = Spent(int(mesh.ne), model.space.unknowns, done, seconds, *change)
     return Answer(task.body, tuple(answers[case.name] for case in task.cases), spent)
 
 
@@ -89,7 +89,8 @@ def _answers(model: Model, ways: Sequence[Way]) -> Iterator[tuple[str, CaseAnswe
     """The worst direction of each case, with the bounds."""
     for way in worst_of_each(ways):
         glued, loose = (model.peak(u, way.counted).use for u in (way.seated.glued, way.seated.loose))
-        furthest = max((w for w in ways if w.case.name == way.case.name), key=lambda w: abs(w.moved_mm))
+        own = [w for w in ways if w.case.name == way.case.name]
+        furthest = max(own, key=lambda w: abs(w.moved_mm))
         yield (
             way.case.name,
             CaseAnswer(
@@ -101,9 +102,14 @@ def _answers(model: Model, ways: Sequence[Way]) -> Iterator[tuple[str, CaseAnswe
                 loose_use=loose,
                 glued_mm=furthest.moved(furthest.seated.glued),
                 loose_mm=furthest.moved(furthest.seated.loose),
-                bearing=_bearing(model, way),
+                bearing=max((_bearing(model, w) for w in own), key=lambda one: one[1]),
             ),
         )
+
+
+def _harder_pressed(finer: CaseAnswer, before: CaseAnswer) -> CaseAnswer:
+    """The finer mesh's answer; a direction that it was not solved for may press a washer harder."""
+    return replace(finer, bearing=max(finer.bearing, before.bearing, key=lambda one: one[1]))
 
 
 def _bearing(model: Model, way: Way) -> tuple[str, float]:

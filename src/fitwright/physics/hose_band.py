@@ -13,6 +13,7 @@ work to the band (common practice): 2 pi x 3 x 0.13 / 0.003 = 817 N."""
 N_OF_NM = 817.0 / 3.0
 """Tension [N] that one N m on the screw gives, see above."""
 BAND_THICK_MM = 0.7
+"""A steel band for hose (0.6 to 0.9 mm, from memory)."""
 BAND_MPA = 193000.0
 """Modulus of stainless steel 1.4301 (EN 10088-1: 200 GPa; cold rolled strip somewhat less, from memory)."""
 HOSE_WALL_MM = 2.0

@@ -35,8 +35,8 @@ FLOAT_ASIDE_MM = 0.6
 MOST_WALL_MM = 6.0
 BLADE_CLEAR_MM = 2.0
 LEAST_DEEP_MM = 14.0
-GIVES_MM, SHARE = 0.5, 0.25
-"""At stall: how far the bridge bends, and the share of the material's strength that it uses."""
+GIVES_MM = 0.5
+"""At stall: how far the bridge bends. Of the strength it uses what lasts."""
 BOLT_LEAST_MM = 4.8
 """Of the bolt in its nut."""
 BOLT_SHORT_MM = 0.3
@@ -172,7 +172,7 @@ def deep_mm(plan: GatePlan, spec: GateBracketSpec, guide: GuidePlan | None, high
         force = Bridge(guide.offset_mm, guide.apart_mm, guide.bush_mm).stuck_drag_n(force)
         long = -guide.x_mm
     gives: float = (4.0 * force * long**3 / (spec.material.modulus_mpa * b * GIVES_MM)) ** (1.0 / 3.0)
-    stress = math.sqrt(6.0 * force * long / (b * SHARE * spec.material.strength_mpa))
+    stress = math.sqrt(6.0 * force * long / (b * spec.material.lasting_mpa))
     return max(LEAST_DEEP_MM, gives, stress)
 
 

@@ -1,5 +1,7 @@
 """Does the yoke carry the thrust: bars beside the window, its ends, the ears' roots, a clamp's grip. Closed forms.
 
+The stalled thrust may stay for hours: what lasts of the filament's strength is what may be used.
+
 In plan the yoke is a beam: the rods or rails push on it at x = +-rail, the ears or arms hold it at x = +-grip; between
 the nearer pair the moment F/2 x |rail - grip| is constant. From above to below, each end is a beam from the upper ear
 to the lower one, pushed in its middle. Beams of any handbook (Roark's Formulas for Stress and Strain; from memory).
@@ -22,8 +24,6 @@ GIVES_MM = 0.1
 """Aimed at, at stall, of the 0.5 mm that the whole frame may move."""
 NEARLY = 1.1
 """Where that is out of reach: the least material that comes so near to the best."""
-SHARE = 0.25
-"""Of the material's strength, at stall: load that comes again and again (common practice, no source)."""
 TALLEST_MM, STEP_MM = 24.0, 2.0
 """The bars are made higher by so much, in such steps."""
 HOLDS = 1.5
@@ -206,15 +206,12 @@ def _end(numbers: YokePlan, force_n: float) -> tuple[float, float, float]:
 
 def _strong(found: Stressed, spec: GateBracketSpec) -> bool:
     material = spec.material
-    return (
-        found.in_layer_mpa <= SHARE * material.strength_mpa and found.across_mpa <= SHARE * material.strength_across_mpa
-    )
+    return found.in_layer_mpa <= material.lasting_mpa and found.across_mpa <= material.lasting_across_mpa
 
 
 def _too_weak(numbers: YokePlan, plan: GatePlan, spec: GateBracketSpec, force: float) -> RefusalError:
     found, material = stressed(numbers, plan, spec, force), spec.material
-    limits = (SHARE * material.strength_mpa, SHARE * material.strength_across_mpa)
-    over = max(found.in_layer_mpa / limits[0], found.across_mpa / limits[1])
+    over = max(found.in_layer_mpa / material.lasting_mpa, found.across_mpa / material.lasting_across_mpa)
     return RefusalError(
         "pressure",
         f"{spec.pressure_mpa * 10:.1f} bar, which gives {force:.0f} N at stall",

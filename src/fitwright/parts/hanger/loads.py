@@ -22,12 +22,12 @@ from fitwright.parts.hanger.held_faces import LEFT_OUT_DEG, TURNED_ON, held_at, 
 from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.strap_seats import SEAT, hangs_in_strap, strap_seats
 from fitwright.parts.hanger.swivel_body import BASE
+from fitwright.physics.hose_band import BAND_N
+from fitwright.physics.ring import band_mpa
 from fitwright.spec.hanger import HoseHangerSpec
 
 HAND_N = 50.0
 """A hand that pushes a hose in, or turns a screw tight (common practice, no source)."""
-BAND_N = 800.0
-"""The pull in a worm-drive hose clamp that is turned tight by hand (common practice, no source)."""
 LIP_DEG = 8.0
 """A hand pushes on so much of the bore beside each lip."""
 FACTOR = 4.0
@@ -168,7 +168,7 @@ def _bands(plan: HangerPlan, spec: HoseHangerSpec, faces: Faces) -> Iterator[Loa
     """A band that is turned tight presses T / (r b) on its ground, both halves on the pipe."""
     for face in faces:
         if face.name.endswith("band seat"):
-            p_mpa = BAND_N / (face.r_mm * spec.clamp.band_mm)
+            p_mpa = band_mpa(BAND_N, spec.clamp.band_mm, 2.0 * face.r_mm)
             why = f"the band, turned tight by hand, pulls {BAND_N:.0f} N"
             held, name = (face.name.removesuffix(" band seat"),), f"squeeze on {face.name}"
             yield LoadCase(name, face.body, face.name, 0.0, (), held, why=why, pressure_mpa=p_mpa, key=ARM)

@@ -15,10 +15,9 @@ from fitwright.parts.hanger.declared import CAP
 from fitwright.parts.hanger.held_faces import BACK, BED, TURNS
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.physics.fixing_springs import NYLON_MPA, STEEL_MPA, Springs, steel_bolt, strap_round, wood_screw
+from fitwright.physics.hose_band import BAND_THICK_MM
 from fitwright.spec.hanger import HoseHangerSpec
 
-BAND_THICK_MM = 0.7
-"""A steel band for hose (0.6 to 0.9 mm, from memory)."""
 FRICTION_SHARE = 0.3
 """A tie or band holds aside by friction: its spring over that along its pull (common practice, no source)."""
 GRAVITY_UNKNOWN = 0.38

@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from fitwright.frame import Frame
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.plate.flats import Piece
+from fitwright.physics.ring import COLLECTOR_MPA
 
-SUCTION_PA = 3000.0
-"""A collector pulling at a blocked duct: 12 in of water (common practice, no source)."""
 HAND_N = 50.0
 """A push with the hand while it is fitted (common practice, no source)."""
 AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
@@ -39,16 +38,15 @@ def load_cases(piece: Piece, faces: tuple[LoadFace, ...]) -> tuple[LoadCase, ...
     if not discs:
         return ()
     held = tuple(one.name for one in discs)
-    area_m2 = piece.model.area_mm2 * 1e-6
     suction = LoadCase(
         "suction",
         piece.name,
         front.name,
-        SUCTION_PA * area_m2,
+        COLLECTOR_MPA * piece.model.area_mm2,
         (AWAY,),
         held,
         lasting=True,
-        why=f"{SUCTION_PA / 1000:g} kPa on {piece.model.area_mm2 / 100:.0f} cm2 of plate, as behind a shut gate",
+        why=f"{1000 * COLLECTOR_MPA:g} kPa on {piece.model.area_mm2 / 100:.0f} cm2 of plate, as behind a shut gate",
     )
     hand = LoadCase(
         "hand", piece.name, front.name, HAND_N, (AWAY, TOWARD), held, why="a hand's push while it is fitted"

@@ -22,8 +22,6 @@ KEPT_WAYS, KEPT_SHARE = 3, 0.85
 """On finer meshes a case keeps its worst directions: so many, those with this share of the worst's use."""
 EASY = 0.2
 """Below a fifth of what it bears a case is not refined: the first mesh misses a peak by a factor of two at the most."""
-
-
 MINOR = 0.5
 """Nor is a case that asks for less than this share of what the worst of the body asks for."""
 

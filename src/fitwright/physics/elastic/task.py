@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace, Support
+from fitwright.physics.filament import CREEP_SHARE, SUSTAINED_SHARE
 
 
 @dataclass(frozen=True)
@@ -20,8 +21,8 @@ class Elastic:
     poisson: float
     strength_mpa: float
     across_mpa: float
-    sustained: float = 0.25
-    creep: float = 0.5
+    sustained: float = SUSTAINED_SHARE
+    creep: float = CREEP_SHARE
 
 
 @dataclass(frozen=True)
@@ -97,7 +98,8 @@ class CaseAnswer:
     """One load case from its worst direction, as the seats press only; beside it the bounds.
 
     `moved_mm`: of the loaded face along the force. `glued_*` and `loose_*`: the same with seats that hold both ways,
-    and without any; equal where there is no seat. `bearing`: the worst of what washers and loaded faces press, by hand.
+    and without any; equal where there is no seat. `bearing`: the worst of what washers and loaded faces
+    press, by hand, from whichever direction.
     """
 
     name: str
@@ -123,7 +125,6 @@ class Spent:
     moved_change: float
     """Greatest relative change of a governing movement in the last refinement; nan where there was none."""
     use_change: float
-    mesh_volume_ratio: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -134,4 +135,3 @@ class Answer:
     cases: tuple[CaseAnswer, ...] = ()
     spent: Spent | None = None
     why: str = ""
-    notes: tuple[str, ...] = field(default=())
