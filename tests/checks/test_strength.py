@@ -144,3 +144,14 @@ def test_what_is_left_out_is_said() -> None:
 
 def test_a_part_without_loads_says_nothing() -> None:
     assert found(replace(bar(8.0), loads=())) == []
+
+
+def test_what_is_too_large_to_be_refined_says_so_where_it_matters() -> None:
+    """The whole budget of unknowns is spent on the first mesh."""
+    part = bar(6.0)
+    given = task(brep_text(part.bodies[0]), wall_mm=6.0, effort=Effort(unknowns=10))
+    (near,) = strength.judged(part, SPEC, given, analyse(given))
+    assert near.value and near.value < 5.0 and "too large for a finer mesh" in near.message
+    light = replace(given, cases=(replace(DOWN, force_n=1.0),))
+    (far,) = strength.judged(part, SPEC, light, analyse(light))
+    assert far.value and far.value > 5.0 and "too large" not in far.message

@@ -16,6 +16,7 @@ from fitwright.hanging import Cradle, Hanging, Throat
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.mechanism import Fastening
 from fitwright.parts.compensation import modelled
+from fitwright.parts.gate.yoke_clamp import preload_n
 from fitwright.parts.hanger.clamp_band import BAND_SLACK_MM, GROOVE_MM
 from fitwright.parts.hanger.declared import BODY, CAP, FLARE_DEEP_MM
 from fitwright.parts.hanger.held_faces import LEFT_OUT_DEG, TURNED_ON, held_at, held_faces, screw_faces
@@ -69,7 +70,11 @@ def load_cases(plan: HangerPlan, spec: HoseHangerSpec, hanging: Hanging, faces: 
     strap = hangs_in_strap(plan, spec) and any(one.name.startswith(SEAT) for one in faces)
     opens = plan.placed.direction(*plan.sizes.opens)
     made = [*_snags(hanging, faces), *_straps(hanging, faces, opens, strap), *_weights(hanging, faces, strap)]
-    made += [*_cap_on(hanging, faces, opens), *_turned(hanging, faces), *_hands(hanging, faces)]
+    made += [
+        *_cap_on(hanging, faces, opens),
+        *_turned(hanging, faces),
+        *_hands(hanging, faces, preload_n(spec.clamp.screw)),
+    ]
     return (*made, *_bands(plan, spec, faces), *_caught(hanging, faces))
 
 
@@ -147,8 +152,8 @@ def _turned(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
                 )
 
 
-def _hands(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
-    """A hose pushed into an opening, a clamp's screw turned tight."""
+def _hands(hanging: Hanging, faces: Faces, tight_n: float) -> Iterator[LoadCase]:
+    """A hose pushed into an opening; a clamp's screw turned tight pulls with `tight_n`, far more than a hand."""
     for throat in hanging.throats:
         for sign, lip in zip((-1.0, 1.0), (f for f in faces if f.name.startswith(_lip_name(throat))), strict=False):
             aside, into = _times(throat.across, sign), _times(throat.out, -1.0)
@@ -159,9 +164,9 @@ def _hands(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
         if face.body.startswith(CAP) and face.name.endswith("head"):
             held = tuple(one.name for one in hanging.cradles if one.body == face.body)
             held += tuple(one for one in held_at(face.body, faces) if one != face.name)
-            why = "a hand turns the clamp's screw tight"
+            why = f"a hand turns the clamp's screw tight: it pulls with {tight_n:.0f} N"
             tight = (face.frame.inward,)
-            yield LoadCase(f"hand on {face.name}", face.body, face.name, HAND_N, tight, held, why=why, key=SCREWS)
+            yield LoadCase(f"hand on {face.name}", face.body, face.name, tight_n, tight, held, why=why, key=SCREWS)
 
 
 def _bands(plan: HangerPlan, spec: HoseHangerSpec, faces: Faces) -> Iterator[LoadCase]:
