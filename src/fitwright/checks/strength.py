@@ -170,5 +170,12 @@ def _bearing(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
 
 
 def _rounded(number: float) -> str:
-    """Two figures; more than 20 is plenty."""
-    return "over 20" if number > 20.0 else f"{number:.2g}"
+    """Two figures, never up: 1.46 is not 1.5; more than 20 is plenty.
+
+    >>> _rounded(1.46), _rounded(0.997), _rounded(12.9), _rounded(0.049), _rounded(40.0)
+    ('1.4', '0.99', '12', '0.04', 'over 20')
+    """
+    if number > 20.0:
+        return "over 20"
+    digits = 0 if number >= 10.0 else 1 if number >= 1.0 else 2
+    return f"{math.floor(number * 10**digits + 1e-9) / 10**digits:g}"
