@@ -125,12 +125,14 @@ ROWS = {**force_figures(), **side_figures(), **frame_figures(), **place_figures(
 
 
 def printed() -> dict[str, str]:
+    """Rows of the tables of figures: those whose first heading is `what`. Other tables hold words."""
+    tables = PAGE.read_text(encoding="utf-8").partition("## Rules of thumb")[0].split("\n| what |")[1:]
     cells = [
         [cell.strip() for cell in line.strip("|").split("|")]
-        for line in PAGE.read_text(encoding="utf-8").partition("## Rules of thumb")[0].splitlines()
-        if line.startswith("| ")
+        for table in tables
+        for line in table.partition("\n\n")[0].splitlines()[2:]
     ]
-    return {row[0]: row[-1] for row in cells if row[0] != "what"}
+    return {row[0]: row[-1] for row in cells}
 
 
 @pytest.mark.parametrize("row", ROWS)
