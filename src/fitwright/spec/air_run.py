@@ -9,18 +9,25 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from fitwright.airway import Leg
 from fitwright.physics.duct import Air as Gas
 from fitwright.physics.duct import Band, FanCurve, LegLoss, LossTables, leg_loss, system_coefficient, total
 from fitwright.spec.air import Air, AirHose, Fan
 from fitwright.spec.air_losses import loss_tables
+from fitwright.spec.suction import Suction
+
+if TYPE_CHECKING:
+    from fitwright.spec.part_base import PartBase
 
 BEND_OF_D = 1.5
 """Radius of a hose's bend in diameters, where nobody measured it (common practice, no source)."""
 LABEL_POINTS = 41
 SETTLED = 1e-6
+LEAST_RUNNING = 0.1
+"""So much of its shut suction a fan has left at the least, however free the air: filters fill (common practice, no
+source)."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +41,11 @@ class Run:
     losses: tuple[LegLoss, ...]
     rest_pa: Band | None = None
     flow_band: Band | None = None
+
+    @property
+    def flows(self) -> Band:
+        """The flow [m3/s] as a band; one that was told is no wider than it was told."""
+        return self.flow_band or Band(self.flow_m3_s, self.flow_m3_s, self.flow_m3_s)
 
     @property
     def loss(self) -> Band:
@@ -108,3 +120,26 @@ def nominal_flow_m3_s(air: Air) -> float:
         return air.flow_m3_s
     assert air.fan is not None and air.hose is not None
     return settled_flow(air.fan, hose_legs(air.hose))
+
+
+def suction_of(spec: PartBase) -> Suction:
+    """What sucks at a part: where the fan's curve is told, with the suction of its working point while it runs.
+
+    A plate that was made for another part's flange hangs on the same machine, unless its own `air` says otherwise.
+    """
+    made_for: PartBase | None = getattr(spec, "made_for", None)
+    if made_for is not None and spec.suction.assumed:
+        return suction_of(made_for)
+    air: Air | None = getattr(spec, "air", None)
+    if air is None or air.fan is None:
+        return spec.suction
+    return spec.suction.model_copy(update={"running_pa": _running_pa(air, air.fan, spec.suction.shut_pa)})
+
+
+def _running_pa(air: Air, fan: Fan, shut_pa: float) -> float:
+    """The fan's suction [Pa] at the flow told, or through the hose by its costliest handbook: the safe side here."""
+    flow = air.flow_m3_s
+    if flow is None:
+        assert air.hose is not None
+        flow = settled_flow(fan, hose_legs(air.hose), "high")
+    return max(LEAST_RUNNING * shut_pa, fan_curve(fan).pressure_pa(flow))
