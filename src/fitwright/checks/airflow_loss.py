@@ -80,12 +80,19 @@ def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Findi
         f"{_about_flow(theirs.with_part.middle, units)} through the same joint made sharp; the rest of the run takes "
         f"{rest.pressure_words(units)}"
     )
-    message += " (hood, filter and cyclone are not counted)" if run.rest_pa is not None else ""
+    message += _left_out(air)
     share = round(100 * kept.middle, 1)
     if kept.middle >= KEPT:
         return Finding(FAN, "pass", body, share, 100 * KEPT, "%", "air.fan", message)
     advice = "A larger section, a longer part or gentler bends let more through."
     return Finding(FAN, "warn", body, share, 100 * KEPT, "%", "air.fan", message, advice)
+
+
+def _left_out(air: Air) -> str:
+    """What of the run is not reckoned, where its flow was worked out."""
+    if air.hose is None:
+        return ""
+    return f" ({'filter' if air.hose.entry else 'hood, filter'} and cyclone are not counted)"
 
 
 def _rest(run: Run, gives: float) -> Band:
@@ -107,8 +114,8 @@ def _percent(kept: Band) -> str:
 
 def _too_much(body: str, run: Run, gives: float, units: Units) -> Finding:
     message = (
-        f"at {flow_words(run.flows, units)} the fan gives {Band(gives, gives, gives).pressure_words(units)}, and the part alone "
-        f"takes {run.loss.pressure_words(units)}: nothing is left for hose and filter"
+        f"at {flow_words(run.flows, units)} the fan gives {Band(gives, gives, gives).pressure_words(units)}, and the "
+        f"part alone takes {run.loss.pressure_words(units)}: nothing is left for hose and filter"
     )
     advice = "A smaller flow is what this fan will move; or a larger section."
     return Finding(FAN, "warn", body, gives, run.loss.middle, "Pa", "air.fan", message, advice)

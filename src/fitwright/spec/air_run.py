@@ -107,11 +107,13 @@ def fan_curve(fan: Fan) -> FanCurve:
 
 
 def hose_legs(hose: AirHose) -> tuple[Leg, ...]:
-    """The run's hose and its bends as legs."""
+    """The run's entry, its hose and its bends as legs."""
     area, d = math.pi / 4 * hose.inside_mm**2, hose.inside_mm
     sizes = (area, area), (d, d)
     bend = Leg("hose's bend", "bend", *sizes, angle_deg=90.0, radius_mm=BEND_OF_D * d)
-    return (Leg("hose", "hose", *sizes, length_mm=hose.length_mm), *([bend] * hose.bends))
+    along = Leg("hose", "hose", *sizes, length_mm=hose.length_mm, row=hose.kind)
+    enters = [Leg("entry", "entry", *sizes, row=hose.entry)] if hose.entry else []
+    return (*enters, along, *([bend] * hose.bends))
 
 
 def nominal_flow_m3_s(air: Air) -> float:

@@ -11,7 +11,7 @@ from pydantic import Field
 
 from fitwright import units as u
 from fitwright.spec.air import Air, AirHose, Fan
-from fitwright.spec.air_losses import dust_names
+from fitwright.spec.air_losses import dust_names, entry_names, hose_names
 from fitwright.spec.faults import Fault, FaultError, nearest, shown
 from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.values import Context, Count, Flow, Length, Words, _Read
@@ -27,6 +27,19 @@ DUST_SLIPS = (
     ("flour", "wood flour"),
 )
 """What people write for the table's words."""
+
+
+HOSE_SLIPS = (
+    *((word, "ribbed hose") for word in ("ribbed", "corrugated", "flexible", "flex")),
+    *((word, "smooth-bore hose") for word in ("smooth", "smooth bore", "smooth hose", "smooth-bore")),
+    *((word, "slack hose") for word in ("slack", "loose", "compressed")),
+)
+ENTRY_SLIPS = (
+    *((word, "plain end") for word in ("open", "open end", "hose end", "plain", "nothing", "none")),
+    *((word, "flanged end") for word in ("flange", "flanged", "flush", "plate", "box")),
+    *((word, "bellmouth") for word in ("rounded", "bell", "trumpet")),
+    *((word, "grinder hood tapered") for word in ("hood", "tapered", "tapered hood", "guard")),
+)
 
 
 @dataclass(frozen=True)
@@ -172,10 +185,20 @@ class AirHoseKeys(Grammar):
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("diameter", "size", "bore"), "write inside"),
         "elbows": "write bends",
+        **dict.fromkeys(("hood", "mouth", "inlet", "nozzle"), "write entry"),
+        **dict.fromkeys(("type", "wall", "material"), "write kind"),
     }
     inside: Annotated[float, Length(15.0, 500.0)] = Field(description="Its inside diameter, in the file's units.")
     length: Annotated[float, RunLength(50.0, 50_000.0)] = Field(
         description="All of its length, before and behind the part, in the file's units (3 m, 10 ft)."
+    )
+    kind: Annotated[str, Words(hose_names(), HOSE_SLIPS)] = Field(
+        "ribbed hose",
+        description="What hose it is, in a word of the table; no unit; ribbed hose, pulled straight, if absent.",
+    )
+    entry: Annotated[str | None, Words(entry_names(), ENTRY_SLIPS)] = Field(
+        None,
+        description="What the air comes in by at the far end, in a word of the table; no unit; not counted if absent.",
     )
     bends: Annotated[int, Count(0, 30)] = Field(
         0, description="How many quarter turns it makes; a whole number without unit; 0 if absent."
@@ -264,7 +287,13 @@ class AirKeys(Grammar):
         if self.from_ is None:
             return None
         hose = (
-            AirHose(inside_mm=self.hose.inside, length_mm=self.hose.length, bends=self.hose.bends)
+            AirHose(
+                inside_mm=self.hose.inside,
+                length_mm=self.hose.length,
+                bends=self.hose.bends,
+                kind=self.hose.kind,
+                entry=self.hose.entry,
+            )
             if self.hose
             else None
         )
