@@ -74,9 +74,10 @@ def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Findi
     system = system_coefficient(rest.middle, flow)
     ours, theirs = (with_part(curve, system, band.times(1.0 / flow**2)) for band in (run.loss, sharp_loss))
     kept = ours.share_kept
+    moves = flow_words(run.flows, units) + ("," if run.flow_band is not None else "")
     without = _about_flow(ours.without.flow_m3_s, units) + (" or more" if ours.without.beyond == "flow" else "")
     message = (
-        f"the fan moves {flow_words(run.flows, units)} with it, {without} without it ({_percent(kept)} kept), "
+        f"the fan moves {moves} with it, {without} without it ({_percent(kept)} kept), "
         f"{_about_flow(theirs.with_part.middle, units)} through the same joint made sharp; the rest of the run takes "
         f"{rest.pressure_words(units)}"
     )

@@ -39,7 +39,7 @@ def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Un
         verdict = "carried everywhere" if slowest.low >= need.high else "carried where the run is clean and straight"
         return [Finding(CODE, "pass", body, *value, f"{said}; {wanted}: {verdict}")]
     message = f"{_verdict(slowest, need, air.dust, where, units)} ({wanted}); {said}"
-    return [Finding(CODE, "warn", body, *value, message, _cure(run.flows, need, area, units))]
+    return [Finding(CODE, "warn", body, *value, message, _cure(run, air, need, area, units))]
 
 
 def _verdict(slowest: Band, need: Band, dust: str, where: str, units: Units) -> str:
@@ -102,11 +102,19 @@ def _range(need: Band, units: Units) -> str:
     return least if least == most else f"{least.partition(' ')[0]}-{most}"
 
 
-def _cure(flows: Band, need: Band, area_mm2: float, units: Units) -> str:
-    """The flow that would do, or the diameter that would do for this flow, the least that handbooks give it."""
-    flow = _rounded_up(need.low * area_mm2 * 1e-6, units)
-    has = about(flow_words(Band(flows.low, flows.low, flows.high), units))
-    d_mm = math.sqrt(4.0 * flows.low / need.low * 1e6 / math.pi)
+def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
+    """The flow that would do; the diameter that would do for the flow told, or what brings more of one worked out."""
+    least = need.low * area_mm2 * 1e-6
+    flow, has = _rounded_up(least, units), format_flow(run.flow_m3_s, units)
+    if air.fan is not None and air.hose is not None:
+        free, wider = air.fan.points[-1][0], area_mm2 > (1.0 + SAME) * math.pi / 4 * air.hose.inside_mm**2
+        narrower = " Or a narrower section there." if wider else ""
+        if least > free:
+            most = format_flow(free, units)
+            return f"{flow} or more would carry it there; this fan moves {most} at the most.{narrower}"
+        helps = "a shorter, straighter or smoother hose, or a stronger fan"
+        return f"{flow} or more would carry it there: {helps}.{narrower}"
+    d_mm = math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi)
     wide = f"{math.floor(d_mm)} mm" if units == "mm" else f"{math.floor(d_mm / 2.54) / 10:g} in"
     return f"{flow} or more would carry it there; or at {has} no section wider than {wide}."
 

@@ -20,6 +20,7 @@ from fitwright.physics.ring import band_mpa, hoop_mpa, long_tube_mpa, stub_mpa, 
 from fitwright.place import words
 from fitwright.spec.air_run import suction_of
 from fitwright.spec.suction import Suction, suction_words
+from fitwright.units import Units
 
 if TYPE_CHECKING:
     from fitwright.spec.models import Material
@@ -207,12 +208,18 @@ def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) 
     severity = Judged(factor, "").severity
     message = (
         f"passage near {words(at.origin)}: the ring of {2 * ring.outer_mm:.1f} mm, wall {ring.wall_mm:.2f} mm, stands "
-        f"{suction_words(1e6 * bears, spec.units)} of suction {said}; {pull.words(spec.units)}"
+        f"{_stands(1e6 * bears, spec.units)} {said}; {pull.words(spec.units)}"
     )
     advice = "" if severity == "pass" else _thicker(ring, long, pull, spec)
     yield Finding(CODE, severity, body.name, round(factor, 2), WANTED, "", "wall", message, advice)
 
 
+def _stands(pa: float, units: Units) -> str:
+    """No suction is greater than the air's own pressure."""
+    return f"{suction_words(pa, units)} of suction" if pa < ATMOSPHERE_PA else "more than a full vacuum"
+
+
+ATMOSPHERE_PA = 101_325.0
 Sucked = tuple[float, float, str]
 """Safety factor, what the ring stands [MPa], and whether that is at once or for good."""
 

@@ -138,7 +138,7 @@ class FanKeys(Grammar):
 
     def pull(self) -> Pull:
         """What it sucks with; of points without one at no flow, the first two are carried on to there."""
-        return Pull(by="the fan that is told", shut_pa=self._shut_pa(), when_shut="inlet shut")
+        return Pull(by="your fan", shut_pa=self._shut_pa(), when_shut="inlet shut")
 
     def _shut_pa(self) -> float:
         if self.points is None:
