@@ -9,7 +9,7 @@ from typing import Literal
 
 from fitwright.frame import Frame
 
-Kind = Literal["straight", "cone", "bend", "step", "mitre", "hose", "entry"]
+Kind = Literal["straight", "cone", "bend", "step", "mitre", "hose", "entry", "start"]
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,8 @@ class Leg:
     `length_mm` whose steepest line makes `half_angle_deg` with the axis. `step`: sudden (`facing` True: an edge
     faces the flow when it goes from end_a to end_b). `bend`: `angle_deg` at the centreline's `radius_mm`; `mitre`: the
     same angle without a radius. `hose`: `length_mm` long, its kind in `row`. `entry`: where the run's air comes in from
-    the room, by what is in `row`. `follows_mm`: how far the bend before it lies.
+    the room, by what is in `row`; `start`: it is brought from rest to its speed. `follows_mm`: how far the bend before
+    it lies.
     """
 
     name: str

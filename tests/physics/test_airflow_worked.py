@@ -25,7 +25,7 @@ from fitwright.physics.duct import (
 )
 from fitwright.physics.duct_bends import Turn, bend
 from fitwright.physics.duct_changes import Change, diffuser
-from fitwright.physics.duct_ends import entry, suction_behind
+from fitwright.physics.duct_ends import entry, from_rest
 from fitwright.physics.duct_friction import friction_coefficient
 from fitwright.spec.air_losses import loss_tables
 
@@ -96,7 +96,7 @@ def wall_figures() -> dict[str, str]:
 def entry_figures() -> dict[str, str]:
     plain = entry("plain end", TABLES).band
     pressure = velocity_pressure_pa(velocity_m_s(FLOW, made.area(100.0)))
-    behind = suction_behind(entry("plain end", TABLES)).band
+    behind = from_rest().band + plain
     return {
         "plain end": f"{plain.words('')}; Ce {behind.middle**-0.5:.2f}",
         "flanged end": f"{entry('flanged end', TABLES).band.middle:.2f}",

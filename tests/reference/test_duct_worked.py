@@ -19,7 +19,7 @@ from fitwright.physics.duct import (
 )
 from fitwright.physics.duct_bends import Turn, bend
 from fitwright.physics.duct_changes import Change, borda, diffuser
-from fitwright.physics.duct_ends import entry, suction_behind
+from fitwright.physics.duct_ends import entry, from_rest
 from fitwright.physics.duct_friction import friction_coefficient
 from fitwright.spec.air_losses import loss_tables
 from tests import duct_legs_made as made
@@ -55,7 +55,7 @@ class TestVelocityPressureMethod:
 
     def test_suction_behind_the_hood(self) -> None:
         # printed 2.057 and 2.046 in, from the pressures above: 0.5 %
-        behind = suction_behind(entry("grinder hood straight", TABLES)).band.middle
+        behind = (from_rest().band + entry("grinder hood straight", TABLES).band).middle
         suction = behind * pressure_in(speed(390, 4))
         assert suction == pytest.approx(2.057, rel=5e-3)
         assert suction == pytest.approx(2.046, rel=5e-3)
@@ -211,7 +211,7 @@ def test_a_small_collector_s_run_adds_up() -> None:
 
 def test_suction_from_the_hood_s_efficiency() -> None:
     """A textbook's problem: VP 4.5 in, Ce 0.82; suction = VP / Ce^2 = 6.69 in. A flanged end has Ce 0.82 (ACGIH)."""
-    assert 4.5 * suction_behind(entry("flanged end", TABLES)).band.middle == pytest.approx(6.69, rel=0.005)
+    assert 4.5 * (from_rest().band + entry("flanged end", TABLES).band).middle == pytest.approx(6.69, rel=0.005)
 
 
 def test_elbow_of_45_deg() -> None:

@@ -7,7 +7,7 @@ from fitwright.physics.duct_methods import Coefficient
 from fitwright.physics.duct_tables import LossTables, named
 
 AT_SPEED = Band(1.0, 1.0, 1.0)
-"""The air comes from rest: its speed takes one velocity pressure of the fan's suction."""
+"""Exact, by Bernoulli, for an even flow."""
 
 
 def entry(name: str, tables: LossTables) -> Coefficient:
@@ -16,11 +16,9 @@ def entry(name: str, tables: LossTables) -> Coefficient:
     return Coefficient(row.band, (row.source,), row.note)
 
 
-def suction_behind(found: Coefficient) -> Coefficient:
-    """The static suction behind an entry: the air's speed-up and the entry's loss, VP (1 + F) (ACGIH).
+def from_rest() -> Coefficient:
+    """What it takes to bring the air from rest to its speed: one velocity pressure of a fan's static suction.
 
-    >>> from fitwright.spec.air_losses import loss_tables
-    >>> suction_behind(entry("grinder hood straight", loss_tables())).band.middle
-    1.65
+    Behind an entry stands the suction of both, VP (1 + F) (ACGIH).
     """
-    return Coefficient(AT_SPEED + found.band, found.sources, found.note)
+    return Coefficient(AT_SPEED, ("ACGIH, Industrial Ventilation: VP (1 + F)",))

@@ -12,7 +12,7 @@ from fitwright.physics.duct_band import NOTHING, Band
 from fitwright.physics.duct_bends import Turn, bend, mitre
 from fitwright.physics.duct_changes import Change, cone, step
 from fitwright.physics.duct_close import close_factor
-from fitwright.physics.duct_ends import entry, suction_behind
+from fitwright.physics.duct_ends import entry, from_rest
 from fitwright.physics.duct_friction import COLEBROOK, friction_coefficient
 from fitwright.physics.duct_methods import Coefficient
 from fitwright.physics.duct_tables import LossTables, named
@@ -81,8 +81,8 @@ def _coefficient(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Wa
         return _along(leg, speed, air, tables, walls)
     if leg.kind in ("bend", "mitre"):
         return _turn(leg, speed, air, tables, walls)
-    if leg.kind == "entry":
-        return suction_behind(entry(leg.row, tables))
+    if leg.kind in ("entry", "start"):
+        return entry(leg.row, tables) if leg.kind == "entry" else from_rest()
     if same_area(leg):
         return _along(leg, speed, air, tables, walls, SHAPE_ALONE)
     change = _change(leg, speed, air, tables, walls)

@@ -74,7 +74,7 @@ def run_of(air: Air, legs: Sequence[Leg]) -> Run:
     if air.flow_m3_s is not None:
         return Run(air.flow_m3_s, losses(legs, air.flow_m3_s))
     assert air.fan is not None and air.hose is not None
-    hose = hose_legs(air.hose)
+    hose = hose_legs(air.hose, air.fan)
     whole = (*hose, *legs)
     flow = settled_flow(air.fan, whole)
     least, most = (settled_flow(air.fan, whole, end) for end in ("high", "low"))
@@ -106,14 +106,19 @@ def fan_curve(fan: Fan) -> FanCurve:
     return FanCurve(tuple((share * free, shut_off * (1.0 - share * share)) for share in shares))
 
 
-def hose_legs(hose: AirHose) -> tuple[Leg, ...]:
-    """The run's entry, its hose and its bends as legs."""
+def hose_legs(hose: AirHose, fan: Fan | None = None) -> tuple[Leg, ...]:
+    """The run's entry, its hose and its bends as legs.
+
+    A label's free flow, with nothing connected, is air that the fan already brings to speed: with a hose that is not
+    asked of it a second time. Points of a curve are static suction, which the air's speed takes its part of.
+    """
     area, d = math.pi / 4 * hose.inside_mm**2, hose.inside_mm
     sizes = (area, area), (d, d)
     bend = Leg("hose's bend", "bend", *sizes, angle_deg=90.0, radius_mm=BEND_OF_D * d)
     along = Leg("hose", "hose", *sizes, length_mm=hose.length_mm, row=hose.kind)
     enters = [Leg("entry", "entry", *sizes, row=hose.entry)] if hose.entry else []
-    return (*enters, along, *([bend] * hose.bends))
+    starts = [Leg("start", "start", *sizes)] if enters and not (fan and fan.label) else []
+    return (*starts, *enters, along, *([bend] * hose.bends))
 
 
 def nominal_flow_m3_s(air: Air) -> float:
@@ -121,7 +126,7 @@ def nominal_flow_m3_s(air: Air) -> float:
     if air.flow_m3_s is not None:
         return air.flow_m3_s
     assert air.fan is not None and air.hose is not None
-    return settled_flow(air.fan, hose_legs(air.hose))
+    return settled_flow(air.fan, hose_legs(air.hose, air.fan))
 
 
 def suction_of(spec: PartBase) -> Suction:
@@ -143,5 +148,5 @@ def _running_pa(air: Air, fan: Fan, shut_pa: float) -> float:
     flow = air.flow_m3_s
     if flow is None:
         assert air.hose is not None
-        flow = settled_flow(fan, hose_legs(air.hose), "high")
+        flow = settled_flow(fan, hose_legs(air.hose, fan), "high")
     return max(LEAST_RUNNING * shut_pa, fan_curve(fan).pressure_pa(flow))
