@@ -9,8 +9,6 @@ from fitwright.errors import DataError
 from fitwright.physics.duct_air import Air, reynolds
 from fitwright.physics.duct_band import Band
 
-LAMINAR_BELOW = 2040.0
-"""Re below which `fluids` takes the flow as laminar (Avila et al., Science 333, 2011)."""
 COLEBROOK = "Darcy-Weisbach with Colebrook's factor (Clamond's solution in fluids)"
 
 
