@@ -159,7 +159,7 @@ def assumed(spec: AdapterSpec, **filled: str) -> dict[str, str]:
     found = {key: _value(spec, key) for key in spec.defaulted}
     found.update({key.replace("__", "."): value for key, value in filled.items()})
     if spec.suction.assumed:
-        found["air.fan"] = spec.suction.words(spec.units)
+        found["air.fan"] = spec.suction.filled_words(spec.units)
     return found
 
 

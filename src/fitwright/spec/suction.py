@@ -39,6 +39,11 @@ class Suction(Meant):
         all_day = f"{suction_words(self.lasting_pa, units)} (all day)"
         return (self.shut_pa, False, self.once_words(units)), (self.lasting_pa, True, all_day)
 
+    def filled_words(self, units: Units) -> str:
+        """What is said where it was filled in: `a collector: 3 kPa of suction (gate shut), 1.5 kPa while it runs`."""
+        shut, runs = (suction_words(pa, units) for pa in (self.shut_pa, self.lasting_pa))
+        return f"{self.by}: {shut} of suction ({self.when_shut}), {runs} while it runs"
+
     def words(self, units: Units) -> str:
         """`a collector pulls with 3 kPa (gate shut), 1.5 kPa while it runs`."""
         guessed = " (nobody said what pulls: air.fan)" if self.assumed else ""

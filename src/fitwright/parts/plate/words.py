@@ -133,7 +133,7 @@ def plate_assumed(spec: FlangePlateSpec) -> dict[str, str]:
         f"{say(spec.rim_mm)} beyond openings",
     }
     pull = suction_of(spec)
-    sucked = {"air.fan": pull.words(spec.units)} if pull.assumed and spec.plate == "printed" else {}
+    sucked = {"air.fan": pull.filled_words(spec.units)} if pull.assumed and spec.plate == "printed" else {}
     return {key: words[key] for key in spec.defaulted if key in words} | sucked
 
 
