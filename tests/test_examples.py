@@ -251,6 +251,7 @@ BLOCKED = {
     "under_a_low_shelf": ("clearance", "low shelf", 3.0),
     "hanger_throat": ("hanger.throat", "does not go through", None),
     "crushed_tail": ("strength.ring", "crush it", 1.5),
+    "flat_on_a_vacuum": ("strength.ring", "a shop vacuum pulls with 20 kPa", 1.5),
 }
 """File -> the check that blocks it, words of what it says, and its limit where the YAML gives it."""
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from fitwright.frame import Frame
 
-Kind = Literal["straight", "cone", "bend", "step", "mitre", "hose"]
+Kind = Literal["straight", "cone", "bend", "step", "mitre", "hose", "entry", "start"]
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,9 @@ class Leg:
     Areas [mm2] and hydraulic diameters (4 A / perimeter) [mm] at its beginning and end. `cone`: a gradual change over
     `length_mm` whose steepest line makes `half_angle_deg` with the axis. `step`: sudden (`facing` True: an edge
     faces the flow when it goes from end_a to end_b). `bend`: `angle_deg` at the centreline's `radius_mm`; `mitre`: the
-    same angle without a radius. `hose`: ribbed, `length_mm` long. `follows_mm`: how far the bend before it lies.
+    same angle without a radius. `hose`: `length_mm` long, its kind in `row`. `entry`: where the run's air comes in from
+    the room, by what is in `row`; `start`: it is brought from rest to its speed. `follows_mm`: how far the bend before
+    it lies.
     """
 
     name: str
@@ -45,6 +47,8 @@ class Leg:
     """Where the finished part is cut to measure this leg, and the area that was meant there; none outside the part."""
     bought: int | None = None
     """Which side of a step is the bought part's: 0 where the air comes out of it, 1 where it goes in."""
+    row: str = ""
+    """The name of its row in the table of hoses or of entries; empty: the usual hose."""
     taken: str = ""
     """What was taken for granted of it, in words, where the YAML does not say it."""
 

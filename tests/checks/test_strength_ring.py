@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 from functools import cache
@@ -161,3 +162,38 @@ def test_a_wall_that_is_thin_on_one_side() -> None:
     ring = ring_wall(mesh, Frame((0.0, 0.0, 3.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)))
     assert ring is not None
     assert ring.least_mm == pytest.approx(1.5, abs=0.02) and ring.wall_mm == pytest.approx(2.0, abs=0.02)
+
+
+WIDE = "part: offset_adapter\nangle: 60\nwall: 1.2\nend_a: {plain: {inside: 150}}\nend_b: {plain: {inside: 150}}\n"
+
+
+def suction(text: str) -> Finding:
+    return next(f for f in found(text) if "suction" in f.message or "full vacuum" in f.message)
+
+
+def test_a_wide_thin_elbow_holds_a_collector_and_not_a_shop_vacuum() -> None:
+    """150 mm, 1.2 mm of PETG (2000 MPa, 1000 in time, nu 0.38) between stiff ends some 290 mm apart, by another
+    formula: Windenburg and Trilling's 2.42 E (t/d)^2.5 / (1 - nu^2)^0.75 / (L/d - 0.45 (t/d)^0.5).
+    """
+    collector, vacuum = suction(WIDE), suction(f"{WIDE}air: {{fan: shop vacuum}}\n")
+    assert collector.severity == "pass" and "nobody said what pulls: air.fan" in collector.message
+    assert vacuum.blocks and vacuum.value is not None and vacuum.value < 1.0
+    assert "a shop vacuum pulls with 20 kPa (hose blocked), 10 kPa while it runs" in vacuum.message
+    assert collector.value is not None and collector.value / vacuum.value == pytest.approx(10 / 1.5, rel=0.02)
+    part = built(WIDE)[0]
+    axis = [one.frame.origin for one in part.stations]
+    long = sum(math.dist(a, b) for a, b in itertools.pairwise(axis)) + 152.4
+    d, t = 151.2, 1.2
+    theirs = 2.42 * 1000 * (t / d) ** 2.5 / (1 - 0.38**2) ** 0.75 / (long / d - 0.45 * math.sqrt(t / d))
+    assert vacuum.value == pytest.approx(theirs / 0.01, rel=0.12)
+
+
+def test_the_wall_that_is_advised_stands_the_suction() -> None:
+    text = f"{WIDE}air: {{fan: shop vacuum}}\n"
+    advised = suction(text).advice.split("A wall of ")[1].split(" mm")[0]
+    assert suction(text.replace("wall: 1.2", f"wall: {advised}")).severity == "pass"
+
+
+def test_a_fans_own_numbers_are_what_the_passage_must_stand() -> None:
+    one = suction(f"{WIDE}air: {{fan: {{shut_off: 22 kPa}}}}\n")
+    assert one.blocks and "your fan pulls with 22 kPa (inlet shut), 11 kPa while it runs" in one.message

@@ -194,6 +194,21 @@ def test_suction_pulls_at_large_flat_walls_for_good() -> None:
     assert not [case for case in named("tail").loads if case.name.startswith("suction")]
 
 
+def test_a_shop_vacuum_pulls_harder_and_at_narrower_walls() -> None:
+    """20 kPa and 10: 60 mm at 3 kPa bear as much as 60 sqrt(3 / 20) = 23 mm at 20, and those are looked at too."""
+    text = "part: reducer\nlength: 150\nend_a: {plain: {inside: {rectangle: {width: 90, height: 45}}}}\n"
+    text += "end_b: {plain: {inside: {rectangle: {width: 90, height: 45}}}}\n"
+    pulled = {}
+    for more in ("", "air: {fan: shop vacuum}\n"):
+        (spec,) = load_text(text + more, "duct.yaml")
+        pulled[more] = [case for case in BUILDERS[spec.part](spec).loads if case.name.startswith("suction")]
+    collector, vacuum = pulled.values()
+    assert {case.pressure_mpa for case in collector} == {-0.003, -0.0015}
+    assert {(case.lasting, case.pressure_mpa) for case in vacuum} == {(False, -0.02), (True, -0.01)}
+    assert len({case.on for case in vacuum}) > len({case.on for case in collector}) > 0
+    assert any(case.name.endswith(", 20 kPa (hose blocked)") for case in vacuum)
+
+
 def test_each_half_has_what_it_bears() -> None:
     for name in ("across", "along"):
         assert {case.body for case in named(name).loads} == {"half_a", "half_b"}

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fitwright.airway import Leg
+from fitwright.checks.airflow_words import about, ends, flow_words
 from fitwright.finding import Finding
 from fitwright.physics.duct import Band, sharp, system_coefficient, with_part
 from fitwright.spec.air import Air
 from fitwright.spec.air_run import Run, fan_curve, lost, run_of
-from fitwright.units import FLOWS_M3_S, Units, format_flow, format_pressure
+from fitwright.units import FLOWS_M3_S, Units
 
 LOSS, FAN = "airflow", "airflow.fan"
 KEPT = 0.90
@@ -25,7 +26,7 @@ def loss_findings(body: str, legs: Sequence[Leg], air: Air, units: Units) -> tup
 
 
 def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Finding:
-    whole, flow = run.loss, format_flow(run.flow_m3_s, units)
+    whole, flow = run.loss, about(flow_words(run.flows, units))
     worst = max(run.losses, key=lambda one: one.band_pa.middle)
     worked_out = "" if run.flow_band is None else f", {_settled(run.flow_band, units)}"
     message = f"loses {whole.pressure_words(units)}, at {flow}{worked_out}; {_against(whole, sharp_loss, units)}"
@@ -37,9 +38,7 @@ def _loss(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Find
 
 def _settled(flow: Band, units: Units) -> str:
     """How far a flow that was worked out is certain, with no more digits than that."""
-    unit = "m3/h" if units == "mm" else "cfm"
-    between = flow.times(1.0 / FLOWS_M3_S[unit]).words(unit)
-    return f"which fan, hose and part settle at ({between}, as handbooks differ)"
+    return f"which fan, hose and part settle at ({ends(flow_words(flow, units))}, as handbooks differ)"
 
 
 def _doubt(run: Run) -> str:
@@ -69,23 +68,44 @@ def _fan(body: str, run: Run, sharp_loss: Band, air: Air, units: Units) -> Findi
     assert air.fan is not None
     curve, flow = fan_curve(air.fan), run.flow_m3_s
     gives = curve.pressure_pa(flow)
-    rest = gives - run.loss.middle if run.rest_pa is None else run.rest_pa.middle
-    if rest <= 0.0:
+    rest = _rest(run, gives)
+    if rest.middle <= 0.0:
         return _too_much(body, run, gives, units)
-    system = system_coefficient(rest, flow)
+    system = system_coefficient(rest.middle, flow)
     ours, theirs = (with_part(curve, system, band.times(1.0 / flow**2)) for band in (run.loss, sharp_loss))
     kept = ours.share_kept
-    flows = [format_flow(q, units) for q in (ours.with_part.middle, ours.without.flow_m3_s, theirs.with_part.middle)]
-    flows[1] += " or more" if ours.without.beyond == "flow" else ""
+    moves = flow_words(run.flows, units) + ("," if run.flow_band is not None else "")
+    without = _about_flow(ours.without.flow_m3_s, units) + (" or more" if ours.without.beyond == "flow" else "")
     message = (
-        f"the fan moves {flows[0]} with it, {flows[1]} without it ({_percent(kept)} kept), {flows[2]} through the same "
-        f"joint made sharp; the rest of the run takes {format_pressure(rest, units)}"
+        f"the fan moves {moves} with it, {without} without it ({_percent(kept)} kept), "
+        f"{_about_flow(theirs.with_part.middle, units)} through the same joint made sharp; the rest of the run takes "
+        f"{rest.pressure_words(units)}"
     )
-    message += " (hood, filter and cyclone are not counted)" if run.rest_pa is not None else ""
+    message += _left_out(air)
+    share = round(100 * kept.middle, 1)
     if kept.middle >= KEPT:
-        return Finding(FAN, "pass", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message)
+        return Finding(FAN, "pass", body, share, 100 * KEPT, "%", "air.fan", message)
     advice = "A larger section, a longer part or gentler bends let more through."
-    return Finding(FAN, "warn", body, 100 * kept.middle, 100 * KEPT, "%", "air.fan", message, advice)
+    return Finding(FAN, "warn", body, share, 100 * KEPT, "%", "air.fan", message, advice)
+
+
+def _left_out(air: Air) -> str:
+    """What of the run is not reckoned, where its flow was worked out."""
+    if air.hose is None:
+        return ""
+    return f" ({'filter' if air.hose.entry else 'hood, filter'} and cyclone are not counted)"
+
+
+def _rest(run: Run, gives: float) -> Band:
+    """What the rest of the run takes [Pa]: as reckoned, or what the fan has left over at the flow told."""
+    return Band(gives, gives, gives).less(run.loss) if run.rest_pa is None else run.rest_pa
+
+
+def _about_flow(flow_m3_s: float, units: Units) -> str:
+    """A flow that was worked out, with two digits."""
+    unit = "m3/h" if units == "mm" else "cfm"
+    per = flow_m3_s / FLOWS_M3_S[unit]
+    return Band(per, per, per).words(unit)
 
 
 def _percent(kept: Band) -> str:
@@ -95,8 +115,8 @@ def _percent(kept: Band) -> str:
 
 def _too_much(body: str, run: Run, gives: float, units: Units) -> Finding:
     message = (
-        f"at {format_flow(run.flow_m3_s, units)} the fan gives {format_pressure(gives, units)}, and the part alone "
-        f"takes {run.loss.pressure_words(units)}: nothing is left for hose and filter"
+        f"at {flow_words(run.flows, units)} the fan gives {Band(gives, gives, gives).pressure_words(units)}, and the "
+        f"part alone takes {run.loss.pressure_words(units)}: nothing is left for hose and filter"
     )
     advice = "A smaller flow is what this fan will move; or a larger section."
     return Finding(FAN, "warn", body, gives, run.loss.middle, "Pa", "air.fan", message, advice)

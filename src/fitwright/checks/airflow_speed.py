@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from fitwright.airway import Leg
+from fitwright.checks.airflow_words import about, ends, flow_words, speed_words
 from fitwright.finding import Finding
 from fitwright.physics.duct import Band, transport, velocity_m_s
 from fitwright.spec.air import Air
@@ -26,19 +27,35 @@ def speed_findings(body: str, legs: Sequence[Leg], run: Run, air: Air, units: Un
     hose = [("the run's hose", math.pi / 4 * air.hose.inside_mm**2)] if air.hose else []
     places = [*_places(legs), *hose]
     where, area = max(places, key=lambda place: place[1])
-    slowest = velocity_m_s(run.flow_m3_s, area)
-    said = f"at {format_flow(run.flow_m3_s, units)}: {_listed(places, run.flow_m3_s, units)}"
+    slowest = _speed(run.flows, area)
+    said = f"at {flow_words(run.flows, units)}: {_listed(places, run.flows, units)}"
     if air.dust is None:
-        return [Finding(CODE, "pass", body, slowest, None, "m/s", where, f"{said} (name the dust to have it judged)")]
+        message = f"{said} (name the dust to have it judged)"
+        return [Finding(CODE, "pass", body, slowest.middle, None, "m/s", where, message)]
     need = _wanted(transport(air.dust, tables()), units)
-    band = f"for {air.dust} {_range(need, units)} is wanted"
-    if slowest >= need.low:
-        verdict = "carried everywhere" if slowest >= need.high else "carried where the run is clean and straight"
-        return [Finding(CODE, "pass", body, slowest, need.low, "m/s", where, f"{said}; {band}: {verdict}")]
-    message = (
-        f"too slow for {air.dust} in {where}, {format_speed(slowest, units)}: it settles and plugs ({band}); {said}"
+    wanted = f"for {air.dust} {_range(need, units)} is wanted"
+    value = slowest.low, need.low, "m/s", where
+    if slowest.low >= need.low:
+        verdict = "carried everywhere" if slowest.low >= need.high else "carried where the run is clean and straight"
+        return [Finding(CODE, "pass", body, *value, f"{said}; {wanted}: {verdict}")]
+    message = f"{_verdict(slowest, need, air.dust, where, units)} ({wanted}); {said}"
+    return [Finding(CODE, "warn", body, *value, message, _cure(run, air, need, area, units))]
+
+
+def _verdict(slowest: Band, need: Band, dust: str, where: str, units: Units) -> str:
+    """Too slow by every handbook, or by some of them."""
+    if slowest.high < need.low:
+        return f"too slow for {dust} in {where}, {ends(speed_words(slowest, units))}: it settles and plugs"
+    low, high = (format_speed(speed, units) for speed in (slowest.low, slowest.high))
+    return (
+        f"it may be too slow for {dust} in {where}: {low} if the costliest handbook is right, {high} by the kindest; "
+        "below what is wanted it settles and plugs"
     )
-    return [Finding(CODE, "warn", body, slowest, need.low, "m/s", where, message, _cure(run, air, need, area, units))]
+
+
+def _speed(flow: Band, area_mm2: float) -> Band:
+    """The speeds [m/s] of a band of flows in a section."""
+    return Band(*(velocity_m_s(one, area_mm2) for one in (flow.low, flow.middle, flow.high)))
 
 
 def _places(legs: Sequence[Leg]) -> Iterator[Place]:
@@ -69,8 +86,8 @@ def _name(leg: Leg, first: bool) -> str:
     return f"{end} {outside}" if leg.bought == (0 if first else 1) else f"{end} bore"
 
 
-def _listed(places: Sequence[Place], flow_m3_s: float, units: Units) -> str:
-    return ", ".join(f"{format_speed(velocity_m_s(flow_m3_s, area), units)} in {name}" for name, area in places)
+def _listed(places: Sequence[Place], flow: Band, units: Units) -> str:
+    return ", ".join(f"{about(speed_words(_speed(flow, area), units))} in {name}" for name, area in places)
 
 
 def _wanted(need: Band, units: Units) -> Band:
@@ -86,8 +103,17 @@ def _range(need: Band, units: Units) -> str:
 
 
 def _cure(run: Run, air: Air, need: Band, area_mm2: float, units: Units) -> str:
-    """The flow that would do, or the diameter that would do for this flow."""
-    flow, has = _rounded_up(need.low * area_mm2 * 1e-6, units), format_flow(run.flow_m3_s, units)
+    """The flow that would do; the diameter that would do for the flow told, or what brings more of one worked out."""
+    least = need.low * area_mm2 * 1e-6
+    flow, has = _rounded_up(least, units), format_flow(run.flow_m3_s, units)
+    if air.fan is not None and air.hose is not None:
+        free, wider = air.fan.points[-1][0], area_mm2 > (1.0 + SAME) * math.pi / 4 * air.hose.inside_mm**2
+        narrower = " Or a narrower section there." if wider else ""
+        if least > free:
+            most = format_flow(free, units)
+            return f"{flow} or more would carry it there; this fan moves {most} at the most.{narrower}"
+        helps = "a shorter, straighter or smoother hose, or a stronger fan"
+        return f"{flow} or more would carry it there: {helps}.{narrower}"
     d_mm = math.sqrt(4.0 * run.flow_m3_s / need.low * 1e6 / math.pi)
     wide = f"{math.floor(d_mm)} mm" if units == "mm" else f"{math.floor(d_mm / 2.54) / 10:g} in"
     return f"{flow} or more would carry it there; or at {has} no section wider than {wide}."

@@ -16,8 +16,11 @@ from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Frame, Part
 from fitwright.physics.hose_band import BAND_N, N_OF_NM, kept_share
-from fitwright.physics.ring import COLLECTOR_MPA, band_mpa, hoop_mpa, long_tube_mpa, stub_mpa, tube_mpa, under_band
+from fitwright.physics.ring import band_mpa, hoop_mpa, long_tube_mpa, stub_mpa, tube_mpa, under_band
 from fitwright.place import words
+from fitwright.spec.air_run import suction_of
+from fitwright.spec.suction import Suction, suction_words
+from fitwright.units import Units
 
 if TYPE_CHECKING:
     from fitwright.spec.models import Material
@@ -185,7 +188,7 @@ def _borne_mm(wall_mm: float, spec: PartBase) -> float:
 
 
 def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) -> Iterator[Finding]:
-    """The thinnest round ring of the passage, sucked in for good.
+    """The thinnest round ring of the passage, sucked in at once behind a shut gate or, in time, while it runs.
 
     Its ends count as held round half a diameter beyond the first and the last station: there the joints are.
     """
@@ -195,28 +198,51 @@ def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) 
     rings = [(at, ring) for at in places if (ring := ring_wall(finished.mesh, at)) and ring.round_share > LEAST_ROUND]
     if not rings:
         return
-    material = spec.material.at(spec.near_heat_c)
-    lasting, nu, long = (
-        material.lasting_modulus_mpa,
-        material.poisson,
-        _length_mm(places) + 2.0 * max(ring.outer_mm for _, ring in rings),
+    pull = suction_of(spec)
+    long = _length_mm(places) + 2.0 * max(ring.outer_mm for _, ring in rings)
+    at, ring, worst = min(
+        ((at, ring, min(sucked(_borne_mm(ring.wall_mm, spec), ring, long, pull, spec))) for at, ring in rings),
+        key=lambda one: one[2],
     )
-
-    def bears(ring: RingWall) -> float:
-        wall, r = _borne_mm(ring.wall_mm, spec), ring.outer_mm - ring.wall_mm / 2.0
-        return max(long_tube_mpa(lasting, wall, r, nu), tube_mpa(lasting, wall, r, long, nu))
-
-    at, ring = min(rings, key=lambda one: bears(one[1]))
-    found = bears(ring)
-    factor = found / COLLECTOR_MPA
+    factor, bears, said = worst
     severity = Judged(factor, "").severity
     message = (
         f"passage near {words(at.origin)}: the ring of {2 * ring.outer_mm:.1f} mm, wall {ring.wall_mm:.2f} mm, stands "
-        f"{1000 * found:.3g} kPa of suction for good; a collector pulls with {1000 * COLLECTOR_MPA:g} at a shut gate"
+        f"{_stands(1e6 * bears, spec.units)} {said}; {pull.words(spec.units)}"
     )
-    need = ring.wall_mm * (WANTED / factor) ** 0.4
-    advice = "" if severity == "pass" else f"A wall of {need:.1f} mm would hold (wall), or a stiffer filament."
+    advice = "" if severity == "pass" else _thicker(ring, long, pull, spec)
     yield Finding(CODE, severity, body.name, round(factor, 2), WANTED, "", "wall", message, advice)
+
+
+def _stands(pa: float, units: Units) -> str:
+    """No suction is greater than the air's own pressure."""
+    return f"{suction_words(pa, units)} of suction" if pa < ATMOSPHERE_PA else "more than a full vacuum"
+
+
+ATMOSPHERE_PA = 101_325.0
+Sucked = tuple[float, float, str]
+"""Safety factor, what the ring stands [MPa], and whether that is at once or for good."""
+
+
+def sucked(wall_mm: float, ring: RingWall, long_mm: float, pull: Suction, spec: PartBase) -> Iterator[Sucked]:
+    """What a solid wall in the place of this ring's stands, at once against a shut gate and for good while it runs."""
+    material, r = spec.in_place, ring.outer_mm - ring.wall_mm / 2.0
+    nu = material.poisson
+    for modulus, pa, said in (
+        (material.modulus_mpa, pull.shut_pa, "at once"),
+        (material.lasting_modulus_mpa, pull.lasting_pa, "for good"),
+    ):
+        bears = max(long_tube_mpa(modulus, wall_mm, r, nu), tube_mpa(modulus, wall_mm, r, long_mm, nu))
+        yield bears / (1e-6 * pa), bears, said
+
+
+def _thicker(ring: RingWall, long_mm: float, pull: Suction, spec: PartBase) -> str:
+    """The least thicker wall that passes, in words."""
+    for step in range(1, int(ring.outer_mm / 4.0 / THICKER_MM)):
+        wall = ring.wall_mm + step * THICKER_MM
+        if min(sucked(_borne_mm(wall, spec), ring, long_mm, pull, spec))[0] >= WANTED:
+            return f"A wall of {math.ceil(10.0 * wall - 1e-6) / 10.0:.1f} mm would hold (wall), or a stiffer filament."
+    return "No wall would hold: a stiffer filament, or a narrower passage."
 
 
 def _length_mm(places: Sequence[Frame]) -> float:

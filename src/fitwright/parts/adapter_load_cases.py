@@ -9,9 +9,11 @@ from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.parts.adapter_load_faces import Bearing
 from fitwright.physics.hose_band import BAND_N
-from fitwright.physics.ring import COLLECTOR_MPA, RUNNING_MPA, band_mpa
+from fitwright.physics.ring import band_mpa
 from fitwright.shapes.joint import clock_direction
 from fitwright.spec.models import HoseTail
+from fitwright.spec.suction import Suction
+from fitwright.units import Units
 
 HAND_N = 50.0
 """A hand that pushes while it is fitted, or leans on what is fitted to it (common practice, no source)."""
@@ -51,19 +53,19 @@ def squeezed(side: Bearing, held: tuple[str, ...]) -> Iterator[LoadCase]:
     yield LoadCase(f"band at {key}", body, name, 0.0, (), held, why=why, pressure_mpa=press, key=wall)
 
 
-def sucked(wall: LoadFace, held: tuple[str, ...]) -> Iterator[LoadCase]:
-    """Suction on a flat wall of the passage: now and then behind a shut gate, and for good while the collector runs."""
-    for pressure_mpa, lasting, where in ((COLLECTOR_MPA, False, "behind a shut gate"), (RUNNING_MPA, True, "all day")):
+def sucked(wall: LoadFace, held: tuple[str, ...], pull: Suction, units: Units) -> Iterator[LoadCase]:
+    """Suction on a flat wall of the passage: now and then behind a shut gate, and for good while the machine runs."""
+    for pa, lasting, said in pull.cases(units):
         yield LoadCase(
-            f"suction on {wall.name}" + (" all day" if lasting else ""),
+            f"suction on {wall.name}, {said}",
             wall.body,
             wall.name,
             0.0,
             (),
             held,
             lasting=lasting,
-            why=f"{pressure_mpa * 1000:g} kPa of suction {where} pull the {wall.name} in",
-            pressure_mpa=-pressure_mpa,
+            why=f"{pull.words(units)}: it pulls the {wall.name} in",
+            pressure_mpa=-pa * 1e-6,
         )
 
 

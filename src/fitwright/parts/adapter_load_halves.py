@@ -13,6 +13,7 @@ from fitwright.parts.adapter_load_cases import pushed, squeezed, sucked
 from fitwright.parts.adapter_load_faces import Bearing, bearing
 from fitwright.parts.adapter_load_walls import Length, flat_walls
 from fitwright.parts.assembly import PlacedEnd
+from fitwright.spec.air_run import suction_of
 from fitwright.spec.models import AdapterSpec, HalvesBolts
 
 ALONG = 0.9
@@ -53,12 +54,13 @@ def _half(
     held = tuple(one.name for one in joined)
     mine = [bearing(end, body) for end in ends if along or _ahead(seam, end.frame.origin) * side > 0]
     bearings = [_named(_clipped(one, seam, side) if along else one, body) for one in mine]
-    walls = [_own(one, body) for one in flat_walls(lengths, body) if _wholly(one, seam, side)]
+    pull = suction_of(spec)
+    walls = [_own(one, body) for one in flat_walls(lengths, body, pull.shut_pa) if _wholly(one, seam, side)]
     faces = (*joined, *(f for one in bearings for f in one.faces), *walls)
     cases = [case for one in bearings for case in (*pushed(one, held, 0.5 if along else 1.0), *squeezed(one, held))]
     cases = [
         replace(case, name=f"{case.name}, {body}")
-        for case in (*cases, *(one for w in walls for one in sucked(w, held)))
+        for case in (*cases, *(one for w in walls for one in sucked(w, held, pull, spec.units)))
     ]
     return faces, tuple(cases), (*supports, *(s for one in bearings for s in one.supports))
 

@@ -18,8 +18,9 @@ from fitwright.shapes.loft import Transition
 from fitwright.shapes.space_path import SpacePath
 from fitwright.spec.models import Plain, Spigot
 
-LARGE_MM = 60.0
-"""A held wall of 2.4 mm bends by 0.02 mm over this width at 3 kPa, and bears 1 MPa: narrower ones need no look."""
+LARGE_MM, AT_PA = 60.0, 3000.0
+"""A held wall of 2.4 mm bends by 0.02 mm over this width at 3 kPa, and bears 1 MPa: narrower ones need no look. The
+stress goes with the pressure and the square of the width."""
 MOST = 2
 """The largest walls of each length of passage are looked at: the others are narrower, or the same."""
 
@@ -65,13 +66,14 @@ def _bores(ends: tuple[PlacedEnd, PlacedEnd]) -> Iterator[Length]:
             yield Length(f"{end.plan.key} bore", end.frame, passage, passage, end.shape.root_mm)
 
 
-def flat_walls(lengths: Iterable[Length], body: str) -> tuple[LoadFace, ...]:
-    """The largest flat walls of each length."""
+def flat_walls(lengths: Iterable[Length], body: str, suction_pa: float) -> tuple[LoadFace, ...]:
+    """The largest flat walls of each length that are large for this suction [Pa]."""
+    large = LARGE_MM * min(1.0, math.sqrt(AT_PA / suction_pa))
     found: list[LoadFace] = []
     for one in lengths:
         if one.a.is_round and one.b.is_round:
             continue
-        walls = sorted(_walls(one), key=lambda w: -_area(w))
+        walls = sorted(_walls(one, large), key=lambda w: -_area(w))
         kept: list[LoadFace] = []
         for wall in walls:
             if len(kept) < MOST and all(abs(_area(wall) / _area(other) - 1.0) > 1e-3 for other in kept):
@@ -84,7 +86,7 @@ def _area(wall: LoadFace) -> float:
     return (wall.right_mm[1] - wall.right_mm[0]) * (wall.up_mm[1] - wall.up_mm[0])
 
 
-def _walls(one: Length) -> Iterator[LoadFace]:
+def _walls(one: Length, large_mm: float) -> Iterator[LoadFace]:
     """Flat walls over a straight of either section: the other section's side of the same normal, or its corner."""
     slope_of = Transition(one.a, one.b, one.length_mm).slope
     seen: list[float] = []
@@ -93,7 +95,7 @@ def _walls(one: Length) -> Iterator[LoadFace]:
             continue
         seen.append(angle)
         low, high = _reach(one, angle)
-        if high - low < LARGE_MM or one.length_mm < LARGE_MM / 2:
+        if high - low < large_mm or one.length_mm < large_mm / 2:
             continue
         along = -math.sin(angle), math.cos(angle)
         at = one.a.support(angle)

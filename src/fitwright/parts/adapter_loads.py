@@ -16,7 +16,10 @@ from fitwright.parts.adapter_load_faces import Bearing, bearing
 from fitwright.parts.adapter_load_halves import halves
 from fitwright.parts.adapter_load_walls import Length, flat_walls
 from fitwright.parts.assembly import PlacedEnd
+from fitwright.spec.air_run import suction_of
 from fitwright.spec.models import AdapterSpec, ReducerSpec
+from fitwright.spec.suction import Suction
+from fitwright.units import Units
 
 
 def loaded(part: Part, spec: AdapterSpec, ends: tuple[PlacedEnd, PlacedEnd], lengths: Sequence[Length] = ()) -> Part:
@@ -31,9 +34,10 @@ def loaded(part: Part, spec: AdapterSpec, ends: tuple[PlacedEnd, PlacedEnd], len
         return halves(part, spec, ends, lengths)
     body = part.bodies[0].name
     sides = bearing(ends[0], body), bearing(ends[1], body)
-    walls = flat_walls(lengths, body)
+    pull = suction_of(spec)
+    walls = flat_walls(lengths, body, pull.shut_pa)
     faces = tuple(face for side in sides for face in side.faces) + walls
-    cases = (*_cases(sides, _backed(spec)), *_suction(walls, sides))
+    cases = (*_cases(sides, _backed(spec)), *_suction(walls, sides, pull, spec.units))
     return replace(part, load_faces=faces, loads=cases, supports=tuple(s for side in sides for s in side.supports))
 
 
@@ -56,7 +60,9 @@ def _cases(sides: tuple[Bearing, Bearing], backed: bool) -> Iterator[LoadCase]:
             yield from squeezed(side, sides[1 - k].held)
 
 
-def _suction(walls: Sequence[LoadFace], sides: tuple[Bearing, Bearing]) -> Iterator[LoadCase]:
+def _suction(
+    walls: Sequence[LoadFace], sides: tuple[Bearing, Bearing], pull: Suction, units: Units
+) -> Iterator[LoadCase]:
     held = sides[_holding(sides)[0]].held
     for wall in walls:
-        yield from sucked(wall, held)
+        yield from sucked(wall, held, pull, units)

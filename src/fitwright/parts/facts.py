@@ -158,6 +158,8 @@ def assumed(spec: AdapterSpec, **filled: str) -> dict[str, str]:
     """YAML keys that were filled in, with their values; `filled` adds what the family decided."""
     found = {key: _value(spec, key) for key in spec.defaulted}
     found.update({key.replace("__", "."): value for key, value in filled.items()})
+    if spec.suction.assumed:
+        found["air.fan"] = spec.suction.filled_words(spec.units)
     return found
 
 

@@ -15,6 +15,7 @@ from fitwright.parts.plate.words import (
     plate_facts,
     plate_hardware,
 )
+from fitwright.spec.air_run import suction_of
 from fitwright.spec.models import FlangePlateSpec
 
 
@@ -37,6 +38,6 @@ def build_flange_plate(spec: FlangePlateSpec) -> Part:
         templates=tuple(printed_face(piece) for piece in flat if piece.name == "plate" and spec.plate == "printed"),
         hardware=plate_hardware(spec),
         load_faces=faces,
-        loads=load_cases(bearing, faces) if bearing is not None else (),
+        loads=load_cases(bearing, faces, suction_of(spec), spec.units) if bearing is not None else (),
         supports=supports(faces),
     )

@@ -6,11 +6,11 @@ own tables. Formulas, sources and worked examples stand in docs/airflow_mechanic
 
 from __future__ import annotations
 
-from fitwright.physics.duct_air import Air, air_at, reynolds, velocity_m_s, velocity_pressure_pa
+from fitwright.physics.duct_air import Air, reynolds, velocity_m_s, velocity_pressure_pa
 from fitwright.physics.duct_band import NOTHING, Band, spread, total
 from fitwright.physics.duct_dust import transport
 from fitwright.physics.duct_fan import FanCurve, Operating, Throttled, system_coefficient, with_part
-from fitwright.physics.duct_friction import friction_factor, times_smooth
+from fitwright.physics.duct_friction import friction_factor
 from fitwright.physics.duct_legs import LegLoss, Walls, leg_loss, turned
 from fitwright.physics.duct_sharp import sharp
 from fitwright.physics.duct_tables import LossTables, Named
@@ -26,14 +26,12 @@ __all__ = [
     "Operating",
     "Throttled",
     "Walls",
-    "air_at",
     "friction_factor",
     "leg_loss",
     "reynolds",
     "sharp",
     "spread",
     "system_coefficient",
-    "times_smooth",
     "total",
     "transport",
     "turned",

@@ -25,24 +25,6 @@ class Air:
         _positive("the air's viscosity", self.viscosity_pa_s, "Pa s")
 
 
-def air_at(temperature_c: float = 20.0, altitude_m: float = 0.0) -> Air:
-    """Dry air at a temperature [-40 to 150 °C] and an altitude [-400 to 5000 m].
-
-    Ideal gas with R 287.05 J/(kg K); pressure and viscosity by the ICAO standard atmosphere (1993):
-    p = 101325 (1 - 2.25577e-5 h)^5.25588, mu = 1.458e-6 T^1.5 / (T + 110.4).
-
-    >>> f"{air_at(20).density_kg_m3:.3f} {air_at(20, 1600).density_kg_m3:.2f}"
-    '1.204 0.99'
-    """
-    if not -40.0 <= temperature_c <= 150.0:
-        raise DataError(f"air of {temperature_c:g} °C is out of range; allowed: -40 to 150 °C")
-    if not -400.0 <= altitude_m <= 5000.0:
-        raise DataError(f"an altitude of {altitude_m:g} m is out of range; allowed: -400 to 5000 m")
-    kelvin = temperature_c + 273.15
-    pressure_pa = 101325.0 * (1.0 - 2.25577e-5 * altitude_m) ** 5.25588
-    return Air(pressure_pa / (287.05 * kelvin), 1.458e-6 * kelvin**1.5 / (kelvin + 110.4))
-
-
 def velocity_m_s(flow_m3_s: float, area_mm2: float) -> float:
     """Mean velocity [m/s] of a flow [m3/s, 0 or more] through an area [mm2, above 0].
 

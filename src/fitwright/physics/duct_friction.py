@@ -9,8 +9,6 @@ from fitwright.errors import DataError
 from fitwright.physics.duct_air import Air, reynolds
 from fitwright.physics.duct_band import Band
 
-LAMINAR_BELOW = 2040.0
-"""Re below which `fluids` takes the flow as laminar (Avila et al., Science 333, 2011)."""
 COLEBROOK = "Darcy-Weisbach with Colebrook's factor (Clamond's solution in fluids)"
 
 
@@ -37,20 +35,6 @@ def friction_coefficient(leg: Leg, speed_m_s: float, air: Air, roughness_mm: Ban
     along = leg.length_mm / diameter_mm
     low, middle, high = (
         friction_factor(number, min(rough, 0.1 * diameter_mm), diameter_mm) * along
-        for rough in (roughness_mm.low, roughness_mm.middle, roughness_mm.high)
-    )
-    return Band(low, middle, high)
-
-
-def times_smooth(roughness_mm: Band, speed_m_s: float, diameter_mm: float, air: Air) -> Band:
-    """How many times the friction of a smooth wall a rough one has, at a speed [m/s] in a bore [mm].
-
-    For a ribbed hose: `1.3-3.0 times smooth` says more than a roughness.
-    """
-    number = reynolds(speed_m_s, diameter_mm, air)
-    smooth = friction_factor(number, 0.0, diameter_mm)
-    low, middle, high = (
-        friction_factor(number, min(rough, 0.1 * diameter_mm), diameter_mm) / smooth
         for rough in (roughness_mm.low, roughness_mm.middle, roughness_mm.high)
     )
     return Band(low, middle, high)

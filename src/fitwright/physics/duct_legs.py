@@ -12,6 +12,7 @@ from fitwright.physics.duct_band import NOTHING, Band
 from fitwright.physics.duct_bends import Turn, bend, mitre
 from fitwright.physics.duct_changes import Change, cone, step
 from fitwright.physics.duct_close import close_factor
+from fitwright.physics.duct_ends import entry, from_rest
 from fitwright.physics.duct_friction import COLEBROOK, friction_coefficient
 from fitwright.physics.duct_methods import Coefficient
 from fitwright.physics.duct_tables import LossTables, named
@@ -80,6 +81,8 @@ def _coefficient(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Wa
         return _along(leg, speed, air, tables, walls)
     if leg.kind in ("bend", "mitre"):
         return _turn(leg, speed, air, tables, walls)
+    if leg.kind in ("entry", "start"):
+        return entry(leg.row, tables) if leg.kind == "entry" else from_rest()
     if same_area(leg):
         return _along(leg, speed, air, tables, walls, SHAPE_ALONE)
     change = _change(leg, speed, air, tables, walls)
@@ -88,7 +91,7 @@ def _coefficient(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Wa
 
 def _along(leg: Leg, speed: float, air: Air, tables: LossTables, walls: Walls, note: str = "") -> Coefficient:
     hose = leg.kind == "hose"
-    row = named(tables.hoses, walls.hose, "hose") if hose else named(tables.walls, walls.wall, "wall")
+    row = named(tables.hoses, leg.row or walls.hose, "hose") if hose else named(tables.walls, walls.wall, "wall")
     band = friction_coefficient(leg, speed, air, row.band).by(row.factor)
     text = "; ".join(part for part in (note, row.note) if part)
     return Coefficient(band, (COLEBROOK, row.source), text)

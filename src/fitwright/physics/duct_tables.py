@@ -20,9 +20,7 @@ class LossTables:
     `mitre` over the angle; `reynolds_mitre` and `reynolds_elbow` (square) the factors over Re. `offset` over L/D: two
     30 deg mitres; `z_offset` over L/H: two of 90 deg. On the small end: `diffuser` over (angle, A1/A), a field a
     Reynolds number [Re, field]; `pyramid`, the same for flat sides; `contraction` over (angle, A1/A);
-    `contraction_cone` over the angle; `sudden_contraction` over A2/A1; `conical_exit` over (angle, As/A).
-    On the duct's: `hood` over the hood's angle, `hood_flat` with flat sides; `bellmouth` over r/D, free and in a wall;
-    `gate` over the open share h/D, `butterfly` over the plate's angle. By name: `entries` (coefficients), `walls` and
+    `contraction_cone` over the angle; `sudden_contraction` over A2/A1. By name: `entries` (on the duct's), `walls` and
     `hoses` (roughness, mm), `dusts` (transport velocity, m/s). `close_bend`: factor of a smooth bend that follows
     another closely.
     """
@@ -40,13 +38,6 @@ class LossTables:
     contraction: Field
     contraction_cone: Curve
     sudden_contraction: Curve
-    conical_exit: Field
-    hood: Curve
-    hood_flat: Curve
-    bellmouth: Curve
-    bellmouth_in_wall: Curve
-    gate: Curve
-    butterfly: Curve
     entries: Mapping[str, Named]
     walls: Mapping[str, Named]
     hoses: Mapping[str, Named]

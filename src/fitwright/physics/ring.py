@@ -14,10 +14,6 @@ POISSON = 0.36
 FREE_END = 0.6
 """A tube clamped at one end and free at the other bears this share of one whose both ends are held round: EN 1993-1-6
 annex D, table of the factors for external pressure (from memory)."""
-COLLECTOR_MPA = 0.003
-"""Suction of a collector at a blocked duct: 3 kPa, 12 in of water (common practice, no source)."""
-RUNNING_MPA = 0.0015
-"""Suction in a duct while a collector runs: 1.0 to 1.5 kPa, 4 to 6 in of water (common practice, two public texts)."""
 WAVES = range(2, 41)
 """Numbers of lobes that are tried: thinner than 1/800 of its radius no tube is printed."""
 

@@ -17,11 +17,16 @@ class Fan(Meant):
 
 
 class AirHose(Meant):
-    """The ribbed hose of the run: inside and length [mm], and how many quarter turns it makes."""
+    """The hose of the run: inside and length [mm], its quarter turns, its kind, and what the air comes in by.
+
+    `entry` None: not told, and not counted.
+    """
 
     inside_mm: float = Field(gt=0)
     length_mm: float = Field(gt=0)
     bends: int = Field(default=0, ge=0)
+    kind: str = "ribbed hose"
+    entry: str | None = None
 
 
 class Air(Meant):

@@ -11,6 +11,9 @@ from fitwright.physics.duct_band import Band
 from fitwright.physics.duct_grid import Curve, Field
 from fitwright.physics.duct_tables import LossTables, Named
 
+ORIFICE = "orifice"
+"""Its coefficient is on the velocity pressure in its own hole."""
+
 
 @cache
 def loss_tables() -> LossTables:
@@ -29,13 +32,6 @@ def loss_tables() -> LossTables:
         contraction=_field(duct_losses.field("contractions")),
         contraction_cone=_read("contraction_cones", "whole_angle_deg", "coefficient"),
         sudden_contraction=_read("sudden_contractions", "area_share", "coefficient"),
-        conical_exit=_field(duct_losses.field("conical_exits")),
-        hood=_read("hoods", "whole_angle_deg", "round"),
-        hood_flat=_read("hoods", "whole_angle_deg", "flat_sided"),
-        bellmouth=_read("bellmouths", "radius_on_bore", "free"),
-        bellmouth_in_wall=_read("bellmouths", "radius_on_bore", "in_wall"),
-        gate=_read("gates", "open_share", "coefficient"),
-        butterfly=_read("butterflies", "angle_deg", "coefficient"),
         entries=_named(duct_losses.entries()),
         walls=_named(duct_losses.walls()),
         hoses=_named(duct_losses.hoses()),
@@ -54,9 +50,9 @@ def hose_names() -> tuple[str, ...]:
     return tuple(row.name for row in duct_losses.hoses())
 
 
-def wall_names() -> tuple[str, ...]:
-    """The walls that have a roughness."""
-    return tuple(row.name for row in duct_losses.walls())
+def entry_names() -> tuple[str, ...]:
+    """The entries whose coefficient is on the duct's velocity pressure."""
+    return tuple(row.name for row in duct_losses.entries() if row.name != ORIFICE)
 
 
 def _read(name: str, x: str, y: str) -> Curve:

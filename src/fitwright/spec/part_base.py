@@ -12,6 +12,7 @@ from fitwright.physics.filament import CREEP_SHARE, SUSTAINED_SHARE, crept_mpa, 
 from fitwright.spec.envelope import Envelope
 from fitwright.spec.joints import End, Meant
 from fitwright.spec.size import Size
+from fitwright.spec.suction import ASSUMED, Suction
 
 
 class Calibration(Meant):
@@ -181,6 +182,7 @@ class PartBase(Meant):
     near_heat_c: float | None = None
     near_heat_said: str = ""
     """Where that temperature comes from, in words; empty where the YAML gives degrees."""
+    suction: Suction = ASSUMED
     infill_share: float = Field(1.0, gt=0, le=1)
     wall_lines: int | None = None
     defaulted: tuple[str, ...] = ()

@@ -83,6 +83,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, type[Grammar]], ...]], ...] = (
             ("`plugs`", gauge.PlugsKeys),
             ("`slit`", slit.SlitKeys),
             ("`air`", air.AirKeys),
+            ("`air` of a flange plate", air.PlateAirKeys),
             ("`fan`", air.FanKeys),
             ("an entry of `points` of a fan", air.FanPointKeys),
             ("`hose`", air.AirHoseKeys),

@@ -30,6 +30,7 @@ from fitwright.spec.sense import part_faults
 from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
 from fitwright.spec.soft import soft_faults, softened
+from fitwright.spec.suction import ASSUMED
 from fitwright.spec.taught import taught, taught_gauge
 
 WALL_MM, LEAST_LINES = 2.4, 4
@@ -62,6 +63,7 @@ def resolve(
         "envelope": keys.envelope.meant_as(folder),
         "near_heat_c": keys.near_heat.temperature_c if keys.near_heat else None,
         "near_heat_said": keys.near_heat.said if keys.near_heat else "",
+        "suction": keys.air.pull() if isinstance(keys, AdapterKeys | FlangePlateKeys) and keys.air else ASSUMED,
         "infill_share": keys.infill,
         "wall_lines": keys.wall_lines,
         "defaulted": tuple(_defaulted(keys)),

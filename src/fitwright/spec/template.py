@@ -55,7 +55,7 @@ end_b:
 # material: PETG               # PLA, PETG, ABS, ASA, PA, TPU
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
 # near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
-# air: {flow: 800 m^3/h, from: end_b, dust: chips}
+# air: {flow: 800 m^3/h, from: end_b, dust: chips}   # or {fan: shop vacuum}: it sucks harder than a collector
 # envelope:
 #   keep_clear:
 #     - {wall: up, at: 90, clearance: 3, label: bench}
@@ -92,7 +92,7 @@ end_b:
 # material: PETG               # PLA, PETG, ABS, ASA, PA, TPU
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
 # near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
-# air: {flow: 800 m^3/h, from: end_b, dust: chips}
+# air: {flow: 800 m^3/h, from: end_b, dust: chips}   # or {fan: shop vacuum}: it sucks harder than a collector
 # envelope:                    # what is in the way, measured from the centre of end_a's mouth
 #   keep_clear:
 #     - {wall: up, at: 140, clearance: 3, label: bench}

@@ -46,6 +46,7 @@ holes: {count: 4, circle: 140, first_at: 45, size: M6}   # first_at: clockwise f
 # material: PETG               # PLA, PETG, ABS, ASA, PA
 # printer: generic_220         # bed 220 x 220 x 240; or a map: {bed_x: 250, bed_y: 210, bed_z: 210}
 # near_heat: 60 C              # how warm it gets there; or attic, garage, car, motor
+# air: {fan: shop vacuum}      # what sucks at it; a collector if absent
 # envelope:                    # what is in the way, measured from the plate's middle
 #   keep_clear:
 #     - {wall: up, at: 140, clearance: 3, label: bench}

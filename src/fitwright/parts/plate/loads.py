@@ -1,4 +1,4 @@
-"""What a flange plate bears: the collector's suction for good, a hand once, held at its bolts."""
+"""What a flange plate bears: suction behind a shut gate and for good, a hand once, held at its bolts."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from fitwright.frame import Frame
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.plate.flats import Piece
-from fitwright.physics.ring import COLLECTOR_MPA
+from fitwright.spec.suction import Suction
+from fitwright.units import Units, format_area
 
 HAND_N = 50.0
 """A push with the hand while it is fitted (common practice, no source)."""
+KEY = "thickness"
 AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 
 
@@ -32,23 +34,27 @@ def supports(faces: tuple[LoadFace, ...]) -> tuple[Support, ...]:
     return tuple(Support(one.name, "washer") for one in faces if one.disc_mm)
 
 
-def load_cases(piece: Piece, faces: tuple[LoadFace, ...]) -> tuple[LoadCase, ...]:
-    """Suction on all that is plate, and a hand; none where nothing holds it by bolts."""
+def load_cases(piece: Piece, faces: tuple[LoadFace, ...], pull: Suction, units: Units) -> tuple[LoadCase, ...]:
+    """Suction on all that is plate, once and for good, and a hand; none where nothing holds it by bolts."""
     front, *discs = faces
     if not discs:
         return ()
     held = tuple(one.name for one in discs)
-    suction = LoadCase(
-        "suction",
-        piece.name,
-        front.name,
-        COLLECTOR_MPA * piece.model.area_mm2,
-        (AWAY,),
-        held,
-        lasting=True,
-        why=f"{1000 * COLLECTOR_MPA:g} kPa on {piece.model.area_mm2 / 100:.0f} cm2 of plate, as behind a shut gate",
-    )
-    hand = LoadCase(
-        "hand", piece.name, front.name, HAND_N, (AWAY, TOWARD), held, why="a hand's push while it is fitted"
-    )
-    return suction, hand
+    area = piece.model.area_mm2
+    sucked = [
+        LoadCase(
+            f"suction of {said}",
+            piece.name,
+            front.name,
+            pa * 1e-6 * area,
+            (AWAY,),
+            held,
+            lasting=lasting,
+            why=f"{pull.words(units)}, on {format_area(area, units)} of plate",
+            key=KEY,
+        )
+        for pa, lasting, said in pull.cases(units)
+    ]
+    why = "a hand's push while it is fitted"
+    hand = LoadCase("hand", piece.name, front.name, HAND_N, (AWAY, TOWARD), held, why=why, key=KEY)
+    return *sucked, hand

@@ -14,6 +14,7 @@ from fitwright.part import Bought, Dimension
 from fitwright.parts.facts import CAUTIONS
 from fitwright.parts.plate.flats import Piece
 from fitwright.parts.plate.matched import flange_thick_mm
+from fitwright.spec.air_run import suction_of
 from fitwright.spec.models import FlangePlateSpec
 from fitwright.spec.plate import PlatePattern
 from fitwright.spec.plate_holes import hole_ends
@@ -131,7 +132,9 @@ def plate_assumed(spec: FlangePlateSpec) -> dict[str, str]:
         "outline": f"{say(right - left)} x {say(high - low)}: 2 hole diameters beyond the bolts, "
         f"{say(spec.rim_mm)} beyond openings",
     }
-    return {key: words[key] for key in spec.defaulted if key in words}
+    pull = suction_of(spec)
+    sucked = {"air.fan": pull.filled_words(spec.units)} if pull.assumed and spec.plate == "printed" else {}
+    return {key: words[key] for key in spec.defaulted if key in words} | sucked
 
 
 def plate_cautions(spec: FlangePlateSpec) -> tuple[str, ...]:

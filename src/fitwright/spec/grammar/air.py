@@ -11,10 +11,12 @@ from pydantic import Field
 
 from fitwright import units as u
 from fitwright.spec.air import Air, AirHose, Fan
-from fitwright.spec.air_losses import dust_names
-from fitwright.spec.faults import Fault
-from fitwright.spec.grammar.base import Grammar
+from fitwright.spec.air_losses import dust_names, entry_names, hose_names
+from fitwright.spec.faults import Fault, FaultError, nearest, shown
+from fitwright.spec.grammar.base import Forms, Grammar
 from fitwright.spec.grammar.values import Context, Count, Flow, Length, Words, _Read
+from fitwright.spec.suction import ASSUMED, PULLERS, Puller
+from fitwright.spec.suction import Suction as Pull
 
 MOST_FLOW_M3_S = 5.0
 DUST_SLIPS = (
@@ -25,6 +27,19 @@ DUST_SLIPS = (
     ("flour", "wood flour"),
 )
 """What people write for the table's words."""
+
+
+HOSE_SLIPS = (
+    *((word, "ribbed hose") for word in ("ribbed", "corrugated", "flexible", "flex")),
+    *((word, "smooth-bore hose") for word in ("smooth", "smooth bore", "smooth hose", "smooth-bore")),
+    *((word, "slack hose") for word in ("slack", "loose", "compressed")),
+)
+ENTRY_SLIPS = (
+    *((word, "plain end") for word in ("open", "open end", "hose end", "plain", "nothing", "none")),
+    *((word, "flanged end") for word in ("flange", "flanged", "flush", "plate", "box")),
+    *((word, "bellmouth") for word in ("rounded", "bell", "trumpet")),
+    *((word, "grinder hood tapered") for word in ("hood", "tapered", "tapered hood", "guard")),
+)
 
 
 @dataclass(frozen=True)
@@ -89,13 +104,15 @@ class FanKeys(Grammar):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        both = self.shut_off is not None and self.free is not None
         if self.points is not None:
             yield from self._points_sense()
-        elif not both:
-            missing = "free" if self.shut_off is not None else "shut_off"
-            allowed = "shut_off and free, or points"
-            yield Fault((missing,), "nothing", allowed, f"add `{missing}:`, it is on the machine's label", at="key")
+        elif self.shut_off is None:
+            yield self.missing("shut_off")
+
+    @staticmethod
+    def missing(key: str) -> Fault:
+        """What to say where a number of the label is not there."""
+        return Fault((key,), "nothing", CURVE, f"add `{key}:`, it is on the machine's label", at="key")
 
     def _points_sense(self) -> Iterator[Fault]:
         points = self.points or []
@@ -119,10 +136,46 @@ class FanKeys(Grammar):
         assert self.shut_off is not None and self.free is not None
         return Fan(points=((0.0, self.shut_off), (self.free, 0.0)), label=True)
 
+    def pull(self) -> Pull:
+        """What it sucks with; of points without one at no flow, the first two are carried on to there."""
+        return Pull(by="your fan", shut_pa=self._shut_pa(), when_shut="inlet shut")
+
+    def _shut_pa(self) -> float:
+        if self.points is None:
+            assert self.shut_off is not None
+            return self.shut_off
+        one, two = self.points[:2]
+        return one.suction + (one.suction - two.suction) / (two.flow - one.flow) * one.flow
+
     @property
     def most_m3_s(self) -> float:
         """The greatest flow [m3/s] that the curve tells."""
         return self.points[-1].flow if self.points else self.free or 0.0
+
+
+def read_fan(value: object, context: Context) -> FanKeys | Puller:
+    """A word for the kind of machine, or a map with its numbers."""
+    if isinstance(value, dict):
+        return FanKeys.read(value, context)
+    word = value.strip() if isinstance(value, str) else ""
+    for known in PULLERS:
+        if word.casefold() == known:
+            return known
+    meant = PULLER_SLIPS.get(word.casefold(), "")
+    hint = f"did you mean {meant}?" if meant else nearest(word, list(PULLERS))
+    raise FaultError([Fault((), shown(value), f"{' | '.join(PULLERS)}, or a map such as {FanKeys.example}", hint)])
+
+
+PULLER_SLIPS = {
+    **dict.fromkeys(("dust collector", "chip collector", "blower"), "collector"),
+    **dict.fromkeys(("vacuum", "vac", "vacuum cleaner", "wet and dry vacuum"), "shop vacuum"),
+}
+"""What people call them. A `dust extractor` may be either: it is not guessed."""
+CURVE = "shut_off and free, or points"
+FanValue = Annotated[
+    FanKeys | Puller,
+    Forms(read_fan, Literal["collector", "shop vacuum"] | FanKeys, "collector, shop vacuum, or a map"),
+]
 
 
 class AirHoseKeys(Grammar):
@@ -132,10 +185,20 @@ class AirHoseKeys(Grammar):
     meant: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("diameter", "size", "bore"), "write inside"),
         "elbows": "write bends",
+        **dict.fromkeys(("hood", "mouth", "inlet", "nozzle"), "write entry"),
+        **dict.fromkeys(("type", "wall", "material"), "write kind"),
     }
     inside: Annotated[float, Length(15.0, 500.0)] = Field(description="Its inside diameter, in the file's units.")
     length: Annotated[float, RunLength(50.0, 50_000.0)] = Field(
         description="All of its length, before and behind the part, in the file's units (3 m, 10 ft)."
+    )
+    kind: Annotated[str, Words(hose_names(), HOSE_SLIPS)] = Field(
+        "ribbed hose",
+        description="What hose it is, in a word of the table; no unit; ribbed hose, pulled straight, if absent.",
+    )
+    entry: Annotated[str | None, Words(entry_names(), ENTRY_SLIPS)] = Field(
+        None,
+        description="What the air comes in by at the far end, in a word of the table; no unit; not counted if absent.",
     )
     bends: Annotated[int, Count(0, 30)] = Field(
         0, description="How many quarter turns it makes; a whole number without unit; 0 if absent."
@@ -158,15 +221,19 @@ class AirKeys(Grammar):
         description="The air flow with its unit, such as 800 m^3/h or 400 cfm; worked out where fan and hose stand in "
         "its place.",
     )
-    from_: Annotated[Literal["end_a", "end_b"], Words(("end_a", "end_b"))] = Field(
-        alias="from", description="The end at which the air comes in: end_a or end_b; no unit."
+    from_: Annotated[Literal["end_a", "end_b"] | None, Words(("end_a", "end_b"))] = Field(
+        None,
+        alias="from",
+        description="The end at which the air comes in: end_a or end_b; no unit. Not needed beside fan alone.",
     )
     dust: Annotated[str | None, Words(dust_names(), DUST_SLIPS)] = Field(
         None,
         description="What the air carries, in a word of the table, for the least speed that keeps it moving; no unit.",
     )
-    fan: FanKeys | None = Field(
-        None, description="What draws the air: its label's two numbers, or points of its curve; with their units."
+    fan: FanValue | None = Field(
+        None,
+        description="What draws the air: collector, shop vacuum, its label's two numbers or points of its curve, with "
+        "their units; a collector if absent.",
     )
     hose: AirHoseKeys | None = Field(
         None,
@@ -174,23 +241,59 @@ class AirKeys(Grammar):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
+        if self.fan is not None and not self.flows:
+            return
+        if self.from_ is None:
+            yield Fault(
+                ("from",), "nothing", "the end at which the air comes in: end_a or end_b", "add `from:`", at="key"
+            )
         if self.flow is None and (self.fan is None or self.hose is None):
             allowed = "an air flow with its unit, such as 800 m^3/h, or fan and hose"
             yield Fault(("flow",), "nothing", allowed, "add `flow:`", at="key")
         if self.flow is not None and self.hose is not None:
             why = "with fan and hose the flow is worked out; a flow that was measured beats that"
             yield Fault(("hose",), "hose beside flow", "one of the two", why, at="key")
-        if self.flow is not None and self.fan is not None and self.flow > self.fan.most_m3_s:
+        yield from self._fan_sense(context)
+
+    def _fan_sense(self, context: Context) -> Iterator[Fault]:
+        """Whether the fan is told well enough for a flow."""
+        if isinstance(self.fan, str):
+            if self.flow is None and self.hose is not None:
+                why = "a word tells how hard it pulls, not how much it moves: write both numbers from its label"
+                yield Fault(("fan",), self.fan, f"with hose and no flow: {CURVE}", why)
+            return
+        if self.fan is not None and self.fan.points is None and self.fan.free is None:
+            yield FanKeys.missing("free").under("fan")
+        elif self.flow is not None and self.fan is not None and self.flow > self.fan.most_m3_s:
             most = u.format_flow(self.fan.most_m3_s, context.units)
             found = f"{u.format_flow(self.flow, context.units)} of a fan that moves {most} at the most"
             yield Fault(
                 ("flow",), found, f"{most} or less", "a fan's free flow is what it moves with nothing connected"
             )
 
-    def meant_as(self) -> Air:
-        """The same as the checks read it."""
+    @property
+    def flows(self) -> bool:
+        """Whether the air's way is told, or only what draws it."""
+        return any(value is not None for value in (self.flow, self.from_, self.dust, self.hose))
+
+    def pull(self) -> Pull:
+        """What sucks at the part."""
+        if isinstance(self.fan, FanKeys):
+            return self.fan.pull()
+        return ASSUMED if self.fan is None else PULLERS[self.fan]
+
+    def meant_as(self) -> Air | None:
+        """The same as the checks read it; nothing where only the fan is told."""
+        if self.from_ is None:
+            return None
         hose = (
-            AirHose(inside_mm=self.hose.inside, length_mm=self.hose.length, bends=self.hose.bends)
+            AirHose(
+                inside_mm=self.hose.inside,
+                length_mm=self.hose.length,
+                bends=self.hose.bends,
+                kind=self.hose.kind,
+                entry=self.hose.entry,
+            )
             if self.hose
             else None
         )
@@ -198,6 +301,24 @@ class AirKeys(Grammar):
             flow_m3_s=self.flow,
             from_end=self.from_,
             dust=self.dust,
-            fan=self.fan.meant_as() if self.fan else None,
+            fan=self.fan.meant_as() if isinstance(self.fan, FanKeys) else None,
             hose=hose,
         )
+
+
+class PlateAirKeys(Grammar):
+    """What sucks at a plate."""
+
+    example: ClassVar[str] = "{fan: shop vacuum}"
+    meant: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("collector", "machine", "vacuum", "blower", "suction"), "write fan"),
+        **dict.fromkeys(("flow", "from", "dust", "hose"), "a plate is only sucked at: fan alone"),
+    }
+    fan: FanValue = Field(
+        description="What draws the air: collector, shop vacuum, or its numbers with their units, of which a plate "
+        "needs shut_off alone.",
+    )
+
+    def pull(self) -> Pull:
+        """What sucks at the plate."""
+        return self.fan.pull() if isinstance(self.fan, FanKeys) else PULLERS[self.fan]

@@ -10,6 +10,7 @@ from pydantic import Field
 from fitwright.outline import Outline, circle
 from fitwright.outline import rectangle as rectangle_outline
 from fitwright.spec.faults import Fault
+from fitwright.spec.grammar.air import PlateAirKeys
 from fitwright.spec.grammar.flange import RectangleKeys
 from fitwright.spec.grammar.outline import OutlineValue
 from fitwright.spec.grammar.parts import PartKeys
@@ -77,6 +78,11 @@ class FlangePlateKeys(PartKeys):
         None,
         description="A gasket behind the plate: yes, or a map with material and thickness, in the file's units; no if "
         "absent.",
+    )
+    air: PlateAirKeys | None = Field(
+        None,
+        description="What draws the air, a map with `fan`, its numbers with their units: how hard the plate is sucked; "
+        "as the part that it matches, or a collector, if absent.",
     )
     matches: MatchesValue = Field(
         None,
