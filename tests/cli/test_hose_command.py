@@ -16,6 +16,7 @@ MUST_FAIL = {
     "spacing_doubled": ("hose.sag", "100 mm permitted"),
     "short_for_the_far_corner": ("hose.reach", "too short by 64 mm"),
 }
+REFUSED = "inches_without_units"
 Captured = pytest.CaptureFixture[str]
 
 
@@ -42,7 +43,22 @@ def test_a_run_that_must_fail(name: str, tmp_path: Path, capsys: Captured) -> No
 
 
 def test_every_run_that_must_fail_is_tried() -> None:
-    assert {one.stem for one in (ROOT / "configs" / "must_fail" / "runs").glob("*.yaml")} == set(MUST_FAIL)
+    assert {one.stem for one in (ROOT / "configs" / "must_fail" / "runs").glob("*.yaml")} == {*MUST_FAIL, REFUSED}
+
+
+def test_lengths_in_inches_in_a_file_that_counts_in_mm(tmp_path: Path, capsys: Captured) -> None:
+    """sqrt(52^2 + 35^2) = 62.7 from port to hook; sqrt(28^2 + 9^2) = 29.4 from the port to the head up high on the left."""
+    path = ROOT / "configs" / "must_fail" / "runs" / f"{REFUSED}.yaml"
+    assert main(["hose", str(path), "-o", str(tmp_path)]) == 2
+    said = capsys.readouterr().err.splitlines()
+    allowed = "allowed: 77.5 mm or more"
+    assert [one.partition(f"{REFUSED}.yaml:")[2].partition(": the hose")[0] for one in said] == [
+        f"6:10: hangers[1].at: found a place 62.68 mm from wall port; {allowed}",
+        f"7:12: head.at: found a place 29.41 mm from wall port; {allowed}",
+        f"7:30: head.travel: found a travel of 47 mm at most; {allowed} in some direction",
+    ]
+    assert all("if they are inches, add `units: in`" in one for one in said)
+    assert not list(tmp_path.iterdir())
 
 
 def test_several_files_the_worst_counts_and_equal_names_are_refused(tmp_path: Path, capsys: Captured) -> None:

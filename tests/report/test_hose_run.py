@@ -28,7 +28,7 @@ GANTRY = (
 
 def of(text: str) -> RunAnswer:
     run = run_of_text(text, "shed.yaml")
-    return row.answer(run) if run.kind == "row" else moving.answer(run)
+    return (row.answered(run) if run.kind == "row" else moving.answered(run))[0]
 
 
 def found(answer: RunAnswer, code: str, severity: str) -> list[Finding]:

@@ -64,6 +64,46 @@ MOVING = (
         (MOVING.replace("right: 600", "right: 600, left: 3"), ["hangers[1].at.left: found right and left together"]),
         (MOVING + "trolley: yes\n", ["trolley: found the unknown key 'trolley'", "write hangers, a list"]),
         (MOVING + "name: '...'\n", ["name: found '...'; allowed: a name with at least one plain letter"]),
+        # lengths in inches in a file that counts in mm: 71 in are 71 mm, less than the hose's 108.4 and 0.1 of doubt
+        (
+            MOVING.replace("{right: 600, up: 2600}", "{right: -660, up: 1560}"),
+            [
+                "4:16: hangers[1].at: found a place 72.11 mm from the port; allowed: 108.5 mm or more: the hose is so"
+                " thick. plain numbers count as mm: if they are inches, add `units: in`"
+            ],
+        ),
+        (
+            MOVING.replace("head: {at: {up: 1100}", "head: {at: {right: -100, up: 2520}, label: shoe"),
+            ["5:12: head.at: found the same place as hanger 1"],
+        ),
+        (
+            MOVING.replace("head: {at: {up: 1100}", "head: {at: {up: 2400}"),
+            ["head.at: found a place 100 mm from hanger 1; allowed: 108.5 mm or more"],
+        ),
+        (
+            MOVING.replace("{right: 1200, up: 100}", "{right: 48, away: -32, up: 5}"),
+            [
+                "head.travel: found a travel of 48 mm at most; allowed: 108.5 mm or more in some direction: the hose is"
+                " so thick. plain numbers count as mm: if they are inches, add `units: in`"
+            ],
+        ),
+        (
+            MOVING.replace("runs: turns", "rail_to: {right: 670, up: 2600}"),
+            ["hangers[1].rail_to: found a rail of 70 mm at most; allowed: 108.5 mm or more in some direction"],
+        ),
+        (
+            MOVING.replace("runs: turns", "rail_to: {right: -700, up: 1580}"),
+            ["hangers[1].rail_to: found a place 80 mm from the port"],
+        ),
+        (ROW.replace("1200", "105"), ["spacing: found a place 105 mm from the hanger before it; allowed: 108.5 mm"]),
+        (
+            f"hose_run: row\nunits: in\n{HOSE.replace('108.4, inside: 100', '4.3, inside: 4')}"
+            "from: {at: {up: 84}}\nhangers: [{at: {right: 48, up: 84}}, {at: {right: 4, up: 84}}]\n",
+            [
+                "hangers[2].at: found a place 4 in from `from`; allowed: 4.3",
+                "plain numbers in this file count as inches",
+            ],
+        ),
     ],
 )
 def test_what_is_wrong_is_named(text: str, says: list[str]) -> None:
@@ -72,6 +112,19 @@ def test_what_is_wrong_is_named(text: str, says: list[str]) -> None:
     for words in says:
         assert words in str(caught.value)
     assert all(one.startswith("shed.yaml:") for one in str(caught.value).splitlines())
+
+
+def test_a_place_just_as_far_away_as_the_hose_is_thick_is_let_through() -> None:
+    """3, 4, 5: 66 and 88 make 110, more than 108.4 with its doubt; 64 and 85.33 make 106.7."""
+    run = run_of_text(MOVING.replace("{right: 600, up: 2600}", "{right: -634, up: 1588}"))
+    assert math.dist(run.stations[0].at, run.stations[1].at) == pytest.approx(110.0)
+    with pytest.raises(SpecError, match=r"106\.66 mm from the port"):
+        run_of_text(MOVING.replace("{right: 600, up: 2600}", "{right: -636, up: 1585.33}"))
+
+
+def test_a_travel_that_is_long_in_one_direction_only_is_enough() -> None:
+    run = run_of_text(MOVING.replace("{right: 1200, up: 100}", "{up: 120}"))
+    assert run.head is not None and len(run.head.box.corners()) == 2
 
 
 def test_all_faults_at_once() -> None:

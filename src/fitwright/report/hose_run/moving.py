@@ -27,11 +27,6 @@ NARROW_MM = 30.0
 CAUSES = {"drags": "hangs too low", "folds": "folds", "turns": "finds no room for the bends at its ends"}
 
 
-def answer(run: RunSpec) -> RunAnswer:
-    """All of a run with a moving head."""
-    return answered(run)[0]
-
-
 def answered(run: RunSpec) -> tuple[RunAnswer, MovingSolved]:
     """The answer, and the numbers that the picture is drawn from."""
     say, solved = Say(run.units), solved_moving(run)

@@ -23,11 +23,6 @@ TIGHTEST_SHARE = 0.5
 """A bend over a hanger has room in half of the shorter span beside it."""
 
 
-def answer(run: RunSpec) -> RunAnswer:
-    """All of a row."""
-    return answered(run)[0]
-
-
 def answered(run: RunSpec) -> tuple[RunAnswer, RowSolved]:
     """The answer, and the numbers that the picture is drawn from."""
     say, solved = Say(run.units), solved_row(run)

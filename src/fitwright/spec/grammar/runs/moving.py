@@ -11,6 +11,7 @@ from pydantic import Field
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.grammar.base import Forms, Grammar, gather, under
 from fitwright.spec.grammar.gate_values import Force
+from fitwright.spec.grammar.runs.apart import Told, too_near, too_small
 from fitwright.spec.grammar.runs.base import ROOM, Face, FaceWords, PlacedKeys, RoomPoint, RoomPointKeys, RunKeys
 from fitwright.spec.grammar.values import Context, Length, Words
 
@@ -143,21 +144,35 @@ class MovingHeadKeys(RunKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        if max(abs(x) for x in self.head.travel) < 1.0:
+        over_mm = self.hose.carried().size.greatest_mm
+        widest = max(abs(x) for x in self.head.travel)
+        if widest < 1.0:
             yield Fault(("head", "travel"), "a travel of 0", "1 mm or more in some direction", "or hose_run: row")
+        else:
+            yield from too_small(("head", "travel"), "a travel", widest, over_mm, context)
         for k, one in enumerate(self.hangers):
             if one.rail_to is None:
                 continue
             if k < len(self.hangers) - 1:
                 hint = "hangers before it may be fixed ones"
                 yield Fault(("hangers", k, "rail_to"), "a trolley that is not the last", "the last hanger", hint)
-            elif max(abs(a - b) for a, b in zip(one.at, one.rail_to, strict=True)) < 10.0:
+            elif (long := max(abs(a - b) for a, b in zip(one.at, one.rail_to, strict=True))) < 10.0:
                 yield Fault(("hangers", k, "rail_to"), "a rail without length", "10 mm or more from `at`")
-        yield from self._apart()
+            else:
+                yield from too_small(("hangers", k, "rail_to"), "a rail", long, over_mm, context)
+        yield from too_near(self._told(over_mm), over_mm, context)
 
-    def _apart(self) -> Iterator[Fault]:
-        before, told = self.port.at, [(("hangers", k, "at"), one.at) for k, one in enumerate(self.hangers)]
-        for path, at in told:
-            if max(abs(a - b) for a, b in zip(before, at, strict=True)) < 20.0:
-                yield Fault(path, "the same place as the one before", "20 mm or more from it")
-            before = at
+    def _told(self, over_mm: float) -> list[Told]:
+        """The port, all hangers, a rail's far end, and all places of the head."""
+        found = [Told.point(("port", "at"), self.port.label or "the port", self.port.at)]
+        for k, one in enumerate(self.hangers):
+            words = one.label or f"hanger {k + 1}"
+            found.append(Told.point(("hangers", k, "at"), words, one.at))
+        last = self.hangers[-1] if self.hangers else None
+        rail = last.rail_to if last else None
+        if last and rail:
+            away = Told.point(("hangers", len(self.hangers) - 1, "rail_to"), "the end of the rail", rail)
+            found += [away] if away.apart_mm(found[-1]) >= over_mm else []  # else the rail is too short
+        one, other = self.head.at, tuple(a + t for a, t in zip(self.head.at, self.head.travel, strict=True))
+        low, high = (tuple(pick(a, b) for a, b in zip(one, other, strict=True)) for pick in (min, max))
+        return [*found, Told(("head", "at"), "the head", (low[0], low[1], low[2]), (high[0], high[1], high[2]))]
