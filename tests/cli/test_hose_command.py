@@ -47,7 +47,7 @@ def test_every_run_that_must_fail_is_tried() -> None:
 
 
 def test_lengths_in_inches_in_a_file_that_counts_in_mm(tmp_path: Path, capsys: Captured) -> None:
-    """sqrt(52^2 + 35^2) = 62.7 from port to hook; sqrt(28^2 + 9^2) = 29.4 from the port to the head up high on the left."""
+    """sqrt(52^2 + 35^2) = 62.7 from port to hook; sqrt(28^2 + 9^2) = 29.4 from port to head."""
     path = ROOT / "configs" / "must_fail" / "runs" / f"{REFUSED}.yaml"
     assert main(["hose", str(path), "-o", str(tmp_path)]) == 2
     said = capsys.readouterr().err.splitlines()

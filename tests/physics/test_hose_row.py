@@ -83,4 +83,5 @@ def test_any_row_bears_its_weight(seed: int) -> None:
     weight = W * math.fsum(one.span.length_mm for one in pieces)
     assert total == pytest.approx((0.0, 0.0, -weight), abs=1e-6 * weight + 1e-6 * math.hypot(*held[0].force))
     for one, piece in zip(held, pieces, strict=False):
-        assert one.at == piece.start and math.hypot(*(one.after or (0, 0, 0))) == pytest.approx(piece.span.tension_n(W, False))
+        assert one.at == piece.start and one.after is not None
+        assert math.hypot(*one.after) == pytest.approx(piece.span.tension_n(W, False))

@@ -13,6 +13,7 @@ from fitwright.spec.grammar.base import Forms, Grammar, gather, under
 from fitwright.spec.grammar.gate_values import Force
 from fitwright.spec.grammar.runs.apart import Told, too_near, too_small
 from fitwright.spec.grammar.runs.base import ROOM, Face, FaceWords, PlacedKeys, RoomPoint, RoomPointKeys, RunKeys
+from fitwright.spec.grammar.runs.droop import DroopKeys
 from fitwright.spec.grammar.values import Context, Length, Words
 
 MOST_HANGERS = 8
@@ -109,6 +110,7 @@ class MovingHeadKeys(RunKeys):
     """A hose from a fixed port, over hangers, to a head that moves."""
 
     example: ClassVar[str] = "{hose_run: moving_head, hose: {...}, port: {...}, hangers: [...], head: {...}}"
+    filled: ClassVar[tuple[str, ...]] = (*RunKeys.filled, "droop")
     meant: ClassVar[Mapping[str, str]] = {
         **RunKeys.meant,
         **dict.fromkeys(("hanger", "hook", "trolley"), "write hangers, a list"),
@@ -118,6 +120,7 @@ class MovingHeadKeys(RunKeys):
         **dict.fromkeys(("envelope", "inside_of", "stay_inside", "sweep"), "write stay_within"),
         **dict.fromkeys(("hose_length", "cut"), "write length: of the whole hose"),
         **dict.fromkeys(("roof", "highest"), "write ceiling"),
+        **dict.fromkeys(("stiffness", "stiff", "droops"), "write droop: how far it hangs over a bench's edge"),
     }
     hose_run: Annotated[Literal["moving_head"], Words(("moving_head",))] = Field(
         description="The kind: moving_head; no unit."
@@ -133,6 +136,11 @@ class MovingHeadKeys(RunKeys):
         None,
         description="All of the hose from port to head, where it is there already, in the file's units; worked out if "
         "absent.",
+    )
+    droop: DroopKeys | None = Field(
+        None,
+        description="How far the empty hose droops over a bench's edge, for its stiffness; a map, in the file's units. "
+        "From a soft to a stiff one if absent.",
     )
     ceiling: Annotated[float | None, ROOM] = Field(
         None,
@@ -171,8 +179,9 @@ class MovingHeadKeys(RunKeys):
         last = self.hangers[-1] if self.hangers else None
         rail = last.rail_to if last else None
         if last and rail:
-            away = Told.point(("hangers", len(self.hangers) - 1, "rail_to"), "the end of the rail", rail)
-            found += [away] if away.apart_mm(found[-1]) >= over_mm else []  # else the rail is too short
-        one, other = self.head.at, tuple(a + t for a, t in zip(self.head.at, self.head.travel, strict=True))
-        low, high = (tuple(pick(a, b) for a, b in zip(one, other, strict=True)) for pick in (min, max))
-        return [*found, Told(("head", "at"), "the head", (low[0], low[1], low[2]), (high[0], high[1], high[2]))]
+            far = Told.point(("hangers", len(self.hangers) - 1, "rail_to"), "the end of the rail", rail)
+            found += [far] if far.apart_mm(found[-1]) >= over_mm else []  # else the rail is too short
+        (x, y, z), (right, away, up) = self.head.at, self.head.travel
+        low = min(x, x + right), min(y, y + away), min(z, z + up)
+        high = max(x, x + right), max(y, y + away), max(z, z + up)
+        return [*found, Told(("head", "at"), "the head", low, high)]
