@@ -73,10 +73,10 @@ def bend_takes_mm(turn: float, radius_mm: float) -> float:
 def springs_takes_mm(turn: float, radius_mm: float) -> float:
     """How much more hose than the straight line a springy bend takes that is nowhere tighter than the radius.
 
-    A rod that is clamped, and pulled straight far from the clamp, turns by b with a radius R = c / (2 sin(b / 2)) at the
-    clamp and takes 2 c (1 - cos(b / 2)) more than the straight, c = sqrt(E I / pull): Euler's elastica (A. E. H. Love,
-    A Treatise on the Mathematical Theory of Elasticity, 1927, section 262). So 4 R sin(b / 2) (1 - cos(b / 2)): half as
-    much again as an arc of R.
+    A rod that is clamped, and pulled straight far from the clamp, turns by b with a radius R = c / (2 sin(b / 2)) at
+    the clamp, and takes 2 c (1 - cos(b / 2)) more than the straight, c = sqrt(E I / pull): Euler's elastica (A. E. H.
+    Love, A Treatise on the Mathematical Theory of Elasticity, 1927, section 262, from memory). So 4 R sin(b / 2)
+    (1 - cos(b / 2)): half as much again as an arc of R.
     """
     return 4.0 * radius_mm * math.sin(turn / 2) * (1.0 - math.cos(turn / 2))
 

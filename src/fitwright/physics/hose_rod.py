@@ -22,7 +22,8 @@ from fitwright.frame import Vec
 from fitwright.physics.hose_piece import Piece, hung_piece
 
 Array = npt.NDArray[np.float64]
-LINKS = 64
+LINKS = 96
+"""Force and least radius are within 1 % of those with ever more links (found by doubling), nearly taut within 2 %."""
 EVEN = 0.3
 """Share of the links' lengths that is spread evenly; the rest is drawn together at the ends (cosine)."""
 BENDS = 0.08

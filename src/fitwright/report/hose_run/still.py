@@ -81,9 +81,9 @@ def _ends(one: Fixed) -> tuple[float, float]:
 
 
 def _more(run: RunSpec, one: Fixed, say: Say) -> str:
-    """How much hose keeps its bends to the least radius."""
-    wanted = with_room_mm(one.reach, one.reach.least_mm, run.hose.stiff_n_mm2)
-    return f"Give it {say.mm_above(wanted)} or more."
+    """How much hose keeps its bends to the least radius; less, where it is more than that."""
+    wanted = with_room_mm(one.reach, one.reach.straight_mm, run.hose.stiff_n_mm2)
+    return f"Give it {say.mm_above(wanted)} or more." if wanted > one.length_mm else "Less hose there."
 
 
 def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
@@ -92,9 +92,7 @@ def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
     limp = one.stand.limp_mm
     if "folds" in one.faults():
         words = f"{name}: kinks: it bends to {say.mm(best)} radius at best, {say.mm(radius)} is the least"
-        slack = one.length_mm < one.reach.straight_mm * math.pi / 2
-        advice = _more(run, one, say) if slack and one.length_mm < _wanted(run, one) else "Less hose there."
-        yield finding("hose.fold", "fail", name, words, advice, best, radius)
+        yield finding("hose.fold", "fail", name, words, _more(run, one, say), best, radius)
     elif run.hose.stiff_known and stiff < radius:
         words = f"{name}: by its own weight it bends to {say.mm(stiff)} radius, {say.mm(radius)} is the least"
         advice = "Strap it to a curved rest, or let a bend of pipe turn it, where it leaves port or hanger."
@@ -111,16 +109,13 @@ def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
         yield finding("hose.fold", "pass", name, words, value=best, limit=radius)
 
 
-def _wanted(run: RunSpec, one: Fixed) -> float:
-    return with_room_mm(one.reach, one.reach.least_mm, run.hose.stiff_n_mm2)
-
-
 def _pulled(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
     """What its clamps have to hold for good, its bends counted."""
     most = one.level_n()[1]
     if most > CLAMP_N:
         words = f"{name}: pulls level with {pulls(one, say)} for good, {say.n(CLAMP_N)} at most wanted on a clamp"
-        yield finding("hose.end", "warn", name, words, _more(run, one, say), most, CLAMP_N, "N")
+        advice = "More hose there, so that it hangs deeper; or a strap beside the clamp that takes the pull."
+        yield finding("hose.end", "warn", name, words, advice, most, CLAMP_N, "N")
 
 
 def numbers(run: RunSpec, solved: MovingSolved) -> list[dict[str, Any]]:
