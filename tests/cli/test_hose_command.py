@@ -59,7 +59,7 @@ def test_lengths_in_inches_in_a_file_that_counts_in_mm(tmp_path: Path, capsys: C
     said = capsys.readouterr().err.splitlines()
     allowed = "allowed: 77.5 mm or more"
     assert [one.partition("shed.yaml:")[2].partition(": the hose")[0] for one in said] == [
-        f"4:12: hangers[1].at: found a place 62.68 mm from wall port; {allowed}",
+        f"4:16: hangers[1].at: found a place 62.68 mm from wall port; {allowed}",
         f"5:12: head.at: found a place 29.41 mm from wall port; {allowed}",
         f"5:30: head.travel: found a travel of 47 mm at most; {allowed} in some direction",
     ]

@@ -64,5 +64,12 @@ def test_more_droop_is_softer() -> None:
 
 def test_usual_hoses() -> None:
     """6 and 12 diameters jut out: c is half of that, so E I = w (3 D)^3 and w (6 D)^3."""
-    soft, stiff = usual_stiffness_n_mm2(77.4, 3.64e-3)
+    soft, stiff = usual_stiffness_n_mm2(77.4, 3.64e-3, 105.0)
     assert soft == pytest.approx(3.64e-3 * (3 * 77.4) ** 3) and stiff == pytest.approx(8 * soft)
+
+
+def test_hands_bend_it_to_its_least_radius() -> None:
+    """A heavy hose of 160 mm by its weight alone would ask for w (6 D)^3 / R = 348 N m at 60 mm; hands have 25."""
+    soft, stiff = usual_stiffness_n_mm2(160.0, 0.0236, 60.0)
+    assert 0.0236 * 960.0**3 / 60.0 > 13 * 25_000.0
+    assert soft == stiff == 25_000.0 * 60.0

@@ -13,7 +13,7 @@ from fitwright.physics.hose_fixed import Fixed, with_room_mm
 from fitwright.physics.hose_head import Reach, Way
 
 W, EMPTY = 8.354e-3, 3.64e-3
-STIFF = usual_stiffness_n_mm2(77.4, EMPTY)
+STIFF = usual_stiffness_n_mm2(77.4, EMPTY, 105.0)
 PORT: Vec = (-700.0, 400.0, 1500.0)
 HOOK: Vec = (600.0, 400.0, 2400.0)
 UP: Vec = (0.0, 0.0, 1.0)

@@ -171,3 +171,21 @@ def test_turned_about_the_plumb_line_it_stands_alike(seed: int) -> None:
     assert other is not None
     assert other.on_end == pytest.approx(quarter(one.on_end), abs=2e-3 * weight * length)
     assert other.radius_mm == pytest.approx(one.radius_mm, rel=5e-3)
+
+
+@pytest.mark.parametrize(("slack", "held", "shape"), [(20.0, UP, 4.0), (40.0, UP, 4.0), (20.0, None, 2.0)])
+def test_a_column_that_bows(slack: float, held: Vec | None, shape: float) -> None:
+    """Straight up, a little longer than the room: y = A (1 - cos 2 pi x / L) between clamps, A sin(pi x / L) between free
+    ends (Euler's first shapes; S. P. Timoshenko and J. M. Gere, sections 2.1 and 2.2): R = L^1.5 / shape pi sqrt(s)."""
+    long = 2000.0
+    one = rod(held, (0.0, 0.0, long), held, long + slack, 1e8, LIGHT)
+    assert one.radius_mm == pytest.approx(long**1.5 / (shape * math.pi * math.sqrt(slack)), rel=0.03)
+    euler = (1e8 * (math.pi / long) ** 2) * (4.0 if held else 1.0)
+    assert one.on_end[2] == pytest.approx(euler, rel=0.03)
+
+
+@pytest.mark.parametrize("share", [1.005, 1.02, 1.2, 1.6])
+@pytest.mark.parametrize("stiff", [5e4, 4e5])
+def test_straight_up_it_is_never_folded_onto_itself(share: float, stiff: float) -> None:
+    one = rod(UP, (0.0, 0.0, 2000.0), UP, share * 2000.0, stiff, 8e-3)
+    assert one.radius_mm > 45.0

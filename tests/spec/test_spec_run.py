@@ -64,6 +64,12 @@ MOVING = (
         (MOVING.replace("right: 600", "right: 600, left: 3"), ["hangers[1].at.left: found right and left together"]),
         (MOVING + "trolley: yes\n", ["trolley: found the unknown key 'trolley'", "write hangers, a list"]),
         (MOVING + "name: '...'\n", ["name: found '...'; allowed: a name with at least one plain letter"]),
+        # a hose of 108.4 and its doubt, bent about less than half of that, would run into itself
+        (
+            MOVING + "bend_radius: 50\n",
+            ["6:14: bend_radius: found 50 mm; allowed: 54.25 mm or more, half of the hose's outside. it counts at"],
+        ),
+        (ROW + "bend_radius: 50\n", ["bend_radius: found 50 mm; allowed: 54.25 mm or more"]),
         (MOVING + "droop: {juts: 600}\n", ["droop.hangs: found nothing"]),
         (
             MOVING + "droop: {juts: 600, hangs: 580}\n",

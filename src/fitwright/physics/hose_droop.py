@@ -15,6 +15,8 @@ from functools import cache
 LEAST_JUT, MOST_JUT = 6.0, 12.0
 """Outside diameters of an empty hose that jut out where its end lies 41.5 deg below the edge: from a soft to a stiff
 one (common practice, no source). E I goes with the third power: a factor of eight."""
+HANDS_NMM = 25_000.0
+"""With more moment than that nobody bends a hose by hand: 25 N m, 50 N on half a metre (common practice, no source)."""
 PEIRCE = 2.0
 """L / c at 41.5 deg."""
 DOUBT = 1.25
@@ -24,9 +26,10 @@ LEAST_SHARE, MOST_SHARE = 0.02, 0.90
 _STEP = 0.01
 
 
-def usual_stiffness_n_mm2(over_mm: float, empty_n_mm: float) -> tuple[float, float]:
-    """From the softest to the stiffest of usual hoses so thick and heavy."""
-    soft, stiff = (empty_n_mm * (jut * over_mm / PEIRCE) ** 3 for jut in (LEAST_JUT, MOST_JUT))
+def usual_stiffness_n_mm2(over_mm: float, empty_n_mm: float, radius_mm: float) -> tuple[float, float]:
+    """From the softest to the stiffest of usual hoses so thick and heavy, that hands can bend to their least radius."""
+    by_hand = HANDS_NMM * radius_mm
+    soft, stiff = (min(empty_n_mm * (jut * over_mm / PEIRCE) ** 3, by_hand) for jut in (LEAST_JUT, MOST_JUT))
     return soft, stiff
 
 

@@ -18,6 +18,8 @@ from fitwright.physics.hose_piece import Piece
 from fitwright.physics.hose_rod import Rod, stood
 
 SPARE = 1.001
+CLAMP_N = 100.0
+"""What a clamped hose end bears along the hose (common practice, no source)."""
 STIFFEST = 1000.0
 """So much stiffer than any hose, its weight does not bend it."""
 _LONGER, _TRIES = 0.25, 12
@@ -48,10 +50,10 @@ class Fixed:
         found = (self._rod(stiff) for stiff in self.stiff_n_mm2)
         return tuple(one for one in found if one is not None)
 
-    def _rod(self, stiff_n_mm2: float) -> Rod | None:
+    def _rod(self, stiff_n_mm2: float, hangs: bool = True) -> Rod | None:
         leaves, arrives = self.reach.held
         start, end, weight = self.reach.anchor, self.reach.head, self.reach.weight_n_mm
-        return stood(start, leaves, end, arrives, self.length_mm, stiff_n_mm2, weight)
+        return stood(start, leaves, end, arrives, self.length_mm, stiff_n_mm2, weight, hangs)
 
     @property
     def lacks_mm(self) -> float:
@@ -61,8 +63,9 @@ class Fixed:
     @cached_property
     def roundest_mm(self) -> float:
         """The tightest bend if its weight were nothing against its stiffness: the most that its length lets it do."""
-        rod = self._rod(STIFFEST * max(self.stiff_n_mm2))
-        return self.stand.roundest_mm if rod is None else max(rod.radius_mm, *(one.radius_mm for one in self.rods), 0.0)
+        stiffest = (self._rod(STIFFEST * max(self.stiff_n_mm2), hangs) for hangs in (True, False))
+        radii = [one.radius_mm for one in (*stiffest, *self.rods) if one is not None]
+        return max(radii, default=self.stand.roundest_mm)
 
     @cached_property
     def bends_mm(self) -> tuple[float, float]:
@@ -91,7 +94,10 @@ class Fixed:
 
 
 def with_room_mm(reach: Reach, drawn_mm: float, stiff_n_mm2: tuple[float, float]) -> float:
-    """So much hose that its bends keep to the least radius, beside what `drawn_mm`, limp, gives it; whole mm."""
+    """So much hose that its bends keep to the least radius and no clamp is pulled too much, whole mm.
+
+    `drawn_mm`: as it would hang limp, without bends.
+    """
     bent = reach.bent
     if bent is None:
         return math.ceil(drawn_mm)
@@ -100,7 +106,7 @@ def with_room_mm(reach: Reach, drawn_mm: float, stiff_n_mm2: tuple[float, float]
     found = max(drawn_mm + bends, bent.length_mm * SPARE)
     for _ in range(_TRIES):
         one = Fixed(reach, math.ceil(found), stiff_n_mm2)
-        if one.roundest_mm >= reach.radius_mm:
+        if one.roundest_mm >= reach.radius_mm and one.level_n()[1] <= CLAMP_N:
             break
         found += max(_LONGER * bends, 1.0)
     return math.ceil(found)

@@ -19,13 +19,19 @@ import numpy.typing as npt
 from scipy.linalg import solve_banded
 
 from fitwright.frame import Vec
-from fitwright.physics.hose_piece import Piece, hung_piece
+from fitwright.physics.hose_span import LEAST_SLACK
 
 Array = npt.NDArray[np.float64]
 LINKS = 96
 """Force and least radius are within 1 % of those with ever more links (found by doubling), nearly taut within 2 %."""
 EVEN = 0.3
 """Share of the links' lengths that is spread evenly; the rest is drawn together at the ends (cosine)."""
+FOLDED = 2.0
+"""Two links that turn so far [rad] from one to the next have folded onto each other: no rest of a hose."""
+STIFFER = 30.0
+"""Where it comes to no rest at once, a rod so much stiffer is laid first, and let go from there."""
+ASIDE = 0.02
+"""What hangs straight down begins so much aside."""
 BENDS = 0.08
 """Share of the length over which a first guess turns in at an end."""
 _ROUNDS, _STEPS = 14, 80
@@ -51,11 +57,12 @@ class Rod:
 
 @dataclass(frozen=True)
 class _Links:
-    """The rod in units of its length and weight: links, ends, stiffness."""
+    """The rod in units of its length and of w L + E I / L^2: links, ends, stiffness, weight."""
 
     long: Array
     span: Array
     stiff: float
+    weighs: float
     leaves: Array | None
     arrives: Array | None
 
@@ -68,7 +75,7 @@ class _Links:
     def lever(self) -> Array:
         """Weight times height, a link's direction up: its own half and all after it."""
         after = np.cumsum(self.long[::-1])[::-1] - self.long / 2
-        return self.long * after
+        return self.weighs * self.long * after
 
     def held(self) -> list[tuple[int, Array, float]]:
         """Link, direction and stiffness of the ends that are held."""
@@ -77,35 +84,48 @@ class _Links:
 
 
 def stood(
-    start: Vec, leaves: Vec | None, end: Vec, arrives: Vec | None, length_mm: float, stiff_n_mm2: float, weight: float
+    start: Vec,
+    leaves: Vec | None,
+    end: Vec,
+    arrives: Vec | None,
+    length_mm: float,
+    stiff_n_mm2: float,
+    weight: float,
+    hangs: bool = True,
 ) -> Rod | None:
     """How it stands; None where there is no slack, or no rest was found.
 
-    None as a direction: free to turn there.
+    None as a direction: free to turn there. A stiff one may stand in more than one way: it is looked for from an arc
+    that hangs down, or one that stands up.
     """
-    limp = hung_piece(start, end, length_mm)
-    if limp.span.taut:
+    if length_mm <= math.dist(start, end) * (1.0 + LEAST_SLACK):
         return None
     cuts = _cuts()
-    ways = (None if way is None else np.asarray(way) for way in (leaves, arrives))
+    held = [None if way is None else np.asarray(way) for way in (leaves, arrives)]
     span = (np.asarray(end) - np.asarray(start)) / length_mm
-    links = _Links(np.diff(cuts), span, stiff_n_mm2 / (weight * length_mm**3), *ways)
-    found = _rest(links, _turned_in(links, _begin(limp, cuts), cuts))
-    if found is None:
-        return None
-    ways_found, pull = found
-    return _rod(links, ways_found, pull, start, length_mm, weight)
+    ways = None
+    for stiffer in (1.0, STIFFER, 1.0):
+        stiff_n = stiffer * stiff_n_mm2 / length_mm**2
+        unit_n = weight * length_mm + stiff_n
+        links = _Links(np.diff(cuts), span, stiff_n / unit_n, weight * length_mm / unit_n, held[0], held[1])
+        arc = _turned_in(links, _begin(span, cuts, -1.0 if hangs else 1.0), cuts)
+        found = _rest(links, arc if ways is None else ways)
+        if found is not None and max(_curves(links, found[0])[1]) < FOLDED:
+            if stiffer == 1.0:
+                return _rod(links, found[0], found[1] * unit_n, start, length_mm, weight)
+            ways = found[0]
+    return None
 
 
-def _rod(links: _Links, ways: Array, pull: Array, start: Vec, length_mm: float, weight: float) -> Rod:
+def _rod(links: _Links, ways: Array, pull_n: Array, start: Vec, length_mm: float, weight: float) -> Rod:
     corners = np.vstack([np.zeros(3), np.cumsum(links.long[:, None] * ways, axis=0)]) * length_mm + np.asarray(start)
-    on_end = -pull * weight * length_mm
-    on_start = -on_end - np.array((0.0, 0.0, weight * length_mm))
+    on_start = pull_n - np.array((0.0, 0.0, weight * length_mm))
+    most = max(_curves(links, ways)[0])
     return Rod(
         tuple((float(x), float(y), float(z)) for x, y, z in corners),
-        _least_radius(links, ways) * length_mm,
+        length_mm / most if most > 1e-12 else math.inf,
         (float(on_start[0]), float(on_start[1]), float(on_start[2])),
-        (float(on_end[0]), float(on_end[1]), float(on_end[2])),
+        (-float(pull_n[0]), -float(pull_n[1]), -float(pull_n[2])),
     )
 
 
@@ -115,17 +135,19 @@ def _cuts() -> Array:
     return EVEN * even + (1 - EVEN) * (1 - np.cos(math.pi * even)) / 2
 
 
-def _begin(limp: Piece, cuts: Array) -> Array:
-    """The directions of a limp hose's links."""
-    a, x0 = limp.span.parameter_mm, limp.span.lowest_at_mm
-    along = a * math.sinh(-x0 / a) + limp.span.length_mm * cuts
-    across = x0 + a * np.arcsinh(along / a)
-    up = np.hypot(a, along)
-    right, away = limp.along()
-    if not (right or away):
-        right = 1.0
-    steps = np.column_stack([np.diff(across) * right, np.diff(across) * away, np.diff(up)])
-    return np.asarray(steps / np.linalg.norm(steps, axis=1)[:, None])
+def _begin(span: Array, cuts: Array, up: float) -> Array:
+    """The links of an arc through both ends, hanging (-1) or standing (1): smooth, nothing is folded to begin with."""
+    chord = float(np.linalg.norm(span))
+    along = span / chord
+    down = np.array((0.0, 0.0, up)) + ASIDE * _across(along[None, :])[0, :, 0]
+    down = down - (down @ along) * along
+    down = down / np.linalg.norm(down)
+    low, high = 0.0, math.pi
+    for _ in range(60):
+        half = (low + high) / 2
+        low, high = (half, high) if math.sin(half) > chord * half else (low, half)
+    turn = low * (1.0 - (cuts[1:] + cuts[:-1]))[:, None]
+    return np.asarray(np.cos(turn) * along + np.sin(turn) * down)
 
 
 def _turned_in(links: _Links, ways: Array, cuts: Array) -> Array:
@@ -147,8 +169,12 @@ def _turned_in(links: _Links, ways: Array, cuts: Array) -> Array:
 
 
 def _rest(links: _Links, ways: Array) -> tuple[Array, Array] | None:
-    """Directions of the links at rest, and the force that holds the end; None where it does not come to rest."""
-    pull, hard = np.zeros(3), 30.0 * max(1.0, 40.0 * links.stiff)
+    """Directions of the links at rest, and the force that holds the end; None where it does not come to rest.
+
+    The ends are drawn together harder than the rod's buckling load from the first: else it would lie straight.
+    """
+    slack = 1.0 - float(np.linalg.norm(links.span))
+    pull, hard = np.zeros(3), 30.0 * max(1.0, min(20.0 * links.stiff / slack, 1e4))
     off = np.inf
     for _ in range(_ROUNDS):
         ways = _least(links, ways, pull, hard)
@@ -255,12 +281,13 @@ def _across(ways: Array) -> Array:
     return np.stack([one, np.cross(ways, one)], axis=2)
 
 
-def _least_radius(links: _Links, ways: Array) -> float:
-    """Length of hose over the angle turned, where that is least."""
-    turns = 2.0 * np.arcsin(np.clip(np.linalg.norm(ways[1:] - ways[:-1], axis=1) / 2, 0.0, 1.0))
-    curves = list(turns / ((links.long[1:] + links.long[:-1]) / 2))
-    for k, way, _ in links.held():
-        turn = 2.0 * math.asin(min(1.0, float(np.linalg.norm(ways[k] - way)) / 2))
-        curves.append(turn / (links.long[k] / 2))
-    most = max(curves)
-    return math.inf if most < 1e-12 else 1.0 / float(most)
+def _curves(links: _Links, ways: Array) -> tuple[list[float], list[float]]:
+    """Angle turned over length of hose, and the angle [rad], at every joint and at ends that are held."""
+    steps = [(float(np.linalg.norm(d)), long) for d, long in zip(np.diff(ways, axis=0), _between(links), strict=True)]
+    steps += [(float(np.linalg.norm(ways[k] - way)), float(links.long[k]) / 2) for k, way, _ in links.held()]
+    turns = [2.0 * math.asin(min(1.0, chord / 2)) for chord, _ in steps]
+    return [turn / long for turn, (_, long) in zip(turns, steps, strict=True)], turns
+
+
+def _between(links: _Links) -> list[float]:
+    return [float(x) for x in (links.long[1:] + links.long[:-1]) / 2]

@@ -64,14 +64,15 @@ def _hose(keys: RunKeys) -> RunHose:
     bend = least_bend(inside, carried.hose_kind)
     (empty, _), (full, words) = empty_kg_m(carried), weight_kg_m(carried, keys.dust)
     over, droop = carried.size.greatest_mm, keys.droop if isinstance(keys, MovingHeadKeys) else None
-    stiff = usual_stiffness_n_mm2(over, empty * N_MM)
+    radius = bend.radius_mm if keys.bend_radius is None else keys.bend_radius
+    stiff = usual_stiffness_n_mm2(over, empty * N_MM, radius)
     if droop is not None:
         stiff = measured_stiffness_n_mm2(droop.juts, droop.hangs, empty * N_MM)
     usual = f"{bend.over_inside:g} x its inside, {bend.kind} ({bend.status})"
     return RunHose(
         over_mm=over,
         inside_mm=inside,
-        radius_mm=bend.radius_mm if keys.bend_radius is None else keys.bend_radius,
+        radius_mm=radius,
         empty_n_mm=empty * N_MM,
         full_n_mm=full * N_MM,
         stiff_n_mm2=stiff,

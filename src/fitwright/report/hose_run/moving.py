@@ -13,7 +13,7 @@ from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, statio
 from fitwright.report.hose_run.still import legs
 from fitwright.report.wording import in_units
 from fitwright.spec.run import JERK, RunSpec
-from fitwright.spec.run_place import better_place
+from fitwright.spec.run_place import DOWN_MM, UP_MM, better_place
 from fitwright.spec.run_solved import HeadAt, MovingSolved, solved_moving
 
 MODEL = (
@@ -140,9 +140,10 @@ def _why(run: RunSpec, solved: MovingSolved, say: Say) -> str:
 def _change(run: RunSpec, solved: MovingSolved, say: Say) -> str:
     found = better_place(run, solved.before_trolley_mm)
     if found is None:
+        trolley = "give the trolley a longer rail" if run.stations[-1].rail else "let a trolley carry it (rail_to)"
         return (
-            "No place of the last hanger was found that works, from half a metre lower to the ceiling, or 1.5 m higher,"
-            " and up to above the middle of the travel: let a trolley carry it (rail_to), or hang the hose on the"
+            f"No place of the last hanger was found that works, from {say.mm(DOWN_MM)} lower to the ceiling, or"
+            f" {say.mm(UP_MM)} higher, and up to above the middle of the travel: {trolley}, or hang the hose on the"
             " gantry beside the head and turn the head's port."
         )
     if found.new:
@@ -232,7 +233,7 @@ def _fold(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
             words += f"a limp hose has no room there for bends of {say.mm(radius)} at its ends, a stiff one has"
         advice = "Try it with a piece of the very hose; as little hose as reaches is best."
         yield finding("hose.fold", "warn", at.name, words, advice, at.stand.limp_mm, radius)
-    elif math.isfinite(limp.stand.limp_mm):
+    elif math.isfinite(limp.stand.limp_mm) and solved.worst["pulls"].stand.short_mm <= 0.0:
         words = f"its tightest bend is {say.mm(limp.stand.limp_mm)}, {say.mm(radius)} is the least"
         yield finding("hose.fold", "pass", limp.name, words, value=limp.stand.limp_mm, limit=radius)
 

@@ -8,8 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fitwright.finding import Finding
-from fitwright.physics.hose_fixed import Fixed, with_room_mm
-from fitwright.report.hose_run.row import CLAMP_N
+from fitwright.physics.hose_fixed import CLAMP_N, Fixed, with_room_mm
 from fitwright.report.hose_run.say import Say, Table, finding
 from fitwright.spec.run import RunSpec
 from fitwright.spec.run_solved import MovingSolved
@@ -70,14 +69,17 @@ def findings(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
         else:
             yield from _bent(run, name, one, say)
             yield from _pulled(run, name, one, say)
-        under = one.piece.lowest_mm - run.hose.over_mm / 2
-        if run.keep_above_mm is not None and under < min(run.keep_above_mm, *_ends(one)):
+        if drags(run, one):
+            assert run.keep_above_mm is not None
+            under = one.piece.lowest_mm - run.hose.over_mm / 2
             words = f"{name}: its underside hangs down to {say.mm(under)}, kept above {say.mm(run.keep_above_mm)}"
             yield finding("hose.drag", "fail", name, words, "Less hose there, or higher.", under, run.keep_above_mm)
 
 
-def _ends(one: Fixed) -> tuple[float, float]:
-    return one.piece.start[2], one.piece.end[2]
+def drags(run: RunSpec, one: Fixed) -> bool:
+    """Its underside hangs lower than it may, and than both of its ends."""
+    under, (start, end) = one.piece.lowest_mm - run.hose.over_mm / 2, (one.piece.start, one.piece.end)
+    return run.keep_above_mm is not None and under < min(run.keep_above_mm, start[2], end[2])
 
 
 def _more(run: RunSpec, one: Fixed, say: Say) -> str:
@@ -89,7 +91,6 @@ def _more(run: RunSpec, one: Fixed, say: Say) -> str:
 def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
     """Blocks where no hose of that length could keep to its least radius; warns where this hose does not."""
     radius, best, (soft, stiff) = run.hose.radius_mm, one.roundest_mm, one.bends_mm
-    limp = one.stand.limp_mm
     if "folds" in one.faults():
         words = f"{name}: kinks: it bends to {say.mm(best)} radius at best, {say.mm(radius)} is the least"
         yield finding("hose.fold", "fail", name, words, _more(run, one, say), best, radius)
@@ -97,11 +98,10 @@ def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
         words = f"{name}: by its own weight it bends to {say.mm(stiff)} radius, {say.mm(radius)} is the least"
         advice = "Strap it to a curved rest, or let a bend of pipe turn it, where it leaves port or hanger."
         yield finding("hose.fold", "warn", name, words, advice, stiff, radius)
-    elif limp < radius:
-        words = f"{name}: may kink: a limp hose folds to {say.mm(limp)} radius, at best it is {say.mm(best)}"
-        yield finding(
-            "hose.fold", "warn", name, f"{words}; {say.mm(radius)} is the least", "Less hose there.", limp, radius
-        )
+    elif max(one.stand.limp_mm, soft) < radius:
+        words = f"{name}: may kink: a soft hose folds to {say.mm(soft)} radius in its slack, a stiff one to"
+        words += f" {say.mm(stiff)}; {say.mm(radius)} is the least"
+        yield finding("hose.fold", "warn", name, words, "Less hose there.", soft, radius)
     elif math.isfinite(best):
         words = f"{name}: bends to {say.mm(best)} radius at best, {say.mm(radius)} is the least"
         if not run.hose.stiff_known and soft < radius:

@@ -152,6 +152,7 @@ class MovingHeadKeys(RunKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
+        yield from self.too_sharp(context)
         over_mm = self.hose.carried().size.greatest_mm
         widest = max(abs(x) for x in self.head.travel)
         if widest < 1.0:

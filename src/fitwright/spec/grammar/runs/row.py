@@ -91,6 +91,7 @@ class RowKeys(RunKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
+        yield from self.too_sharp(context)
         if self.hangers is None and (self.count is None or self.spacing is None):
             yield from self._no_hangers()
             return
