@@ -175,7 +175,7 @@ def test_turned_about_the_plumb_line_it_stands_alike(seed: int) -> None:
 
 @pytest.mark.parametrize(("slack", "held", "shape"), [(20.0, UP, 4.0), (40.0, UP, 4.0), (20.0, None, 2.0)])
 def test_a_column_that_bows(slack: float, held: Vec | None, shape: float) -> None:
-    """Straight up, a little longer than the room: y = A (1 - cos 2 pi x / L) between clamps, A sin(pi x / L) between free
+    """Straight up, longer than the room: y = A (1 - cos 2 pi x / L) between clamps, A sin(pi x / L) between free
     ends (Euler's first shapes; S. P. Timoshenko and J. M. Gere, sections 2.1 and 2.2): R = L^1.5 / shape pi sqrt(s)."""
     long = 2000.0
     one = rod(held, (0.0, 0.0, long), held, long + slack, 1e8, LIGHT)
