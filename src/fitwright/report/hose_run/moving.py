@@ -21,6 +21,8 @@ MODEL = (
     "It grips at every hanger. It hangs in upright planes; swinging and the machine's jerks are not reckoned, but the"
     f" head's holder is asked for {JERK:g} times the still pull.",
     "Its ends are given bends of the least radius. What goes onto port and head comes on top of the length.",
+    "What stands still, from port to last hanger, is also reckoned as a springy hose, soft and stiff; hangers bear the"
+    " greatest pull of these. Its weight is that of the half full hose.",
 )
 NARROW_MM = 30.0
 """A hose is cut and set to about a centimetre; less than this between too short and too long is a matter of luck
@@ -88,8 +90,7 @@ def _row(place: HeadAt, say: Say) -> tuple[str, ...]:
 
 def _lengths(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
     """The window of lengths, or why there is none and what to change."""
-    lacks = math.fsum(one.lacks_mm for one in solved.fixed if math.isfinite(one.lacks_mm))
-    found, fixed = solved.window, solved.fixed_mm + lacks
+    found, fixed = solved.window, solved.fixed_mm + still.lacks_mm(run, solved)
     if found.works:
         assert found.shortest is not None
         low, high = found.shortest.length_mm + fixed, found.longest.length_mm + fixed

@@ -84,8 +84,19 @@ def drags(run: RunSpec, one: Fixed) -> bool:
 
 def _more(run: RunSpec, one: Fixed, say: Say) -> str:
     """How much hose keeps its bends to the least radius; less, where it is more than that."""
-    wanted = with_room_mm(one.reach, one.reach.straight_mm, run.hose.stiff_n_mm2)
+    wanted = wants_mm(run, one)
     return f"Give it {say.mm_above(wanted)} or more." if wanted > one.length_mm else "Less hose there."
+
+
+def wants_mm(run: RunSpec, one: Fixed) -> float:
+    """The least hose with which it neither lacks nor kinks, in whole mm."""
+    return with_room_mm(one.reach, one.reach.straight_mm, run.hose.stiff_n_mm2)
+
+
+def lacks_mm(run: RunSpec, solved: MovingSolved) -> float:
+    """What all of them together need more than they have."""
+    bad = [one for one in solved.fixed if one.faults() in (("short",), ("folds",))]
+    return math.fsum(max(0.0, wants_mm(run, one) - one.length_mm) for one in bad)
 
 
 def _bent(run: RunSpec, name: str, one: Fixed, say: Say) -> Iterator[Finding]:
