@@ -227,7 +227,7 @@ def test_a_steep_span_asks_for_more_pull_and_a_hanger() -> None:
 
 
 def test_a_piece_that_is_too_short_counts_into_what_to_cut() -> None:
-    """900 of hose from the port to the hook, 1581.1 + 24.3 without a kink: the whole run still asks for what it lacks."""
+    """900 of hose from the port to the hook, 1581.1 + 24.3 without a kink: the whole run asks for what it lacks."""
     answer = of(GANTRY.replace("label: hook", "label: hook, length: 900") + "length: 1200\n")
     (length,) = found(answer, "hose.length", "fail")
     assert "3075 mm to" in length.advice and not found(answer, "hose.fold", "pass")
