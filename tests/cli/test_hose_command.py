@@ -14,7 +14,8 @@ ROOT = Path(__file__).parents[2]
 RUNS = sorted((ROOT / "configs" / "runs").glob("*.yaml"))
 MUST_FAIL = {
     "spacing_doubled": ("hose.sag", "100 mm permitted"),
-    "short_for_the_far_corner": ("hose.reach", "too short by 64 mm"),
+    "short_for_the_far_corner": ("hose.reach", "too short by 77 mm"),
+    "kinks_at_the_port": ("hose.fold", "105 mm is the least"),
 }
 Captured = pytest.CaptureFixture[str]
 
@@ -43,6 +44,27 @@ def test_a_run_that_must_fail(name: str, tmp_path: Path, capsys: Captured) -> No
 
 def test_every_run_that_must_fail_is_tried() -> None:
     assert {one.stem for one in (ROOT / "configs" / "must_fail" / "runs").glob("*.yaml")} == set(MUST_FAIL)
+
+
+def test_lengths_in_inches_in_a_file_that_counts_in_mm(tmp_path: Path, capsys: Captured) -> None:
+    """sqrt(52^2 + 35^2) = 62.7 from port to hook; sqrt(28^2 + 9^2) = 29.4 from port to head."""
+    path = tmp_path / "shed.yaml"
+    path.write_text(
+        "hose_run: moving_head\nhose: {over_ribs: 77.4, inside: 70, kind: ribbed PVC}\n"
+        "port: {at: {right: -28, away: 16, up: 59}, faces: up, label: wall port}\n"
+        "hangers: [{at: {right: 24, away: 16, up: 94}, runs: turns}]\n"
+        "head: {at: {up: 45}, travel: {right: 47, away: 31, up: 5}, faces: up}\n"
+    )
+    assert main(["hose", str(path), "-o", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr().err.splitlines()
+    allowed = "allowed: 77.5 mm or more"
+    assert [one.partition("shed.yaml:")[2].partition(": the hose")[0] for one in said] == [
+        f"4:16: hangers[1].at: found a place 62.68 mm from wall port; {allowed}",
+        f"5:12: head.at: found a place 29.41 mm from wall port; {allowed}",
+        f"5:30: head.travel: found a travel of 47 mm at most; {allowed} in some direction",
+    ]
+    assert all("if they are inches, add `units: in`" in one for one in said)
+    assert not (tmp_path / "out").exists()
 
 
 def test_several_files_the_worst_counts_and_equal_names_are_refused(tmp_path: Path, capsys: Captured) -> None:

@@ -15,6 +15,7 @@ from fitwright.physics import arm, batten, carried, machine_screws, wood_shear
 from fitwright.physics.arm import Arm, RoundInThroat
 from fitwright.physics.batten import Hanging, reactions
 from fitwright.physics.fixing import Plate, ScrewForces, WorstScrew, screw_forces, worst_of_any_direction
+from fitwright.physics.hose_span import hung_with_sag
 from fitwright.physics.wood import Hold, Screw, Timber, withdrawal_n
 from fitwright.physics.wood_joint import PlateAtScrew, depth, hold_in_wood
 
@@ -69,7 +70,8 @@ def snag(plate: Plate, one: Hold, at: tuple[float, float, float] = AXIS) -> str:
 
 
 def weight_figures() -> dict[str, str]:
-    hung = carried.catenary(1.2, 50.0)
+    hung = hung_with_sag(1200.0, 0.0, 50.0)
+    pull = hung.level_n(FULL * carried.GRAVITY / 1000)
     return {
         "hose, light polyurethane, 100 mm": f"{EMPTY:.2f} kg/m",
         "dust, half full": f"{carried.dust_kg_m(100.0):.2f} kg/m",
@@ -77,7 +79,7 @@ def weight_figures() -> dict[str, str]:
         "drain pipe 110 x 3.2, half full, 2.4 m": f"{PIPE:.2f} kg/m, {carried.lasting_n(PIPE, 2.4):.0f} N",
         "four hoses side by side": f"{4 * LASTING:.0f} N",
         "sag that is permitted over 1.2 m": f"{carried.permitted_sag_mm(1.2):.0f} mm",
-        "pull along the hose at that sag": f"{hung.pull_n(FULL):.0f} N; {1000 * hung.length_m:.1f} mm of hose",
+        "pull along the hose at that sag": f"{pull:.0f} N; {hung.length_mm:.1f} mm of hose",
     }
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from fitwright.frame import Vec
 from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA, GRAVITY
-from fitwright.physics.hose_piece import piece_with_pull, piece_with_sag, size_n, together
+from fitwright.physics.hose_piece import piece_with_pull, piece_with_sag, together
 from fitwright.physics.hose_row import DRAWN_MM, farthest_apart_mm, felt, judged_span
 
 W = 1.68 * GRAVITY / 1000.0
@@ -81,6 +81,7 @@ def test_any_row_bears_its_weight(seed: int) -> None:
     held = felt(pieces, W)
     total = together(*[one.force for one in held])
     weight = W * math.fsum(one.span.length_mm for one in pieces)
-    assert total == pytest.approx((0.0, 0.0, -weight), abs=1e-6 * weight + 1e-6 * size_n(held[0].force))
+    assert total == pytest.approx((0.0, 0.0, -weight), abs=1e-6 * weight + 1e-6 * math.hypot(*held[0].force))
     for one, piece in zip(held, pieces, strict=False):
-        assert one.at == piece.start and size_n(one.after or (0, 0, 0)) == pytest.approx(piece.span.tension_n(W, False))
+        assert one.at == piece.start and one.after is not None
+        assert math.hypot(*one.after) == pytest.approx(piece.span.tension_n(W, False))

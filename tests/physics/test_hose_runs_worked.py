@@ -40,6 +40,8 @@ def figures() -> dict[str, str]:
         "hangs down to, cut so": f"{SOLVED.worst['drags'].stand.lowest_mm - RUN.hose.over_mm / 2:.0f} mm",
         "pull in a low corner, cut so": f"{LOW.stand(cut).pull_n:.1f} N",
         "port to hook, shortest": f"{PORT.least_mm:.1f} mm",
+        "port to hook, drawn": f"{SOLVED.fixed[0].length_mm:.0f} mm",
+        "port to hook, pull": f"{SOLVED.fixed[0].level_n()[1]:.1f} N",
         "all of the hose": f"{SOLVED.length_mm:.0f} mm",
         "hook, for good": f"{hook.down_n:.1f} N, {hook.level_n:.1f} N",
     }
@@ -72,6 +74,12 @@ def test_the_case_by_hand() -> None:
     assert turns_at == pytest.approx(966.4, abs=0.1)
     pull = 8.354e-3 * a * math.cosh((turns_at - plan) / a)
     assert LOW.stand(1500.0).pull_n == pytest.approx(pull, rel=1e-3)
+    bend = 4 * 105 * math.sin(math.radians(28.52)) * (1 - math.cos(math.radians(28.52)))
+    assert math.ceil(1586.94 + bend) == SOLVED.fixed[0].length_mm == 1612
+    z = 1300 / (2 * 2236)
+    assert math.sinh(z) / z == pytest.approx(math.sqrt(1596.3**2 - 900**2) / 1300, abs=2e-5)
+    assert SOLVED.fixed[0].level_n()[1] == pytest.approx(8.354e-3 * 2236, rel=5e-3)
+    assert 13.0 < SOLVED.fixed[0].level_n()[0] < 13.6
     assert SOLVED.window.longest.length_mm == pytest.approx(
         1250.0 + 2 * (1150.0 - 950.0 - RUN.hose.over_mm / 2), abs=0.01
     )

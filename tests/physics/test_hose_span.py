@@ -173,6 +173,17 @@ def test_by_sag_and_by_pull_agree(rise: float, sag: float) -> None:
     assert max(rise * x / 1500.0 - one.height_mm(float(x)) for x in steps) == pytest.approx(sag, rel=1e-4)
 
 
+@pytest.mark.parametrize("span", [400.0, 1200.0, 3000.0])
+@pytest.mark.parametrize("share", [0.005, 0.0417, 0.3, 1.0])
+def test_level_spans_by_the_textbook(span: float, share: float) -> None:
+    """f = a (cosh(L / 2a) - 1) and S^2 = 4 f^2 + 8 f a; flat ones are parabolas, a = L^2 / 8 f."""
+    one, sag = hung_with_sag(span, 0.0, share * span), share * span
+    assert one.parameter_mm * (math.cosh(span / 2 / one.parameter_mm) - 1) == pytest.approx(sag, rel=1e-9)
+    assert one.length_mm**2 == pytest.approx(4 * sag**2 + 8 * sag * one.parameter_mm, rel=1e-9)
+    if share < 0.05:
+        assert one.parameter_mm == pytest.approx(span**2 / (8 * sag), rel=0.005)
+
+
 def test_spacing_for_a_sag_limit() -> None:
     """Small sags: f / L = L / 8 a, so L = 8 x 0.0417 a; at twice the distance the sag a metre is twice as large."""
     assert spacing_for_sag_mm(3608.0, 41.7) == pytest.approx(1200.0, abs=2.0)

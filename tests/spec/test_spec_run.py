@@ -64,6 +64,60 @@ MOVING = (
         (MOVING.replace("right: 600", "right: 600, left: 3"), ["hangers[1].at.left: found right and left together"]),
         (MOVING + "trolley: yes\n", ["trolley: found the unknown key 'trolley'", "write hangers, a list"]),
         (MOVING + "name: '...'\n", ["name: found '...'; allowed: a name with at least one plain letter"]),
+        # a hose of 108.4 and its doubt, bent about less than half of that, would run into itself
+        (
+            MOVING + "bend_radius: 50\n",
+            ["6:14: bend_radius: found 50 mm; allowed: 54.25 mm or more, half of the hose's outside. it counts at"],
+        ),
+        (ROW + "bend_radius: 50\n", ["bend_radius: found 50 mm; allowed: 54.25 mm or more"]),
+        (MOVING + "droop: {juts: 600}\n", ["droop.hangs: found nothing"]),
+        (
+            MOVING + "droop: {juts: 600, hangs: 580}\n",
+            ["6:27: droop.hangs: found 580 mm of droop, 600 mm jutting out; allowed: 12 mm to 540 mm. let less of it"],
+        ),
+        (MOVING + "droop: {juts: 600, hangs: 3}\n", ["droop.hangs: found 3 mm of droop", "let more of it jut out"]),
+        (MOVING + "droop: {over: 600, hangs: 90}\n", ["droop.over: found the unknown key", "write juts"]),
+        (MOVING + "stiffness: 3\n", ["stiffness: found the unknown key", "write droop"]),
+        # lengths in inches in a file that counts in mm: 71 in are 71 mm, less than the hose's 108.4 and 0.1 of doubt
+        (
+            MOVING.replace("{right: 600, up: 2600}", "{right: -660, up: 1560}"),
+            [
+                "4:16: hangers[1].at: found a place 72.11 mm from the port; allowed: 108.5 mm or more: the hose is so"
+                " thick. plain numbers count as mm: if they are inches, add `units: in`"
+            ],
+        ),
+        (
+            MOVING.replace("head: {at: {up: 1100}", "head: {at: {right: -100, up: 2520}, label: shoe"),
+            ["5:12: head.at: found the same place as hanger 1"],
+        ),
+        (
+            MOVING.replace("head: {at: {up: 1100}", "head: {at: {up: 2400}"),
+            ["head.at: found a place 100 mm from hanger 1; allowed: 108.5 mm or more"],
+        ),
+        (
+            MOVING.replace("{right: 1200, up: 100}", "{right: 48, away: -32, up: 5}"),
+            [
+                "head.travel: found a travel of 48 mm at most; allowed: 108.5 mm or more in some direction: the hose is"
+                " so thick. plain numbers count as mm: if they are inches, add `units: in`"
+            ],
+        ),
+        (
+            MOVING.replace("runs: turns", "rail_to: {right: 670, up: 2600}"),
+            ["hangers[1].rail_to: found a rail of 70 mm at most; allowed: 108.5 mm or more in some direction"],
+        ),
+        (
+            MOVING.replace("runs: turns", "rail_to: {right: -700, up: 1580}"),
+            ["hangers[1].rail_to: found a place 80 mm from the port"],
+        ),
+        (ROW.replace("1200", "105"), ["spacing: found a place 105 mm from the hanger before it; allowed: 108.5 mm"]),
+        (
+            f"hose_run: row\nunits: in\n{HOSE.replace('108.4, inside: 100', '4.3, inside: 4')}"
+            "from: {at: {up: 84}}\nhangers: [{at: {right: 48, up: 84}}, {at: {right: 4, up: 84}}]\n",
+            [
+                "hangers[2].at: found a place 4 in from `from`; allowed: 4.3",
+                "plain numbers in this file count as inches",
+            ],
+        ),
     ],
 )
 def test_what_is_wrong_is_named(text: str, says: list[str]) -> None:
@@ -72,6 +126,19 @@ def test_what_is_wrong_is_named(text: str, says: list[str]) -> None:
     for words in says:
         assert words in str(caught.value)
     assert all(one.startswith("shed.yaml:") for one in str(caught.value).splitlines())
+
+
+def test_a_place_just_as_far_away_as_the_hose_is_thick_is_let_through() -> None:
+    """3, 4, 5: 66 and 88 make 110, more than 108.4 with its doubt; 64 and 85.33 make 106.7."""
+    run = run_of_text(MOVING.replace("{right: 600, up: 2600}", "{right: -634, up: 1588}"))
+    assert math.dist(run.stations[0].at, run.stations[1].at) == pytest.approx(110.0)
+    with pytest.raises(SpecError, match=r"106\.66 mm from the port"):
+        run_of_text(MOVING.replace("{right: 600, up: 2600}", "{right: -636, up: 1585.33}"))
+
+
+def test_a_travel_that_is_long_in_one_direction_only_is_enough() -> None:
+    run = run_of_text(MOVING.replace("{right: 1200, up: 100}", "{up: 120}"))
+    assert run.head is not None and len(run.head.box.corners()) == 2
 
 
 def test_all_faults_at_once() -> None:
@@ -122,6 +189,16 @@ def test_a_moving_head_as_meant() -> None:
     assert run.within.low == (-math.inf, -math.inf, 100.0) and run.within.high[2] == 2900.0
 
 
+def test_stiffness_by_a_droop() -> None:
+    """50 of 600: a beam's w L^4 / 8 y, a quarter more and less; else 6 to 12 diameters jut out."""
+    usual, told = run_of_text(MOVING), run_of_text(MOVING + "droop: {juts: 600, hangs: 50}\n")
+    empty = 0.70 * 9.80665e-3
+    soft, stiff = told.hose.stiff_n_mm2
+    assert math.sqrt(soft * stiff) == pytest.approx(empty * 600.0**4 / (8 * 50), rel=0.03) and told.hose.stiff_known
+    assert usual.hose.stiff_n_mm2[0] == pytest.approx(empty * (3 * 108.5) ** 3, rel=0.01) and not usual.hose.stiff_known
+    assert "droop" in usual.assumed and "droop" not in told.assumed
+
+
 def test_inches() -> None:
     run = run_of_text("hose_run: row\nunits: in\nhose: {over_ribs: 4 3/8, inside: 4}\ncount: 3\nspacing: 48\nup: 84\n")
     assert run.units == "in" and run.stations[1].at == pytest.approx((1219.2, 0.0, 2133.6))
@@ -170,6 +247,10 @@ def test_a_hanger_takes_its_load_from_a_row(tmp_path: Path) -> None:
             "run.file: found thin.yaml, whose hose is 60.1 mm over its ribs, 108.5 mm here",
         ),
         ("run: {file: short.yaml, hanger: 1}", "in which the hose is too short in some place of the head"),
+        (
+            "run: {file: kinks.yaml, hanger: 1}",
+            "run.file: found kinks.yaml, in which the hose folds before its last hanger; allowed: a run that works",
+        ),
         ("run: {file: lifts.yaml, hanger: 2}", "run.hanger: found 2, which the hose lifts by"),
         ("run: {file: run.yaml, hanger: 1}\nspacing: 900", "spacing: found spacing and run together"),
         ("run: run.yaml", "run: found 'run.yaml'; allowed: a map such as {file: runs/gantry_run.yaml, hanger: 1}"),
@@ -180,6 +261,8 @@ def test_a_run_that_does_not_fit_is_named(line: str, says: str, tmp_path: Path) 
     (tmp_path / "bad.yaml").write_text(f"hose_run: row\n{HOSE}count: 3\n")
     (tmp_path / "thin.yaml").write_text(ROW.replace("108.4, inside: 100", "60, inside: 50"))
     (tmp_path / "short.yaml").write_text(MOVING + "length: 2000\n")
+    # 1703 straight from port to hanger: 19 mm of slack do not turn a 100 mm hose out of an upright port
+    (tmp_path / "kinks.yaml").write_text(MOVING.replace("runs: turns", "runs: turns, length: 1722"))
     (tmp_path / "lifts.yaml").write_text(
         f"hose_run: row\n{HOSE}hangers: "
         "[{at: {up: 900}}, {at: {right: 900, up: 1}}, {at: {right: 1800, up: 900}}]\n"

@@ -24,8 +24,6 @@ class Bent:
     end_turn: float
     length_mm: float
     straight_mm: float
-    way: Vec
-    """Direction of the straight part."""
 
 
 def bent_way(start: Vec, leaves: Vec | None, end: Vec, arrives: Vec | None, radius_mm: float) -> Bent | None:
@@ -59,7 +57,7 @@ def bent_way(start: Vec, leaves: Vec | None, end: Vec, arrives: Vec | None, radi
         return None
     if straight < -1e-9:
         return None
-    return Bent(first, last, radius_mm * (first + last) + straight, straight, way)
+    return Bent(first, last, radius_mm * (first + last) + straight, straight)
 
 
 def turned(one: Vec, other: Vec) -> float:
@@ -70,6 +68,17 @@ def turned(one: Vec, other: Vec) -> float:
 def bend_takes_mm(turn: float, radius_mm: float) -> float:
     """How far from the corner a bend begins: R tan(turn / 2)."""
     return math.inf if turn >= math.pi - 1e-9 else radius_mm * math.tan(turn / 2)
+
+
+def springs_takes_mm(turn: float, radius_mm: float) -> float:
+    """How much more hose than the straight line a springy bend takes that is nowhere tighter than the radius.
+
+    A rod that is clamped, and pulled straight far from the clamp, turns by b with a radius R = c / (2 sin(b / 2)) at
+    the clamp, and takes 2 c (1 - cos(b / 2)) more than the straight, c = sqrt(E I / pull): Euler's elastica (A. E. H.
+    Love, A Treatise on the Mathematical Theory of Elasticity, 1927, section 262, from memory). So 4 R sin(b / 2)
+    (1 - cos(b / 2)): half as much again as an arc of R.
+    """
+    return 4.0 * radius_mm * math.sin(turn / 2) * (1.0 - math.cos(turn / 2))
 
 
 def roundest_mm(level_mm: float, rise_mm: float, length_mm: float) -> float:

@@ -74,11 +74,6 @@ def _level(start: Vec, end: Vec) -> float:
     return math.hypot(end[0] - start[0], end[1] - start[1])
 
 
-def size_n(force: Vec) -> float:
-    """How large a force is."""
-    return math.sqrt(force[0] ** 2 + force[1] ** 2 + force[2] ** 2)
-
-
 def together(*forces: Vec) -> Vec:
     """The sum of forces on one point."""
     return (

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fitwright.frame import Vec
-from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA, SPACING_M, SupportRule, catenary, permitted_sag_mm
+from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA, SPACING_M, SupportRule, permitted_sag_mm
 from fitwright.physics.hose_bend import turned
 from fitwright.physics.hose_piece import Piece, together
 from fitwright.physics.hose_span import hung_with_pull, hung_with_sag, spacing_for_sag_mm
@@ -19,7 +19,7 @@ from fitwright.physics.hose_span import hung_with_pull, hung_with_sag, spacing_f
 RULE, LOOSEST = FLEXIBLE_ADC, FLEXIBLE_SMACNA
 ROUNDED_M = 0.0005
 """The rules' feet are written down to a millimetre: 4 ft are 1219.2 mm, and are permitted."""
-DRAWN_MM = 1000.0 * catenary(SPACING_M, permitted_sag_mm(SPACING_M)).parameter_m
+DRAWN_MM = hung_with_sag(1000.0 * SPACING_M, 0.0, permitted_sag_mm(SPACING_M)).parameter_mm
 """Pull over weight where nobody says how tight a hose is drawn: so that 1.2 m sag just as far as the rule allows."""
 
 

@@ -47,4 +47,4 @@ def _hose_kg_m(carried: Carried, inside: float) -> tuple[float, str]:
         found = hose_weight(inside, carried.hose_kind)
     except DataError:
         found = hose_weight(inside, HEAVIEST)
-    return found.weight_kg_m, f"{found.kind} hose {format_number(inside, 1)} mm inside"
+    return found.weight_kg_m, f"{found.kind.removesuffix(' hose')} hose {format_number(inside, 1)} mm inside"

@@ -28,6 +28,7 @@ _OF: dict[str, dict[str, str]] = {
         "hangers": "[{at: {right: 600, up: 2400}, runs: turns}]",
         "head": "{at: {up: 1150}, travel: {right: 1200, up: 120}, faces: up, holds: 40 N}",
         "length": "3100",
+        "droop": "{juts: 700, hangs: 300}",
         "ceiling": "2450",
         "stay_within": "{from: {right: -800}, to: {right: 1500}}",
     },
@@ -48,6 +49,7 @@ _OF: dict[str, dict[str, str]] = {
         "travel": "{right: 1200, away: 800, up: 120}",
         "holds": "40 N",
     },
+    "DroopKeys": {"juts": "700", "hangs": "300"},
     "WithinKeys": {"from": "{right: -200, away: -100}", "to": "{right: 1400, away: 900}"},
     "HangerRunKeys": {"file": "runs/gantry_run.yaml", "hanger": "hook"},
     "RoomPointKeys": {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitwright.spec.grammar.base import Grammar
-from fitwright.spec.grammar.runs import base, moving, row
+from fitwright.spec.grammar.runs import base, droop, moving, row
 
 RUN_TITLE = "A hose run for `fitwright hose`"
 RUN_SECTION: tuple[tuple[str, type[Grammar]], ...] = (
@@ -14,6 +14,7 @@ RUN_SECTION: tuple[tuple[str, type[Grammar]], ...] = (
     ("`port` of a run", moving.PortKeys),
     ("an entry of `hangers` on the way to a head", moving.RunHangerKeys),
     ("`head`", moving.MovingPortKeys),
+    ("`droop`", droop.DroopKeys),
     ("`stay_within`", moving.WithinKeys),
     ("A place in the room", base.RoomPointKeys),
 )

@@ -20,13 +20,18 @@ practice, no source)."""
 
 @dataclass(frozen=True)
 class RunHose:
-    """The hose: outside, inside and least radius of its centreline [mm], weight empty and half full [N/mm]."""
+    """The hose: outside, inside and least radius of its centreline [mm], weight empty and half full [N/mm].
+
+    `stiff_n_mm2`: E I of the softest and the stiffest that it may be; `stiff_known`: it was measured.
+    """
 
     over_mm: float
     inside_mm: float
     radius_mm: float
     empty_n_mm: float
     full_n_mm: float
+    stiff_n_mm2: tuple[float, float]
+    stiff_known: bool
     words: str
     """Kind and filling in words."""
     radius_words: str = ""

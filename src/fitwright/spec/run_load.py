@@ -69,8 +69,10 @@ def _felt(run: RunSpec, number: int, file: str) -> Felt:
         wrong = {
             word for one in (*solved.corners, *solved.worst.values()) for word in one.stand.faults(solved.moving.limits)
         }
-        if wrong:
-            found = f"{file}, in which the hose {_said(wrong)} in some place of the head"
+        still = {word for one in solved.fixed for word in one.faults()}
+        if wrong or still:
+            where = "in some place of the head" if wrong else "before its last hanger"
+            found = f"{file}, in which the hose {_said(wrong or still)} {where}"
             hint = f"`fitwright hose {file}` says where, and what to change"
             raise FaultError([Fault(("run", "file"), found, "a run that works", hint)])
         felts = solved.felt

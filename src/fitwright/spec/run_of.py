@@ -11,6 +11,7 @@ from pathlib import Path
 from fitwright.data.hose_bends import least_bend
 from fitwright.frame import Vec
 from fitwright.physics.carried import GRAVITY
+from fitwright.physics.hose_droop import LEAST_JUT, MOST_JUT, measured_stiffness_n_mm2, usual_stiffness_n_mm2
 from fitwright.physics.hose_head import Way
 from fitwright.physics.hose_piece import piece_with_sag
 from fitwright.physics.hose_row import DRAWN_MM, ROUNDED_M, RULE
@@ -62,13 +63,20 @@ def _hose(keys: RunKeys) -> RunHose:
     inside = inside_mm(carried)
     bend = least_bend(inside, carried.hose_kind)
     (empty, _), (full, words) = empty_kg_m(carried), weight_kg_m(carried, keys.dust)
+    over, droop = carried.size.greatest_mm, keys.droop if isinstance(keys, MovingHeadKeys) else None
+    radius = bend.radius_mm if keys.bend_radius is None else keys.bend_radius
+    stiff = usual_stiffness_n_mm2(over, empty * N_MM, radius)
+    if droop is not None:
+        stiff = measured_stiffness_n_mm2(droop.juts, droop.hangs, empty * N_MM)
     usual = f"{bend.over_inside:g} x its inside, {bend.kind} ({bend.status})"
     return RunHose(
-        over_mm=carried.size.greatest_mm,
+        over_mm=over,
         inside_mm=inside,
-        radius_mm=bend.radius_mm if keys.bend_radius is None else keys.bend_radius,
+        radius_mm=radius,
         empty_n_mm=empty * N_MM,
         full_n_mm=full * N_MM,
+        stiff_n_mm2=stiff,
+        stiff_known=droop is not None,
         words=words,
         radius_words=usual if keys.bend_radius is None else "as the file says",
     )
@@ -85,6 +93,9 @@ def _assumed(keys: RunKeys, hose: RunHose) -> Iterator[tuple[str, str]]:
         yield "bend_radius", f"{format_length(hose.radius_mm, say, fraction=False)}, {hose.radius_words}"
     if "dust" not in keys.model_fields_set:
         yield "dust", keys.dust
+    if isinstance(keys, MovingHeadKeys) and keys.droop is None:
+        juts = " to ".join(format_length(jut * hose.over_mm, say, fraction=False) for jut in (LEAST_JUT, MOST_JUT))
+        yield "droop", f"a soft to a stiff hose: {juts} jut out where its end lies 41.5 deg below a bench's edge"
     if isinstance(keys, MovingHeadKeys) and keys.head.holds is None:
         yield "head.holds", f"nothing said: {format_force(HAND_N, say)} may hang on the head, a firm pull by hand"
 

@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from fitwright.frame import Vec
-from fitwright.physics.hose_bend import turned
+from fitwright.physics.hose_fixed import Fixed, with_room_mm
 from fitwright.physics.hose_head import Limits, Reach, Way
-from fitwright.physics.hose_piece import Piece, hung_piece, piece_with_pull, piece_with_sag
+from fitwright.physics.hose_piece import Piece, piece_with_pull, piece_with_sag
 from fitwright.physics.hose_row import Felt, SpanJudged, felt, judged_span
 from fitwright.physics.hose_travel import Box, Stands, Window, window, worst_place
-from fitwright.physics.hose_trolley import Rolled, Rolling
+from fitwright.physics.hose_trolley import Rolling
 from fitwright.spec.run import MovingHead, RunSpec, Station
+from fitwright.spec.run_felt import moving_felt
 
 STEEP = 0.3
 """A fixed piece that goes less than this share of its straight line sideways is not drawn tight, but given slack."""
@@ -94,9 +95,7 @@ class Moving:
 class MovingSolved:
     """Fixed pieces, the window of the moving one, the length taken for it, and how it stands at all places shown."""
 
-    pieces: tuple[Piece, ...]
-    short_mm: tuple[float, ...]
-    """What each fixed piece lacks of its shortest way with the bends kept."""
+    fixed: tuple[Fixed, ...]
     before_trolley_mm: float
     window: Window
     moving: Moving
@@ -110,7 +109,7 @@ class MovingSolved:
     @property
     def fixed_mm(self) -> float:
         """Hose before the moving piece."""
-        return math.fsum(one.span.length_mm for one in self.pieces) + self.before_trolley_mm
+        return math.fsum(one.length_mm for one in self.fixed) + self.before_trolley_mm
 
     @property
     def length_mm(self) -> float:
@@ -127,17 +126,15 @@ def limits_of(run: RunSpec) -> Limits:
 
 def solved_moving(run: RunSpec) -> MovingSolved:
     """All of a run with a moving head."""
-    pieces, lacks = _fixed(run)
-    before = _before_trolley_mm(run)
+    fixed, before = _fixed(run), _before_trolley_mm(run)
     moving = moving_piece(run, before)
     found = moving.window()
-    fixed = math.fsum(one.span.length_mm for one in pieces) + before
-    length = _taken_mm(found, moving) if run.length_mm is None else max(run.length_mm - fixed, 1.0)
+    used = math.fsum(one.length_mm for one in fixed) + before
+    length = _taken_mm(found, moving) if run.length_mm is None else max(run.length_mm - used, 1.0)
     corners = tuple(_corners(moving, length))
     worst = dict(_worst(moving, length))
-    return MovingSolved(
-        pieces, lacks, before, found, moving, length, corners, worst, _felt(run, pieces, (*corners, *worst.values()))
-    )
+    felts = moving_felt(run, fixed, [one.stand for one in (*corners, *worst.values())])
+    return MovingSolved(fixed, before, found, moving, length, corners, worst, felts)
 
 
 def moving_piece(run: RunSpec, before_trolley_mm: float, shift: Vec = (0.0, 0.0, 0.0)) -> Moving:
@@ -159,24 +156,25 @@ def moving_piece(run: RunSpec, before_trolley_mm: float, shift: Vec = (0.0, 0.0,
     return Moving(head, (anchor,), lambda at, mm: reach(at).stand(mm), lambda at: reach(at).least_mm, limits_of(run), 3)
 
 
-def _fixed(run: RunSpec) -> tuple[tuple[Piece, ...], tuple[float, ...]]:
-    """The pieces between port and last hanger, and what each lacks; not the one to a trolley."""
+def _fixed(run: RunSpec) -> tuple[Fixed, ...]:
+    """The pieces between port and last hanger; not the one to a trolley."""
     pairs = [p for p in zip(run.stations, run.stations[1:], strict=False) if p[1].rail is None]
-    made = [_fixed_piece(a, b, run) for a, b in pairs]
-    return tuple(piece for piece, _ in made), tuple(lacks for _, lacks in made)
+    return tuple(_fixed_piece(a, b, run) for a, b in pairs)
 
 
-def _fixed_piece(start: Station, end: Station, run: RunSpec) -> tuple[Piece, float]:
-    least = Reach(start.at, start.way, end.at, _into(end), run.hose.radius_mm, run.hose.full_n_mm).least_mm
-    if end.length_mm is not None:
-        return hung_piece(start.at, end.at, end.length_mm), max(0.0, least - end.length_mm)
-    chord = math.dist(start.at, end.at)
-    level = math.dist(start.at[:2], end.at[:2])
-    wanted = GIVEN_SLACK * chord
-    if level > STEEP * chord:
-        wanted = piece_with_pull(start.at, end.at, run.parameter_mm).span.length_mm
-    found = max(wanted, least * 1.001) if math.isfinite(least) else wanted
-    return hung_piece(start.at, end.at, math.ceil(found)), 0.0 if math.isfinite(least) else math.inf
+def _fixed_piece(start: Station, end: Station, run: RunSpec) -> Fixed:
+    hose = run.hose
+    reach = Reach(start.at, start.way, end.at, _into(end), hose.radius_mm, hose.full_n_mm)
+    length = with_room_mm(reach, _drawn_mm(reach, run), hose.stiff_n_mm2) if end.length_mm is None else end.length_mm
+    return Fixed(reach, length, hose.stiff_n_mm2)
+
+
+def _drawn_mm(reach: Reach, run: RunSpec) -> float:
+    """Limp, drawn as a row is; a steep piece with a little slack."""
+    chord = reach.straight_mm
+    if math.dist(reach.anchor[:2], reach.head[:2]) <= STEEP * chord:
+        return GIVEN_SLACK * chord
+    return piece_with_pull(reach.anchor, reach.head, run.parameter_mm).span.length_mm
 
 
 def _into(end: Station) -> Way:
@@ -242,37 +240,3 @@ def _worst(moving: Moving, length_mm: float) -> Iterator[tuple[str, HeadAt]]:
     for name, worth in worths.items():
         at = moving.worst(length_mm, worth)
         yield name, HeadAt(corner_name(at, moving.head.box) or "within", at, moving.stand(at, length_mm))
-
-
-def _felt(run: RunSpec, pieces: tuple[Piece, ...], places: tuple[HeadAt, ...]) -> tuple[Felt, ...]:
-    """What each station feels; those beside the moving hose with the head where each feels most."""
-    weight = run.hose.full_n_mm
-    fixed = [*felt(pieces, weight)] if pieces else [Felt(run.stations[0].at, None, None)]
-    last = fixed.pop()
-    before = pieces[-1] if pieces else None
-    stands = [one.stand for one in places]
-    rolled = [one for one in stands if isinstance(one, Rolled)]
-    if not rolled:
-        return (*fixed, _heaviest([_held(last, before, piece, weight) for one in stands for piece in _both(one)], last))
-    trolley = [
-        _held(Felt(one.trolley, one.before.slack.force(weight, end=True), None), one.before.slack, one.slack, weight)
-        for one in rolled
-    ]
-    beside = _heaviest([_held(last, before, one.before.slack, weight) for one in rolled], last)
-    return (*fixed, beside, _heaviest(trolley, trolley[0]))
-
-
-def _both(one: Stands) -> tuple[Piece, ...]:
-    """Limp, and short of what its bends take, as the head feels it: the worse of the two is borne."""
-    return (one.slack,) if isinstance(one, Rolled) else (one.slack, one.pulled)
-
-
-def _held(last: Felt, before: Piece | None, after: Piece, weight: float) -> Felt:
-    turn = turned(before.way(end=True), after.way(end=False)) if before is not None else 0.0
-    return Felt(last.at, last.before, after.force(weight, end=False), turn)
-
-
-def _heaviest(several: list[Felt], otherwise: Felt) -> Felt:
-    """Of those that are not taut."""
-    found = [one for one in several if math.isfinite(one.down_n) and math.isfinite(one.level_n)]
-    return max(found, key=lambda one: math.hypot(one.down_n, one.level_n), default=otherwise)

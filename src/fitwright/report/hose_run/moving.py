@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterator
 from typing import Any
 
 from fitwright.finding import Finding
+from fitwright.report.hose_run import still, within
 from fitwright.report.hose_run.row import held_numbers
 from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, station_rows
+from fitwright.report.hose_run.still import legs
 from fitwright.report.wording import in_units
 from fitwright.spec.run import JERK, RunSpec
-from fitwright.spec.run_place import better_place
+from fitwright.spec.run_place import DOWN_MM, UP_MM, better_place
 from fitwright.spec.run_solved import HeadAt, MovingSolved, solved_moving
 
 MODEL = (
@@ -20,6 +21,8 @@ MODEL = (
     "It grips at every hanger. It hangs in upright planes; swinging and the machine's jerks are not reckoned, but the"
     f" head's holder is asked for {JERK:g} times the still pull.",
     "Its ends are given bends of the least radius. What goes onto port and head comes on top of the length.",
+    "What stands still, from port to last hanger, is also reckoned as a springy hose, soft and stiff; hangers bear the"
+    " greatest pull of these. Its weight is that of the half full hose.",
 )
 NARROW_MM = 30.0
 """A hose is cut and set to about a centimetre; less than this between too short and too long is a matter of luck
@@ -27,36 +30,25 @@ NARROW_MM = 30.0
 CAUSES = {"drags": "hangs too low", "folds": "folds", "turns": "finds no room for the bends at its ends"}
 
 
-def answer(run: RunSpec) -> RunAnswer:
-    """All of a run with a moving head."""
-    return answered(run)[0]
-
-
 def answered(run: RunSpec) -> tuple[RunAnswer, MovingSolved]:
     """The answer, and the numbers that the picture is drawn from."""
     say, solved = Say(run.units), solved_moving(run)
-    tables = _corners(run, solved, say), station_rows(run, solved.felt, say)
+    tables = (
+        _corners(run, solved, say),
+        *still.tables(run, solved, say),
+        station_rows(run, solved.felt, say),
+    )
     found = [
         *_lengths(run, solved, say),
-        *_fixed(run, solved, say),
+        *still.findings(run, solved, say),
         *_reach(run, solved, say),
         *_pull(run, solved, say),
         *_drag(run, solved, say),
         *_fold(run, solved, say),
-        *_within(run, solved, say),
+        *within.findings(run, solved, say),
     ]
     told = RunAnswer(run, _headline(run, solved, say), tables, tuple(found), _numbers(run, solved), MODEL)
     return told, solved
-
-
-def legs(run: RunSpec, solved: MovingSolved) -> list[tuple[str, float]]:
-    """Name and length of every piece from port to head."""
-    assert run.head is not None
-    lengths = [one.span.length_mm for one in solved.pieces]
-    lengths += [solved.before_trolley_mm] if run.stations[-1].rail else []
-    stops = [*(one.label for one in run.stations), run.head.label]
-    pairs = itertools.pairwise(stops)
-    return [(f"{a} to {b}", mm) for (a, b), mm in zip(pairs, [*lengths, solved.moving_mm], strict=True)]
 
 
 def _headline(run: RunSpec, solved: MovingSolved, say: Say) -> str:
@@ -98,8 +90,7 @@ def _row(place: HeadAt, say: Say) -> tuple[str, ...]:
 
 def _lengths(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
     """The window of lengths, or why there is none and what to change."""
-    lacks = math.fsum(one for one in solved.short_mm if math.isfinite(one))
-    found, fixed = solved.window, solved.fixed_mm + lacks
+    found, fixed = solved.window, solved.fixed_mm + still.lacks_mm(run, solved)
     if found.works:
         assert found.shortest is not None
         low, high = found.shortest.length_mm + fixed, found.longest.length_mm + fixed
@@ -150,9 +141,10 @@ def _why(run: RunSpec, solved: MovingSolved, say: Say) -> str:
 def _change(run: RunSpec, solved: MovingSolved, say: Say) -> str:
     found = better_place(run, solved.before_trolley_mm)
     if found is None:
+        trolley = "give the trolley a longer rail" if run.stations[-1].rail else "let a trolley carry it (rail_to)"
         return (
-            "No place of the last hanger was found that works, from half a metre lower to the ceiling, or 1.5 m higher,"
-            " and up to above the middle of the travel: let a trolley carry it (rail_to), or hang the hose on the"
+            f"No place of the last hanger was found that works, from {say.mm(DOWN_MM)} lower to the ceiling, or"
+            f" {say.mm(UP_MM)} higher, and up to above the middle of the travel: {trolley}, or hang the hose on the"
             " gantry beside the head and turn the head's port."
         )
     if found.new:
@@ -168,21 +160,6 @@ def _moved(shift: tuple[float, float, float], say: Say) -> str:
     if abs(shift[2]) > 0.5:
         words.append(f"{say.mm(abs(shift[2]))} {'higher' if shift[2] > 0 else 'lower'}")
     return " and ".join(words)
-
-
-def _fixed(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
-    """The pieces that do not move."""
-    for (name, mm), piece, lacks in zip(legs(run, solved), solved.pieces, solved.short_mm, strict=False):
-        if math.isinf(lacks):
-            words = f"{name}: no room to bend the hose from one into the other at {say.mm(run.hose.radius_mm)} radius"
-            yield finding("hose.bend", "fail", name, words, "Move the hanger, or turn what it begins or ends in.")
-        elif lacks > 0.0:
-            words = f"{name}: {say.mm(mm)} of hose, {say.mm(mm + lacks)} with its bends"
-            yield finding("hose.reach", "fail", name, words, f"Give it {say.mm(mm + lacks)} or more.", mm, mm + lacks)
-        under = piece.lowest_mm - run.hose.over_mm / 2
-        if run.keep_above_mm is not None and under < min(run.keep_above_mm, *(p[2] for p in (piece.start, piece.end))):
-            words = f"{name}: its underside hangs down to {say.mm(under)}, kept above {say.mm(run.keep_above_mm)}"
-            yield finding("hose.drag", "fail", name, words, "Less hose there, or higher.", under, run.keep_above_mm)
 
 
 def _reach(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
@@ -257,40 +234,13 @@ def _fold(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
             words += f"a limp hose has no room there for bends of {say.mm(radius)} at its ends, a stiff one has"
         advice = "Try it with a piece of the very hose; as little hose as reaches is best."
         yield finding("hose.fold", "warn", at.name, words, advice, at.stand.limp_mm, radius)
-    elif math.isfinite(limp.stand.limp_mm):
+    elif math.isfinite(limp.stand.limp_mm) and solved.worst["pulls"].stand.short_mm <= 0.0:
         words = f"its tightest bend is {say.mm(limp.stand.limp_mm)}, {say.mm(radius)} is the least"
         yield finding("hose.fold", "pass", limp.name, words, value=limp.stand.limp_mm, limit=radius)
 
 
 def _place(one: HeadAt, say: Say) -> str:
     return f"at {say.at(one.at)}" if one.name == "within" else one.name
-
-
-def _within(run: RunSpec, solved: MovingSolved, say: Say) -> Iterator[Finding]:
-    """All of the hose inside of the box, in every position: in plan it goes straight from one to the next."""
-    assert run.head is not None
-    if run.within is None:
-        return
-    half, box = run.hose.over_mm / 2, run.head.box
-    points = [*(s.at for s in run.stations), box.low, box.high]
-    points += [run.stations[-1].rail.end] if run.stations[-1].rail else []
-    stands = [one.stand for one in (*solved.corners, *solved.worst.values())]
-    lowest = min(p.lowest_mm for p in (*solved.pieces, *stands))
-    least = [min(p[0] for p in points) - half, min(p[1] for p in points) - half, lowest - half]
-    most = [max(p[k] for p in points) + half for k in range(3)]
-    sides = (("left", "right"), ("toward", "away"), ("low", "up"))
-    over = []
-    for k, (low, high) in enumerate(sides):
-        over += [(low, run.within.low[k] - least[k]), (high, most[k] - run.within.high[k])]
-    side, by = max(over, key=lambda one: one[1])
-    if by > 1e-6:
-        words = f"stands out of stay_within by {say.mm(by)} {side} in some position"
-        advice = "Move port or hanger inwards, or less hose."
-        yield finding("hose.within", "fail", "stay_within", words, advice, -by, 0.0)
-    elif any(math.isfinite(one) for _, one in over):
-        yield finding(
-            "hose.within", "pass", "stay_within", f"stays inside with {say.mm(-by)} to spare", value=-by, limit=0.0
-        )
 
 
 def _numbers(run: RunSpec, solved: MovingSolved) -> dict[str, Any]:
@@ -306,6 +256,7 @@ def _numbers(run: RunSpec, solved: MovingSolved) -> dict[str, Any]:
         "longest_mm": longest if math.isfinite(longest) else None,
         "head": [_place_numbers(one, one.name, limits) for one in solved.corners]
         + [_place_numbers(one, f"worst: {name}", limits) for name, one in solved.worst.items()],
+        "still": still.numbers(run, solved),
         "held": held_numbers(run, solved.felt),
     }
 

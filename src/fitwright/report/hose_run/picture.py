@@ -15,6 +15,7 @@ from fitwright.physics.hose_trolley import Rolled
 from fitwright.report.hose_run.moving import shown_places
 from fitwright.report.hose_run.panel import BAD, HOSE, INK, PAPER, QUIET, Panel
 from fitwright.report.hose_run.say import RunAnswer, Say
+from fitwright.report.hose_run.still import drags
 from fitwright.report.pen import FINER, Pen
 from fitwright.spec.run import RunSpec
 from fitwright.spec.run_solved import HeadAt, MovingSolved, RowSolved
@@ -61,8 +62,11 @@ def _pieces(run: RunSpec, solved: RowSolved | MovingSolved) -> Iterator[Drawn]:
             low = run.keep_above_mm is not None and one.piece.lowest_mm - run.hose.over_mm / 2 < run.keep_above_mm
             yield Drawn(one.piece.points(), True, one.sags_too_far or low or one.too_far_apart is not None)
         return
-    for piece in solved.pieces:
-        yield Drawn(piece.points(), True, False)
+    for still in solved.fixed:
+        bad = bool(still.faults()) or drags(run, still)
+        stiff = [list(one.points) for one in still.rods[-1:]]
+        yield Drawn(still.piece.points(), not stiff, bad)
+        yield from (Drawn(points, True, bad) for points in stiff)
     for place in shown_places(solved):
         bad = bool(place.stand.faults(solved.moving.limits))
         for moving in _of(place):

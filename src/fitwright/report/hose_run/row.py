@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fitwright.finding import Finding
+from fitwright.physics.hose_fixed import CLAMP_N
 from fitwright.physics.hose_row import LOOSEST, RULE, Felt, SpanJudged, farthest_apart_mm, parts_that_keep
 from fitwright.report.hose_run.say import RunAnswer, Say, Table, finding, station_rows
 from fitwright.report.wording import in_units
@@ -17,15 +18,8 @@ MODEL = (
     "The hose is limp and does not stretch; a stiff one sags less. Every hanger grips it.",
     "Where nothing else is said all spans are drawn with the same level pull.",
 )
-CLAMP_N = 100.0
-"""What a clamped hose end bears along the hose (common practice, no source)."""
 TIGHTEST_SHARE = 0.5
 """A bend over a hanger has room in half of the shorter span beside it."""
-
-
-def answer(run: RunSpec) -> RunAnswer:
-    """All of a row."""
-    return answered(run)[0]
 
 
 def answered(run: RunSpec) -> tuple[RunAnswer, RowSolved]:
@@ -85,10 +79,10 @@ def _nearer(run: RunSpec, one: SpanJudged, say: Say) -> str:
     apart, more = farthest_apart_mm(parameter), parts_that_keep(one) - 1
     hangers = f"{more} more hanger{'s' if more > 1 else ''} in this span"
     pulls = [say.n(a * run.hose.empty_n_mm) for a in (one.parameter_for_rule_mm, parameter)]
-    return (
-        f"At this pull level hangers stand at most {say.mm(apart)} apart: {hangers}. Or draw the empty hose with"
-        f" {pulls[0]} instead of {pulls[1]}, which the end of the row has to bear."
-    )
+    tighter = f"raw the empty hose with {pulls[0]} instead of {pulls[1]}, which the end of the row has to bear."
+    if apart < 2 * run.hose.over_mm:
+        return f"D{tighter}"
+    return f"At this pull level hangers stand at most {say.mm(apart)} apart: {hangers}. Or d{tighter}"
 
 
 def _apart(name: str, one: SpanJudged, say: Say) -> Iterator[Finding]:

@@ -14,6 +14,7 @@ from fitwright.spec.grammar.hanger_carried import HoseValue
 from fitwright.spec.grammar.parts import slug
 from fitwright.spec.grammar.places import PointKeys
 from fitwright.spec.grammar.values import Context, Length, Text, Words
+from fitwright.units import format_length
 
 ROOM = Length(-20_000.0, 20_000.0, signed=True)
 _FAR = Annotated[float | None, ROOM]
@@ -109,3 +110,12 @@ class RunKeys(Grammar):
         description="Height that no part of the hose hangs below (a bench, a bed, a door), from the place where up "
         "is 0, in the file's units; not judged if absent.",
     )
+
+    def too_sharp(self, context: Context) -> Iterator[Fault]:
+        """A hose bent about less than half of its outside would run into itself."""
+        half = self.hose.carried().size.greatest_mm / 2
+        if self.bend_radius is not None and self.bend_radius < half:
+            found, least = (format_length(mm, context.units, fraction=False) for mm in (self.bend_radius, half))
+            allowed = f"{least} or more, half of the hose's outside"
+            hint = "it counts at the hose's axis; a maker may tell it at the inner side: add half of the outside"
+            yield Fault(("bend_radius",), found, allowed, hint)

@@ -11,7 +11,9 @@ from pydantic import Field
 from fitwright.spec.faults import Fault, FaultError, shown
 from fitwright.spec.grammar.base import Forms, Grammar, gather, under
 from fitwright.spec.grammar.gate_values import Force
+from fitwright.spec.grammar.runs.apart import Told, too_near, too_small
 from fitwright.spec.grammar.runs.base import ROOM, Face, FaceWords, PlacedKeys, RoomPoint, RoomPointKeys, RunKeys
+from fitwright.spec.grammar.runs.droop import DroopKeys
 from fitwright.spec.grammar.values import Context, Length, Words
 
 MOST_HANGERS = 8
@@ -108,6 +110,7 @@ class MovingHeadKeys(RunKeys):
     """A hose from a fixed port, over hangers, to a head that moves."""
 
     example: ClassVar[str] = "{hose_run: moving_head, hose: {...}, port: {...}, hangers: [...], head: {...}}"
+    filled: ClassVar[tuple[str, ...]] = (*RunKeys.filled, "droop")
     meant: ClassVar[Mapping[str, str]] = {
         **RunKeys.meant,
         **dict.fromkeys(("hanger", "hook", "trolley"), "write hangers, a list"),
@@ -117,6 +120,7 @@ class MovingHeadKeys(RunKeys):
         **dict.fromkeys(("envelope", "inside_of", "stay_inside", "sweep"), "write stay_within"),
         **dict.fromkeys(("hose_length", "cut"), "write length: of the whole hose"),
         **dict.fromkeys(("roof", "highest"), "write ceiling"),
+        **dict.fromkeys(("stiffness", "stiff", "droops"), "write droop: how far it hangs over a bench's edge"),
     }
     hose_run: Annotated[Literal["moving_head"], Words(("moving_head",))] = Field(
         description="The kind: moving_head; no unit."
@@ -133,6 +137,11 @@ class MovingHeadKeys(RunKeys):
         description="All of the hose from port to head, where it is there already, in the file's units; worked out if "
         "absent.",
     )
+    droop: DroopKeys | None = Field(
+        None,
+        description="How far the empty hose droops over a bench's edge, for its stiffness; a map, in the file's units. "
+        "From a soft to a stiff one if absent.",
+    )
     ceiling: Annotated[float | None, ROOM] = Field(
         None,
         description="Height that the axis at a hanger cannot be raised above, where another place has to be found, in "
@@ -143,21 +152,37 @@ class MovingHeadKeys(RunKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
-        if max(abs(x) for x in self.head.travel) < 1.0:
+        yield from self.too_sharp(context)
+        over_mm = self.hose.carried().size.greatest_mm
+        widest = max(abs(x) for x in self.head.travel)
+        if widest < 1.0:
             yield Fault(("head", "travel"), "a travel of 0", "1 mm or more in some direction", "or hose_run: row")
+        else:
+            yield from too_small(("head", "travel"), "a travel", widest, over_mm, context)
         for k, one in enumerate(self.hangers):
             if one.rail_to is None:
                 continue
             if k < len(self.hangers) - 1:
                 hint = "hangers before it may be fixed ones"
                 yield Fault(("hangers", k, "rail_to"), "a trolley that is not the last", "the last hanger", hint)
-            elif max(abs(a - b) for a, b in zip(one.at, one.rail_to, strict=True)) < 10.0:
+            elif (long := max(abs(a - b) for a, b in zip(one.at, one.rail_to, strict=True))) < 10.0:
                 yield Fault(("hangers", k, "rail_to"), "a rail without length", "10 mm or more from `at`")
-        yield from self._apart()
+            else:
+                yield from too_small(("hangers", k, "rail_to"), "a rail", long, over_mm, context)
+        yield from too_near(self._told(over_mm), over_mm, context)
 
-    def _apart(self) -> Iterator[Fault]:
-        before, told = self.port.at, [(("hangers", k, "at"), one.at) for k, one in enumerate(self.hangers)]
-        for path, at in told:
-            if max(abs(a - b) for a, b in zip(before, at, strict=True)) < 20.0:
-                yield Fault(path, "the same place as the one before", "20 mm or more from it")
-            before = at
+    def _told(self, over_mm: float) -> list[Told]:
+        """The port, all hangers, a rail's far end, and all places of the head."""
+        found = [Told.point(("port", "at"), self.port.label or "the port", self.port.at)]
+        for k, one in enumerate(self.hangers):
+            words = one.label or f"hanger {k + 1}"
+            found.append(Told.point(("hangers", k, "at"), words, one.at))
+        last = self.hangers[-1] if self.hangers else None
+        rail = last.rail_to if last else None
+        if last and rail:
+            far = Told.point(("hangers", len(self.hangers) - 1, "rail_to"), "the end of the rail", rail)
+            found += [far] if far.apart_mm(found[-1]) >= over_mm else []  # else the rail is too short
+        (x, y, z), (right, away, up) = self.head.at, self.head.travel
+        low = min(x, x + right), min(y, y + away), min(z, z + up)
+        high = max(x, x + right), max(y, y + away), max(z, z + up)
+        return [*found, Told(("head", "at"), "the head", low, high)]

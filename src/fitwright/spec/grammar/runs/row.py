@@ -10,9 +10,10 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from fitwright.frame import Vec
-from fitwright.spec.faults import Fault, FaultError, shown
+from fitwright.spec.faults import Fault, FaultError, Path, shown
 from fitwright.spec.grammar.base import Forms, gather, under
 from fitwright.spec.grammar.gate_values import Force
+from fitwright.spec.grammar.runs.apart import Told, too_near
 from fitwright.spec.grammar.runs.base import ROOM, PlacedKeys, RunKeys
 from fitwright.spec.grammar.values import Context, Count, Length, Words
 
@@ -90,6 +91,7 @@ class RowKeys(RunKeys):
     )
 
     def sense(self, context: Context) -> Iterator[Fault]:
+        yield from self.too_sharp(context)
         if self.hangers is None and (self.count is None or self.spacing is None):
             yield from self._no_hangers()
             return
@@ -99,7 +101,7 @@ class RowKeys(RunKeys):
                     yield Fault((key,), f"{key} beside hangers", "one of the two", f"delete {key}", at="key")
         if self.pull is not None and self.sag is not None:
             yield Fault(("sag",), "pull and sag together", "one of the two", "delete one", at="key")
-        yield from self._places()
+        yield from self._places(context)
 
     def _no_hangers(self) -> Iterator[Fault]:
         given = [key for key in ("count", "spacing") if getattr(self, key) is not None]
@@ -107,8 +109,8 @@ class RowKeys(RunKeys):
         hint = f"add `{lacks}:`" if given else "such as - at: {right: 0, up: 2100}; or count: 5 and spacing: 1200"
         yield Fault((lacks,), "nothing", "hangers, or count and spacing", hint, at="key")
 
-    def _places(self) -> Iterator[Fault]:
-        """Two or more, each apart from the one before."""
+    def _places(self, context: Context) -> Iterator[Fault]:
+        """Two or more, each to the side of the one before, and none nearer to another than the hose is thick."""
         told = self.told()
         if len(told) < 2:
             yield Fault(("hangers",), "one hanger and nothing else", "two or more places", "or add `from:` or `to:`")
@@ -116,12 +118,22 @@ class RowKeys(RunKeys):
             if max(abs(before[0] - at[0]), abs(before[1] - at[1])) < LEAST_APART_MM:
                 allowed = "20 mm or more to the side of the one before: a hose that hangs straight down has no sag"
                 yield Fault(path, "a place above, below or at the one before", allowed)
+                return
+        named = [Told.point(path, _words(path), at) for path, at in told]
+        yield from too_near(named, self.hose.carried().size.greatest_mm, context)
 
-    def told(self) -> list[tuple[tuple[str | int, ...], Vec]]:
+    def told(self) -> list[tuple[Path, Vec]]:
         """Path in the file and place of all, in their order."""
-        found: list[tuple[tuple[str | int, ...], Vec]] = [(("from", "at"), self.from_.at)] if self.from_ else []
+        found: list[tuple[Path, Vec]] = [(("from", "at"), self.from_.at)] if self.from_ else []
         if self.hangers is not None:
             found += [(("hangers", k, "at"), one.at) for k, one in enumerate(self.hangers)]
         elif self.count is not None and self.spacing is not None:
             found += [(("spacing",), (k * self.spacing, 0.0, self.up)) for k in range(self.count)]
         return [*found, (("to", "at"), self.to.at)] if self.to else found
+
+
+def _words(path: Path) -> str:
+    """How a message names a place of the row."""
+    if path[0] == "hangers":
+        return f"hanger {int(path[1]) + 1}"
+    return "the hanger before it" if path[0] == "spacing" else f"`{path[0]}`"
