@@ -8,13 +8,12 @@ from collections.abc import Iterator
 from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.parts.adapter_load_faces import Bearing
+from fitwright.physics.by_hand import HAND_N
 from fitwright.physics.hose_band import BAND_N
 from fitwright.physics.ring import COLLECTOR_MPA, RUNNING_MPA, band_mpa
 from fitwright.shapes.joint import clock_direction
 from fitwright.spec.models import HoseTail
 
-HAND_N = 50.0
-"""A hand that pushes while it is fitted, or leans on what is fitted to it (common practice, no source)."""
 PULL_N = 100.0
 """Somebody drags at the hose, or it catches (common practice, no source)."""
 BEYOND_MM = 50.0

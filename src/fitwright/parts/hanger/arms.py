@@ -13,10 +13,9 @@ from fitwright.errors import RefusalError
 from fitwright.parts.hanger.neck_need import SAFE, neck_mm
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.physics.arm import HELD_SHARE, Arm, least_thickness_mm
+from fitwright.physics.by_hand import SNAG_N
 from fitwright.spec.hanger import HoseHangerSpec
 
-SNAG_N = 150.0
-"""Once, from any direction: somebody pulls at the hose, or falls against it (common practice, no source)."""
 LEAST_ARM_MM = 5.0
 """Its ends are then rounded by more than 2 mm."""
 HALF_CAP_DEG = 90.0

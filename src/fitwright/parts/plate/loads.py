@@ -7,10 +7,9 @@ from collections.abc import Sequence
 from fitwright.frame import Frame
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.plate.flats import Piece
+from fitwright.physics.by_hand import HAND_N
 from fitwright.physics.ring import COLLECTOR_MPA
 
-HAND_N = 50.0
-"""A push with the hand while it is fitted (common practice, no source)."""
 AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 
 
