@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fitwright.checks.ring_wall import RingWall, ring_wall
+from fitwright.checks.strength_say import warm_words
 from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Frame, Part
@@ -105,7 +106,7 @@ def _tail(body: Body, fit: FitSurface, finished: BodyMesh | None, spec: PartBase
     press = band_mpa(BAND_N, band, tail.d_mm)
     message = (
         f"{fit.name}: a hose clamp turned tight ({BAND_N:g} N in a band of {band:g} mm) presses with {press:.2f} MPa "
-        f"on a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}"
+        f"on a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}{warm_words(spec)}"
     )
     advice = "" if worst.severity == "pass" else _advice(f"{place}.wall", tail, material)
     return Finding(CODE, worst.severity, body.name, round(worst.factor, 3), worst.wanted, "", place, message, advice)
@@ -213,6 +214,7 @@ def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) 
     message = (
         f"passage near {words(at.origin)}: the ring of {2 * ring.outer_mm:.1f} mm, wall {ring.wall_mm:.2f} mm, stands "
         f"{1000 * found:.3g} kPa of suction for good; a collector pulls with {1000 * COLLECTOR_MPA:g} at a shut gate"
+        f"{warm_words(spec)}"
     )
     need = ring.wall_mm * (WANTED / factor) ** 0.4
     advice = "" if severity == "pass" else f"A wall of {need:.1f} mm would hold (wall), or a stiffer filament."

@@ -92,7 +92,7 @@ def test_the_lower_jaw_under_the_same_screws() -> None:
 
 @pytest.mark.parametrize(("name", "below", "finer"), [("rods barrel", 0.0, 1), ("rods square barrel", 22.65 - 4.0, 0)])
 def test_a_cheek_that_the_screws_bend_over_the_cylinders_body(name: str, below: float, finer: int) -> None:
-    """A cantilever, 6 F L / b t^2, from where the body bears it: a round one at its axis, a square one 4 below its edge."""
+    """A cantilever, 6 F L / b t^2, from where the body bears it: at a round one's axis, 4 below a square one's edge."""
     safe, stress, force = governing(name, "nose_plate", "clamp screws tightened", finer)
     hold = gate_plan(SPECS[name]).frame.nose.hold
     assert isinstance(hold, ClampHold)

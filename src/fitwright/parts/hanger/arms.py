@@ -20,6 +20,8 @@ LEAST_ARM_MM = 5.0
 """Its ends are then rounded by more than 2 mm."""
 HALF_CAP_DEG = 90.0
 """A clamp's ring is closed: from where it is pulled at, each of two quarters bears half to its screw, or the neck."""
+CLAMP_SAFE = 2.5
+"""As SAFE, of a clamp's half beside its neck, where a snag along the hose twists it: the elements find 1.6 times."""
 STEP_MM = 0.5
 WIDEST_MM = 150.0
 MOST_OF_R = 0.9
@@ -68,9 +70,10 @@ def _up(mm: float) -> float:
 
 def _snag_arm(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float, axis: float = 0.0) -> float:
     """The thinnest arm that bears a snag at its lip; with the neck where it would be for that thickness."""
-    permitted = spec.material.strength_mpa / SAFE
     if spec.style == "clamp":
+        permitted = spec.material.strength_mpa / CLAMP_SAFE
         return least_thickness_mm(SNAG_N / 2, permitted, bore_r, wide, HALF_CAP_DEG, True)
+    permitted = spec.material.strength_mpa / SAFE
     lip, thick = 60.0 if spec.style == "hook" else 90.0, LEAST_ARM_MM
     for _ in range(6):
         neck = neck_mm(spec, bore_r, thick, opens, axis)
