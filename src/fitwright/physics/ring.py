@@ -87,7 +87,7 @@ def band_edge_mpa(pressure_mpa: float, band_mm: float, wall_mm: float, r_mm: flo
     """
     b = (3.0 * (1.0 - poisson**2)) ** 0.25 / math.sqrt(r_mm * wall_mm)
     half = min(b * band_mm / 2.0, math.pi / 4.0)  # of a wider band the greatest moment stands beside its middle
-    return 6.0 * pressure_mpa / (2.0 * b * b) * math.exp(-half) * math.sin(half) / wall_mm**2
+    return float(3.0 * pressure_mpa / (b * wall_mm) ** 2 * math.exp(-half) * math.sin(half))
 
 
 def hoop_mpa(pressure_mpa: float, r_out_mm: float, r_in_mm: float) -> float:
