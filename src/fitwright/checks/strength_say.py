@@ -46,4 +46,4 @@ def warm_words(spec: PartBase) -> str:
     if near is None or min(spec.material.strength_share(near), spec.material.modulus_share(near)) > 0.99:
         return ""
     left = 100 * spec.material.strength_share(near)
-    return f" at {format_temperature(near, spec.units)}, where {left:.0f} % of its strength are left"
+    return f"; at {format_temperature(near, spec.units)}, where {left:.0f} % of its strength is left"
