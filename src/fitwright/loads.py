@@ -76,4 +76,4 @@ class LoadCase:
     key: str = "wall"
     """The YAML key whose number makes it stronger."""
     factor: float = 1.0
-    """A safety factor beyond the print's own that this load asks for (4 where something hangs over people)."""
+    """A safety factor beyond the print's own that this load asks for; no family sets it, the check does not read it."""

@@ -10,6 +10,7 @@ import pytest
 from tests.whole import spec_of
 
 from fitwright.checks import strength, strength_run
+from fitwright.checks.strength_say import warm_words
 from fitwright.checks.strength_tasks import brep_text
 from fitwright.finding import Finding
 from fitwright.frame import Frame
@@ -94,6 +95,15 @@ def test_a_warm_place_leaves_less() -> None:
     warm = SPEC.model_copy(update={"near_heat_c": SPEC.material.service_c})
     (one,) = found(bar(8.0), warm)
     assert one.value == pytest.approx((of_bar(8.0).value or 0) * SPEC.material.strength_at_service, rel=0.01)
+    assert f"; at {SPEC.material.service_c:g} C, where 55 % of its strength is left" in one.message
+    assert " C, where" not in of_bar(8.0).message
+
+
+def test_how_warm_it_was_judged_is_said_in_the_files_units_and_only_where_it_counts() -> None:
+    """PETG keeps 1 - 0.45 x (44 - 23) / (65 - 23) = 77.5 % at 44 C, which is 111 F; all of it at 23 C."""
+    assert warm_words(SPEC) == warm_words(SPEC.model_copy(update={"near_heat_c": 20.0})) == ""
+    warm = SPEC.model_copy(update={"near_heat_c": 44.0, "units": "in"})
+    assert warm_words(warm) == "; at 111 F, where 78 % of its strength is left"
 
 
 def test_what_is_missing_or_floats_is_not_analysed() -> None:

@@ -14,7 +14,9 @@ from fitwright.data.woods import wood, wood_screw
 from fitwright.physics import arm, batten, carried, machine_screws, wood_shear
 from fitwright.physics.arm import Arm, RoundInThroat
 from fitwright.physics.batten import Hanging, reactions
+from fitwright.physics.by_hand import SNAG_N
 from fitwright.physics.fixing import Plate, ScrewForces, WorstScrew, screw_forces, worst_of_any_direction
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.hose_span import hung_with_sag
 from fitwright.physics.wood import Hold, Screw, Timber, withdrawal_n
 from fitwright.physics.wood_joint import PlateAtScrew, depth, hold_in_wood
@@ -66,7 +68,7 @@ def worst(several: tuple[WorstScrew, ...]) -> str:
 
 
 def snag(plate: Plate, one: Hold, at: tuple[float, float, float] = AXIS) -> str:
-    return worst(worst_of_any_direction(plate, carried.SNAG_N, at, one.once_tension_n, one.once_shear_n))
+    return worst(worst_of_any_direction(plate, SNAG_N, at, one.once_tension_n, one.once_shear_n))
 
 
 def weight_figures() -> dict[str, str]:
@@ -111,15 +113,15 @@ def group_figures() -> dict[str, str]:
 
 
 def _along(plate: Plate) -> str:
-    found = screw_forces(plate, [((carried.SNAG_N, 0.0, 0.0), AXIS)])
+    found = screw_forces(plate, [((SNAG_N, 0.0, 0.0), AXIS)])
     return f"{pulls(found)}; {', '.join(f'{s:.0f}' for s in found.shears_n)} N aside"
 
 
 def batten_figures() -> dict[str, str]:
     between, beyond = (reactions(0.0, 400.0, [Hanging(at, LASTING)]) for at in (150.0, 600.0))
-    caught = reactions(0.0, 400.0, [Hanging(600.0, LASTING + carried.SNAG_N)])
-    moment = batten.greatest_moment_nmm(0.0, 400.0, [Hanging(600.0, LASTING + carried.SNAG_N)])
-    out = 1.5 * carried.GRAVITY * 2.4
+    caught = reactions(0.0, 400.0, [Hanging(600.0, LASTING + SNAG_N)])
+    moment = batten.greatest_moment_nmm(0.0, 400.0, [Hanging(600.0, LASTING + SNAG_N)])
+    out = 1.5 * GRAVITY * 2.4
     door = reactions(0.0, 500.0, [Hanging(1700.0, out)])
     return {
         "hanger between joists at 400, 150 from one": f"{between.first_n:.1f} N, {between.second_n:.1f} N",
@@ -137,12 +139,12 @@ def metal_figures() -> dict[str, str]:
     washer, wide = (machine_screws.HeadOnPrint(outer, 9.0, 8.0) for outer in (16.0, 24.0))
     strength = PETG.strength_across_mpa
     through = [each.pulls_through_n(strength) for each in (washer, wide)]
-    stiff = machine_screws.longest_stiff_rod_mm(carried.SNAG_N, rod.core_mm)
+    stiff = machine_screws.longest_stiff_rod_mm(SNAG_N, rod.core_mm)
     return {
         "M8 nut in strut": f"{nut.failure_n:.0f} N, for good {nut.failure_n / 4:.0f} N",
         "M8 rod, class 4.6": f"{tears:.0f} N, for good {tears / 4:.0f} N",
         "M8 washer and large washer on 8 mm of PETG": f"{through[0]:.0f} N, {through[1]:.0f} N",
-        "M8 rod, 300 mm, snag": f"{machine_screws.rod_bending_mpa(carried.SNAG_N, 300.0, rod.core_mm):.0f} MPa",
+        "M8 rod, 300 mm, snag": f"{machine_screws.rod_bending_mpa(SNAG_N, 300.0, rod.core_mm):.0f} MPa",
         "longest M8 rod that a snag does not bend": f"{stiff:.0f} mm",
     }
 
@@ -155,7 +157,7 @@ def hook_figures() -> dict[str, str]:
     stiff = arm.throat(110.0, short.opens_mm(PETG.strain_limit), 0.0)
     enters = RoundInThroat(one, PETG.modulus_mpa, 110.0, 102.0)
     limit = PETG.strength_mpa / 2
-    thick = [arm.least_thickness_mm(carried.SNAG_N, limit, 55.0, 40.0, 200.0, aside) for aside in (False, True)]
+    thick = [arm.least_thickness_mm(SNAG_N, limit, 55.0, 40.0, 200.0, aside) for aside in (False, True)]
     return {
         "opens at the strain limit": f"{one.opens_mm(PETG.strain_limit):.1f} mm",
         "opened by 8 mm": f"{one.force_n(8.0, PETG.modulus_mpa):.1f} N; {100 * one.strain(8.0):.2f} %",
@@ -204,5 +206,5 @@ def test_the_stiff_short_arm_has_no_throat_for_a_pipe() -> None:
 def test_two_screws_hold_the_usual_hanger_and_the_usual_snag() -> None:
     down = screw_forces(TWO, [((0.0, -LASTING, 0.0), AXIS)])
     assert max(JOIST.used(t, s) for t, s in zip(down.tension_n, down.shears_n, strict=True)) < 0.25
-    caught = worst_of_any_direction(TWO, carried.SNAG_N, AXIS, JOIST.once_tension_n, JOIST.once_shear_n)
+    caught = worst_of_any_direction(TWO, SNAG_N, AXIS, JOIST.once_tension_n, JOIST.once_shear_n)
     assert max(one.used for one in caught) < 1.0

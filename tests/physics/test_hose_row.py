@@ -9,7 +9,8 @@ import random
 import pytest
 
 from fitwright.frame import Vec
-from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA, GRAVITY
+from fitwright.physics.carried import FLEXIBLE_ADC, FLEXIBLE_SMACNA
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.hose_piece import piece_with_pull, piece_with_sag, together
 from fitwright.physics.hose_row import DRAWN_MM, farthest_apart_mm, felt, judged_span
 

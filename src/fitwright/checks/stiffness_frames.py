@@ -17,9 +17,9 @@ from fitwright.data.fasteners import FastenerRow, fastener
 from fitwright.errors import BuildError
 from fitwright.mesh import BodyMesh
 from fitwright.part import Part
-from fitwright.physics.slide.buckling import STEEL_MPA
 from fitwright.physics.slide.frames import POISSON, Movement, beside_middle, post, sag, strip
 from fitwright.physics.slide.sections import Section, rectangle, round_bar, stress_diameter_mm
+from fitwright.physics.steel import STEEL_MPA
 from fitwright.spec.gate import GateBracketSpec
 
 SLICES = 40

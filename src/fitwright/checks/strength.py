@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from fitwright.checks.strength_advice import cure
 from fitwright.checks.strength_run import Running, running
-from fitwright.checks.strength_say import place_words, way_words
+from fitwright.checks.strength_say import place_words, warm_words, way_words
 from fitwright.checks.strength_tasks import tasks
 from fitwright.finding import Finding, Severity
 from fitwright.loads import LoadCase
@@ -85,14 +85,14 @@ def judged(part: Part, spec: PartBase, task: Task, answer: Answer) -> Iterator[F
     for one in weak or ranked[:1]:
         yield _strength(one, cases[one.name], task, spec, answer)
     for one in answer.cases:
-        yield from _moves(one, cases[one.name], task)
-        yield from _bearing(one, cases[one.name], task)
+        yield from _moves(one, cases[one.name], task, warm_words(spec))
+        yield from _bearing(one, cases[one.name], task, warm_words(spec))
 
 
 def factor(one: CaseAnswer, case: LoadCase, task: Task) -> float:
     """Safety factor of a case: strength over stress; of a lasting one, what it bears for good over stress."""
     share = task.elastic.sustained if case.lasting else 1.0
-    return share / max(one.peak.use * case.factor, 1e-9)
+    return share / max(one.peak.use, 1e-9)
 
 
 def _strength(one: CaseAnswer, case: LoadCase, task: Task, spec: PartBase, answer: Answer) -> Finding:
@@ -103,7 +103,7 @@ def _strength(one: CaseAnswer, case: LoadCase, task: Task, spec: PartBase, answe
     )
     if case.lasting:
         words += f" for good, where {one.peak.limit_mpa * task.elastic.sustained:.3g} MPa last"
-    words += _settled(answer, safe)
+    words += warm_words(spec) + _settled(answer, safe)
     severity: Severity = "fail" if safe < 1.0 else "warn" if safe < WANTED else "pass"
     advice = "" if severity == "pass" else _advice(case, safe, one, spec)
     return Finding(CODE, severity, task.body, round(safe, 3), WANTED, "", case.key, words, advice)
@@ -140,13 +140,13 @@ def _advice(case: LoadCase, safe: float, one: CaseAnswer, spec: PartBase) -> str
     return f"{cure(case.key, size)} stronger filament{turn}."
 
 
-def _moves(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
+def _moves(one: CaseAnswer, case: LoadCase, task: Task, warm: str) -> Iterator[Finding]:
     """Where a limit is declared; a lasting load moves it further in time."""
     if not case.limit_mm:
         return
     share = task.elastic.creep if case.lasting else 1.0
     moved, glued, loose = (abs(mm) / share for mm in (one.moved_mm, one.glued_mm, one.loose_mm))
-    words = f"{case.name}: gives way by {moved:.2f} mm"
+    words = f"{case.name}: gives way by {moved:.2f} mm{warm}"
     if abs(loose - glued) > 0.01 * moved:
         words += f" (glued to its seat {glued:.2f}, with no seat {loose:.2f})"
     found = moved, case.limit_mm, "mm", case.key, words
@@ -158,14 +158,14 @@ def _moves(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
     )
 
 
-def _bearing(one: CaseAnswer, case: LoadCase, task: Task) -> Iterator[Finding]:
+def _bearing(one: CaseAnswer, case: LoadCase, task: Task, warm: str) -> Iterator[Finding]:
     """Beside washers the model says little: there the mean pressure is held against the strength."""
     face, pressure = one.bearing
-    limit = task.elastic.strength_mpa * (task.elastic.sustained if case.lasting else 1.0) / case.factor
+    limit = task.elastic.strength_mpa * (task.elastic.sustained if case.lasting else 1.0)
     if not face or WANTED * pressure <= limit:
         return
     severity: Severity = "fail" if pressure > limit else "warn"
-    words = f"{case.name}: {pressure:.1f} MPa under {face}"
+    words = f"{case.name}: {pressure:.1f} MPa under {face}{warm}"
     yield Finding(BEARING, severity, task.body, pressure, limit, "MPa", case.key, words, "A larger washer spreads it.")
 
 

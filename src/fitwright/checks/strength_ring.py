@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fitwright.checks.ring_wall import RingWall, ring_wall
+from fitwright.checks.strength_say import warm_words
 from fitwright.finding import Finding, Severity
 from fitwright.mesh import BodyMesh
 from fitwright.part import Body, FitSurface, Frame, Part
@@ -108,7 +109,7 @@ def _tail(body: Body, fit: FitSurface, finished: BodyMesh | None, spec: PartBase
     press = band_mpa(BAND_N, band, tail.d_mm)
     message = (
         f"{fit.name}: a hose clamp turned tight ({BAND_N:g} N in a band of {band:g} mm) presses with {press:.2f} MPa "
-        f"on a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}"
+        f"on a wall of {tail.wall_mm:.2f} mm: safety factor {worst.factor:.2g}, {worst.said}{warm_words(spec)}"
     )
     advice = "" if worst.severity == "pass" else _advice(f"{place}.wall", tail, material)
     return Finding(CODE, worst.severity, body.name, round(worst.factor, 3), worst.wanted, "", place, message, advice)
@@ -208,7 +209,7 @@ def _suction(part: Part, body: Body, finished: BodyMesh | None, spec: PartBase) 
     severity = Judged(factor, "").severity
     message = (
         f"passage near {words(at.origin)}: the ring of {2 * ring.outer_mm:.1f} mm, wall {ring.wall_mm:.2f} mm, stands "
-        f"{_stands(1e6 * bears, spec.units)} {said}; {pull.words(spec.units)}"
+        f"{_stands(1e6 * bears, spec.units)} {said}; {pull.words(spec.units)}{warm_words(spec)}"
     )
     advice = "" if severity == "pass" else _thicker(ring, long, pull, spec)
     yield Finding(CODE, severity, body.name, round(factor, 2), WANTED, "", "wall", message, advice)

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from fitwright.frame import Vec
+from fitwright.units import format_temperature
+
+if TYPE_CHECKING:
+    from fitwright.spec.part_base import PartBase
 
 _NAMES = (("left", "right"), ("towards you", "away"), ("down", "up"))
 _LEAST = 0.3
@@ -32,3 +38,12 @@ def place_words(at: Vec) -> str:
         f"{_NAMES[axis][v >= 0] if axis != 1 else 'away'} {abs(v) if axis != 1 else v:.0f}" for axis, v in enumerate(at)
     )
     return f"at {', '.join(words)}"
+
+
+def warm_words(spec: PartBase) -> str:
+    """How warm it was taken to be, where that leaves less of the filament than the table says; else nothing."""
+    near = spec.near_heat_c
+    if near is None or min(spec.material.strength_share(near), spec.material.modulus_share(near)) > 0.99:
+        return ""
+    left = 100 * spec.material.strength_share(near)
+    return f"; at {format_temperature(near, spec.units)}, where {left:.0f} % of its strength is left"

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace
 from fitwright.parts.adapter_load_faces import Bearing
+from fitwright.physics.by_hand import HAND_N
 from fitwright.physics.hose_band import BAND_N
 from fitwright.physics.ring import band_mpa
 from fitwright.shapes.joint import clock_direction
@@ -15,8 +16,6 @@ from fitwright.spec.models import HoseTail
 from fitwright.spec.suction import Suction
 from fitwright.units import Units
 
-HAND_N = 50.0
-"""A hand that pushes while it is fitted, or leans on what is fitted to it (common practice, no source)."""
 PULL_N = 100.0
 """Somebody drags at the hose, or it catches (common practice, no source)."""
 BEYOND_MM = 50.0

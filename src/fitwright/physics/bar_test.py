@@ -6,8 +6,7 @@ memory, as in any handbook). Shear adds 2.4 (1 + nu) (h / L)^2 of the sag: 0.4 %
 
 from __future__ import annotations
 
-G_M_S2 = 9.80665
-"""Standard gravity, by definition."""
+from fitwright.physics.gravity import GRAVITY
 
 
 def weight_n(mass_kg: float) -> float:
@@ -16,7 +15,7 @@ def weight_n(mass_kg: float) -> float:
     >>> round(weight_n(0.5), 3)
     4.903
     """
-    return G_M_S2 * mass_kg
+    return GRAVITY * mass_kg
 
 
 def bar_modulus_mpa(force_n: float, span_mm: float, wide_mm: float, high_mm: float, sag_mm: float) -> float:

@@ -8,9 +8,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-GRAVITY = 9.80665
-SNAG_N = 150.0
-"""Somebody walks into a hose, or a cart catches it: once, from any direction (common practice, no source)."""
+from fitwright.physics.gravity import GRAVITY
+
 DUST_KG_M3 = 250.0
 """Settled dust and shavings. Planer shavings of Douglas fir are 134 loose and 171 compacted when dry, 176 and 219 wet
 (D. G. Briggs, Forest Products Measurements and Conversion Factors, 1994, table 7-2); fine sawdust is said to be 80 to

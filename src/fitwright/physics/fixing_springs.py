@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-STEEL_MPA = 205000.0
-"""Modulus of elasticity of steel (EN 1993-1-1 has 210000, most handbooks of machine design 205000)."""
+from fitwright.physics.steel import STEEL_MPA
+
 NYLON_MPA = 1500.0
 """Of a cable tie of polyamide 66 that has taken up moisture: 1200 to 1700 (from memory)."""
 MOISTURE = 0.12

@@ -31,11 +31,11 @@ from fitwright.spec.size import Size
 from fitwright.spec.slit import slit_faults, slitted
 from fitwright.spec.soft import soft_faults, softened
 from fitwright.spec.suction import ASSUMED
+from fitwright.spec.tail_wall import tail_wall_mm
 from fitwright.spec.taught import taught, taught_gauge
 
 WALL_MM, LEAST_LINES = 2.4, 4
 """2.4 mm keeps 3 kPa and a workshop's knocks; four lines keep air in (common practice, no source)."""
-TAIL_WALL_MM = 3.2
 LARGE_MM = 80.0
 """A printed bore above this scatters by more than a parallel snug fit allows: it gets a taper."""
 TAPER_DEG = 0.5
@@ -85,7 +85,9 @@ def _adapter(
     keys: AdapterKeys, shared: dict[str, object], printer: Printer, material: Material, context: Context
 ) -> PartSpec:
     wall = default_wall_mm(printer) if keys.wall is None else keys.wall
-    ends = {"end_a": _end(keys.end_a, wall), "end_b": _end(keys.end_b, wall)}
+    near = keys.near_heat.temperature_c if keys.near_heat else None
+    warm = material.at(None if near is None else min(near, material.service_c))
+    ends = {"end_a": _end(keys.end_a, wall, warm), "end_b": _end(keys.end_b, wall, warm)}
     ends = softened(slitted(ends, keys), keys, material, printer, wall)
     faults = [*part_faults(keys, ends, wall, context), *soft_faults(keys, material, context), *slit_faults(keys)]
     if faults:
@@ -120,14 +122,14 @@ def _of_family(keys: AdapterKeys, shared: dict[str, object]) -> PartSpec:
     return ReducerSpec.model_validate({**shared, "line": keys.line, "eccentricity": keys.eccentricity, "slit": slit})
 
 
-def _end(keys: EndKeys, wall_mm: float) -> End:
+def _end(keys: EndKeys, wall_mm: float, warm: Material) -> End:
     made: dict[str, Socket | Spigot | HoseTail | Flange | Plain] = {}
     if keys.socket is not None:
         made["socket"] = _socket(keys.socket, wall_mm)
     elif keys.spigot is not None:
         made["spigot"] = _spigot(keys.spigot, keys.spigot.wall or wall_mm)
     elif keys.hose_tail is not None:
-        made["hose_tail"] = _hose_tail(keys.hose_tail, wall_mm)
+        made["hose_tail"] = _hose_tail(keys.hose_tail, wall_mm, warm)
     elif keys.flange is not None:
         made["flange"] = keys.flange.meant_as()
     elif keys.plain is not None:
@@ -168,7 +170,7 @@ def _spigot(keys: SpigotKeys, wall_mm: float) -> Spigot:
     )
 
 
-def _hose_tail(keys: HoseTailKeys, wall_mm: float) -> HoseTail:
+def _hose_tail(keys: HoseTailKeys, wall_mm: float, warm: Material) -> HoseTail:
     land = _TAIL_FRONT_MM + 3 * keys.bead_mm + (max(_LAND_MM, keys.band_mm + 2.0) if keys.band_mm else 0.0)
     least_wall = wall_mm + channel_depth_mm(keys.bond.wire) if keys.bond else 0.0
     return HoseTail(
@@ -176,11 +178,15 @@ def _hose_tail(keys: HoseTailKeys, wall_mm: float) -> HoseTail:
         depth_mm=max(_plain_depth(keys.size), land + _ridge_run(keys.ridge)) if keys.depth is None else keys.depth,
         bead_mm=keys.bead_mm,
         band_mm=keys.band_mm,
-        wall_mm=max(max(TAIL_WALL_MM, wall_mm) if keys.wall is None else keys.wall, least_wall),
+        wall_mm=max(_tail_wall(keys, wall_mm, warm), least_wall),
         allowance_mm=keys.allowance,
         ridge=keys.ridge.meant_as() if keys.ridge else None,
         bond=keys.bond.meant_as() if keys.bond else None,
     )
+
+
+def _tail_wall(keys: HoseTailKeys, wall_mm: float, warm: Material) -> float:
+    return tail_wall_mm(keys.size.nominal_mm, keys.band_mm, wall_mm, warm) if keys.wall is None else keys.wall
 
 
 def _ridge_run(keys: RidgeKeys | None) -> float:

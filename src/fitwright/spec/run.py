@@ -6,13 +6,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from fitwright.frame import Vec
+from fitwright.physics.by_hand import HAND_N
 from fitwright.physics.hose_head import Way
 from fitwright.physics.hose_travel import Box
 from fitwright.physics.hose_trolley import Rail
 from fitwright.units import Units
 
-HAND_N = 50.0
-"""What a head bears along its hose where nobody says: a firm pull by hand (common practice, no source)."""
 JERK = 2.0
 """A head that starts and stops pulls more than the hose that hangs still: what holds it is to bear twice that (common
 practice, no source)."""

@@ -10,7 +10,8 @@ from pathlib import Path
 
 from fitwright.data.hose_bends import least_bend
 from fitwright.frame import Vec
-from fitwright.physics.carried import GRAVITY
+from fitwright.physics.by_hand import HAND_N
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.hose_droop import LEAST_JUT, MOST_JUT, measured_stiffness_n_mm2, usual_stiffness_n_mm2
 from fitwright.physics.hose_head import Way
 from fitwright.physics.hose_piece import piece_with_sag
@@ -23,7 +24,7 @@ from fitwright.spec.grammar.parts import slug
 from fitwright.spec.grammar.runs.base import FACES, RoomPointKeys, RunKeys
 from fitwright.spec.grammar.runs.moving import MovingHeadKeys, RunHangerKeys, WithinKeys
 from fitwright.spec.grammar.runs.row import RowKeys
-from fitwright.spec.run import HAND_N, MovingHead, RunHose, RunSpec, Station, Within
+from fitwright.spec.run import MovingHead, RunHose, RunSpec, Station, Within
 from fitwright.units import format_force, format_length
 
 N_MM = GRAVITY / 1000.0

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.slide.drag import (
-    GRAVITY,
     PA_PER_INCH_WATER,
     Mounted,
     blade_drag,

@@ -25,7 +25,7 @@ from fitwright.parts.gate.board_plan import BoardPlan, board_plan, wider
 from fitwright.parts.gate.nose_hold import ThreadHold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.support_plan import support_plan
-from fitwright.physics.slide.drag import GRAVITY
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.slide.frames import LIMIT_DEG, LIMIT_MM, POISSON, SHEAR_SHARE, Movement
 from fitwright.physics.slide.sections import Rectangle, Section, composed
 from fitwright.spec.gate_load import gate_load

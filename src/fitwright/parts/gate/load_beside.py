@@ -29,7 +29,7 @@ from fitwright.parts.gate.load_nose import ROOF_DEG, nose_faces, on_nose
 from fitwright.parts.gate.load_springs import SLIDES_N_MM, axial_n_mm
 from fitwright.parts.gate.load_yoke import grip, held_names
 from fitwright.parts.gate.plan import GatePlan
-from fitwright.physics.slide.buckling import STEEL_MPA
+from fitwright.physics.steel import STEEL_MPA
 from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 

@@ -16,12 +16,12 @@ from dataclasses import dataclass, replace
 
 from fitwright.frame import Vec
 from fitwright.loads import LoadCase, LoadFace, Support
-from fitwright.physics.slide.drag import GRAVITY
+from fitwright.physics.by_hand import HAND_N
+from fitwright.physics.gravity import GRAVITY
 from fitwright.spec.gate import MountedKind
 from fitwright.spec.gate_load import Load, Way
 
 KNOCKS_G = 3.0
-HAND_N = 50.0
 ASIDE: tuple[Vec, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
 ALONG: tuple[Vec, ...] = ((0.0, 1.0, 0.0), (0.0, -1.0, 0.0))
 FALLS: dict[MountedKind, tuple[Vec, ...]] = {

@@ -19,7 +19,7 @@ from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 
 ROOF_DEG = 45.0
-"""A lying bore leaves its circle so far beside the top, for its roof."""
+"""A lying bore leaves its circle so far beside the top: for its roof, or where it is open."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,8 @@ def nose_faces(plan: GatePlan, spec: GateBracketSpec, body: str) -> NoseFaces:
 
 
 def _clamped(hold: ClampHold, plan: GatePlan, spec: GateBracketSpec, body: str) -> NoseFaces:
-    """The barrel in its bore (a square one: on its floor); both screws' washers, one strip on either cheek."""
+    """The barrel in its bore (a square one: on its floor, and its flanks beside it); the screws' washers, one strip on
+    either cheek."""
     x, y, way = plan.axis_x_mm, plan.nose_face_mm, plan.way
     r = modelled(hold.bore_mm, "hole", spec.printer) / 2
     ends = sorted((y + way * hold.off_mm, y + way * (hold.off_mm + hold.band_mm)))
@@ -71,7 +72,12 @@ def _clamped(hold: ClampHold, plan: GatePlan, spec: GateBracketSpec, body: str) 
         patch(f"clamp screws {name}", body, (-side, 0.0, 0.0), x + side * hold.half_mm, *strip)
         for name, side in (("left", -1.0), ("right", 1.0))
     )
-    return NoseFaces(grip, grip, cheeks)
+    flanks = tuple(
+        patch(f"clamp flank {name}", body, (side, 0.0, 0.0), x + side * r, (ends[0], ends[1]), (-r, r))
+        for name, side in (("left", -1.0), ("right", 1.0))
+        if not hold.round
+    )
+    return NoseFaces(grip, grip, (*cheeks, *flanks))
 
 
 def cylinder_hung(plan: GatePlan, spec: GateBracketSpec, falls: tuple[Vec, ...]) -> Hung:
@@ -107,10 +113,10 @@ def on_nose(
 
 def _squeezed(hold: ClampHold, faces: NoseFaces) -> LoadCase:
     """Its screws draw one cheek to the other, and both to the barrel; what is tightened slackens with time."""
-    left, right = faces.more
+    left, right, *flanks = faces.more
     force = len(hold.screw_v_mm) * hold.preload_n
     why = f"the clamp's screws, tightened to {hold.preload_n:.0f} N each"
-    held = right.name, faces.out.name
+    held = (right.name, faces.out.name, *(one.name for one in flanks))
     return LoadCase(
         "clamp screws tightened", left.body, left.name, force, ((1.0, 0.0, 0.0),), held, why=why, key="hold"
     )
@@ -141,7 +147,11 @@ def clamp_supports(plan: GatePlan, faces: NoseFaces) -> tuple[Support, ...]:
     """The other cheek's washers, and the barrel between both."""
     if not isinstance(plan.frame.nose.hold, ClampHold):
         return ()
-    return (Support(faces.more[1].name, "washer", HARD_N_MM, HARD_N_MM / 10), Support(faces.out.name, "seat"))
+    seats = (faces.out, *faces.more[2:])
+    return (
+        Support(faces.more[1].name, "washer", HARD_N_MM, HARD_N_MM / 10),
+        *(Support(one.name, "seat") for one in seats),
+    )
 
 
 def nose_plate_bears(plan: GatePlan, spec: GateBracketSpec, load: Load, falls: tuple[Vec, ...], limit: float) -> Bears:

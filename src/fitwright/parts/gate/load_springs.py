@@ -10,8 +10,8 @@ import math
 from fitwright.data.fasteners import FastenerRow
 from fitwright.data.sheets import sheet
 from fitwright.errors import DataError
-from fitwright.physics.slide.buckling import STEEL_MPA
 from fitwright.physics.slide.sections import round_bar, stress_diameter_mm
+from fitwright.physics.steel import STEEL_MPA
 
 GATE_MPA = 2000.0
 """Of the gate's body round its screws: plastic where no more is known (common practice); sheet metal is stiffer."""

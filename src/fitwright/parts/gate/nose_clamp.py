@@ -1,4 +1,7 @@
-"""The split block that holds a cylinder's body by friction: a bore with a roof at 45 deg, a slit up from there."""
+"""The block that holds a cylinder's body by friction: a bore, open above, whose cheeks two screws draw together.
+
+Round, the bore reaches round the body up to 45 deg beside the top, where it leans over no further than prints clean.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from cadquery import Shape, Solid
 from fitwright.frame import Frame
 from fitwright.part import Feature, HoleFit
 from fitwright.parts.compensation import modelled, small_hole
-from fitwright.parts.gate.nose_hold import SLIT_MM, ClampHold
+from fitwright.parts.gate.nose_hold import ClampHold
 from fitwright.parts.gate.piece import box
 from fitwright.shapes.solids import bar, fused, outline_prism, prism
 from fitwright.spec.models import GateBracketSpec
@@ -40,14 +43,12 @@ def clamp_block(hold: ClampHold, at: tuple[float, float, float], spec: GateBrack
     neck = box((x - half, x + half), _along(at, 0.0, off), (-hold.down_mm, -hold.side_mm))
     y0, y1 = _along(at, off, long + OVER)
     frame = Frame((x, y0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-    area, apex = _bore_area(hold.round, r)
-    slit = box((x - SLIT_MM / 2, x + SLIT_MM / 2), (y0, y1), (0.0, hold.up_mm + OVER))
     room = _room(hold.round, cover, x, _along(at, 0.0, off))
     d = small_hole(hold.screw_hole_mm, spec.printer)
     screws = [_screw(k, face + way * (off + v), hold.screw_z_mm, x, half, d) for k, v in enumerate(hold.screw_v_mm)]
-    tools = (("clamp bore", _bore(hold.round, r, frame, y1 - y0)), ("clamp slit", slit), ("room for the cover", room))
-    taken = (area + SLIT_MM * (hold.up_mm - apex + SLIT_MM / 4)) * hold.band_mm
-    taken += 2 * math.pi * d * d / 4 * (2 * half - SLIT_MM) + _room_mm2(hold, cover) * off
+    tools = (("clamp bore", _bore(hold, r, frame, y1 - y0)), ("room for the cover", room))
+    taken, opening = _bore_mm2(hold, r) * hold.band_mm, 2 * _opens(hold, r)[0]
+    taken += 2 * math.pi * d * d / 4 * (2 * half - opening) + _room_mm2(hold, cover) * off
     whole = 2 * half * ((hold.down_mm + hold.up_mm) * hold.band_mm + (hold.down_mm - hold.side_mm) * off)
     return ClampBlock(
         fused([neck, block], "clamp block"),
@@ -80,18 +81,26 @@ def _along(at: tuple[float, float, float], v0: float, v1: float) -> tuple[float,
     return min(a, b), max(a, b)
 
 
-def _bore_area(is_round: bool, r: float) -> tuple[float, float]:
-    """Of the bore with its roof [mm2], and its apex above the axis [mm]."""
-    return (0.75 * math.pi * r * r + r * r, math.sqrt(2.0) * r) if is_round else (5.0 * r * r, 2.0 * r)
+def _opens(hold: ClampHold, r: float) -> tuple[float, float]:
+    """Half width of the opening above, as modelled, and where it begins above the axis."""
+    at = r / math.sqrt(2.0) if hold.round else r
+    return at, at
 
 
-def _bore(is_round: bool, r: float, frame: Frame, long: float) -> Solid:
-    """A circle or a square under a roof at 45 deg."""
-    if is_round:
-        c = r / math.sqrt(2.0)
-        sides = [((-c, c), (0.0, -r), (c, c)), ((c, c), None, (0.0, 2 * c)), ((0.0, 2 * c), None, (-c, c))]
-        return outline_prism(sides, frame, 0.0, long)
-    return prism([(-r, -r), (r, -r), (r, r), (0.0, 2 * r), (-r, r)], frame, 0.0, long)
+def _bore_mm2(hold: ClampHold, r: float) -> float:
+    """Of the bore with its opening: three quarters of a circle and two triangles, or a square, and what is above."""
+    half, begins = _opens(hold, r)
+    whole = 0.75 * math.pi * r * r + 0.5 * r * r if hold.round else 4.0 * r * r
+    return whole + 2 * half * (hold.up_mm - begins)
+
+
+def _bore(hold: ClampHold, r: float, frame: Frame, long: float) -> Solid:
+    """Three quarters of a circle, or a square, open upwards."""
+    top, (c, _) = hold.up_mm + OVER, _opens(hold, r)
+    if not hold.round:
+        return prism([(-r, -r), (r, -r), (r, top), (-r, top)], frame, 0.0, long)
+    sides = [((-c, c), (0.0, -r), (c, c)), ((c, c), None, (c, top)), ((c, top), None, (-c, top))]
+    return outline_prism([*sides, ((-c, top), None, (-c, c))], frame, 0.0, long)
 
 
 def _screw(k: int, y: float, z: float, x: float, half: float, d: float) -> tuple[HoleFit, Shape]:

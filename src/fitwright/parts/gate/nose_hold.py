@@ -1,4 +1,4 @@
-"""How a cylinder is held at its nose: by its nose thread, the four screws of its front cover, or in a split clamp."""
+"""How a cylinder is held at its nose: by nose thread, front cover's four screws, or a clamp open above."""
 
 from __future__ import annotations
 
@@ -54,7 +54,14 @@ NECK_MM = tuple(8.0 + 2.0 * k for k in range(14))
 """Thickness of the neck below the front cover that carries the clamp."""
 NECK_DEG = 0.15
 """So much the neck may tilt under the thrust, of the 0.5 deg allowed to the whole frame."""
-CLAMP_WALL_MM, ABOVE_MM, SLIT_MM = 5.5, 3.0, 1.0
+CLAMP_WALL_MM, ABOVE_MM = 5.5, 1.0
+"""A cheek is no thinner; from the body to the screws' holes above it."""
+CLAMP_SAFE = 1.6
+"""Strength between the layers over what the screws' preload does to a cheek as a cantilever."""
+LEAST_BAND_MM = 36.0
+"""A cheek is no shorter along the body: it has to bear both screws."""
+CORNER_MM = 4.0
+"""A square body bears so far below its edge, which is rounded (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -99,7 +106,7 @@ class SquareHold:
 
 @dataclass(frozen=True)
 class ClampHold:
-    """A split block round the body. The slit is above; two screws across it, `screw_z_mm` above the axis.
+    """A block round the body, open above: two screws draw its cheeks together, `screw_z_mm` above the axis.
 
     It stands `off_mm` off the plate, behind the front cover (`cover_mm` wide with room) and its port, which looks to a
     side, on a neck from `side_mm` to `down_mm` below the axis. `bore_mm`: diameter (round) or width (square) with room.
@@ -111,6 +118,8 @@ class ClampHold:
     cover_mm: float
     side_mm: float
     bore_mm: float
+    open_mm: float
+    """Width of the opening above."""
     band_mm: float
     size: str
     screw_hole_mm: float
@@ -242,9 +251,12 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
         raise RefusalError("cylinder.ports", cylinder.ports_face, "left or right", why)
     off, cover, side = front_cover_mm(cylinder)
     bore = wide + BODY_ROOM_MM
-    apex = bore / 2 * math.sqrt(2.0) if is_round else bore
-    screw_z = apex + ABOVE_MM + row.hole_mm() / 2
+    held_up = bore / 2 / math.sqrt(2.0) if is_round else bore / 2
+    screw_z = bore / 2 + ABOVE_MM + row.hole_mm() / 2
     inset = 1.5 * row.major_mm + 1.0
+    band = max(wide, LEAST_BAND_MM, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0)
+    borne = 0.0 if is_round else bore / 2 - CORNER_MM
+    wall = cheek_mm(spec, 2 * preload_n(row), screw_z - borne, band)
     for neck in NECK_MM:
         found = ClampHold(
             hole_mm=max(_front_d_mm(cylinder), sleeve_outside_mm(spec)) + ROD_ROOM_MM,
@@ -253,13 +265,14 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
             cover_mm=cover,
             side_mm=side,
             bore_mm=bore,
-            band_mm=max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0),
+            open_mm=2 * held_up,
+            band_mm=band,
             size=row.name,
             screw_hole_mm=row.hole_mm(),
             screw_z_mm=screw_z,
-            screw_v_mm=(inset, max(wide, 2 * inset + (row.washer_d2_mm or 0.0) + 1.0) - inset),
-            half_mm=bore / 2 + CLAMP_WALL_MM,
-            down_mm=max(cover / 2 + neck, bore / 2 + CLAMP_WALL_MM),
+            screw_v_mm=(inset, band - inset),
+            half_mm=bore / 2 + wall,
+            down_mm=max(cover / 2 + neck, bore / 2 + wall),
             up_mm=screw_z + 1.5 * row.major_mm,
             preload_n=preload_n(row),
             grips_n=clamp_grips_n(row),
@@ -268,6 +281,15 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
             return found
     why = "the clamp's neck below the front cover would bend too far under the thrust"
     raise RefusalError("hold", "clamp", "nose or front_square, or less pressure", why)
+
+
+def cheek_mm(spec: GateBracketSpec, force_n: float, lever_mm: float, band_mm: float) -> float:
+    """Thickness of a cheek that its screws bend over the body: a cantilever, 6 F L / b t^2 across the layers.
+
+    `lever_mm`: from where the body bears it to the screws: at a round one's axis, with its room it bears no higher.
+    """
+    limit = spec.sized_for.strength_across_mpa / CLAMP_SAFE
+    return max(CLAMP_WALL_MM, math.ceil(2 * math.sqrt(6.0 * force_n * lever_mm / (band_mm * limit))) / 2)
 
 
 def _front_d_mm(cylinder: Cylinder) -> float:

@@ -77,7 +77,7 @@ def _cylinder(plan: GatePlan, spec: GateBracketSpec) -> Iterator[str]:
     elif isinstance(hold, ClampHold):
         yield (
             f"[ ] From outside into the clamp of the {nose}, rod first, its front hard against the plate, ports "
-            f"{face}; then both clamp screws. The front fitting goes in last."
+            f"{face}; then both clamp screws. The front fitting goes in last, its arm up."
         )
     else:
         yield (

@@ -12,7 +12,7 @@ from fitwright.parts.gate.paper_air import air_lines, bar, free_air, stays
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.setting_words import set_by
 from fitwright.parts.gate.sleeve import sleeve_sizes
-from fitwright.physics.slide.drag import GRAVITY
+from fitwright.physics.gravity import GRAVITY
 from fitwright.spec.gate_load import Load
 from fitwright.spec.models import GateBracketSpec
 

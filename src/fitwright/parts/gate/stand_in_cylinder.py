@@ -14,7 +14,8 @@ from fitwright.data.thread_words import thread_named
 from fitwright.errors import DataError
 from fitwright.frame import Frame, Vec
 from fitwright.part import StandIn
-from fitwright.parts.gate.nose_hold import SquareHold, ThreadHold
+from fitwright.parts.gate.load_faces import UP
+from fitwright.parts.gate.nose_hold import ClampHold, SquareHold, ThreadHold
 from fitwright.parts.gate.plan import GatePlan
 from fitwright.parts.gate.stand_in_shapes import FACES, LOOSE_MM, along_y, corners_mm, nut
 from fitwright.parts.gate.stand_in_shapes import tube as ring_of
@@ -45,7 +46,7 @@ def cylinder_things(plan: GatePlan, spec: GateBracketSpec) -> Iterator[StandIn]:
     yield StandIn("cylinder body", _body(bought, axis), "cylinder", None)
     yield StandIn("cylinder rod", _rod(plan, bought, axis), "cylinder", None, moving=True)
     yield from _held(plan, bought, axis)
-    for port in ports(bought, axis):
+    for port in ports(bought, axis, isinstance(plan.frame.nose.hold, ClampHold)):
         yield StandIn(f"cylinder {port.name} fitting", fitting_solid(port), "cylinder", None)
         yield StandIn(f"cylinder {port.name} hose bend", hose_solid(port), "cylinder", None)
 
@@ -137,15 +138,15 @@ def _front_screws(hold: SquareHold, deep_mm: float, out: Frame) -> Iterator[Stan
 
 @dataclass(frozen=True)
 class Port:
-    """A port on the cylinder's flank: `frame` looks out of it, its right along the cylinder away from the nose."""
+    """A port on the cylinder's flank: `frame` looks out of it, its right the way that its fitting's arm points."""
 
     name: str
     frame: Frame
     fitting: FittingRow
 
 
-def ports(bought: Cylinder, axis: Frame) -> tuple[Port, Port]:
-    """Both ports with the usual elbow with flow control, its tube leaving away from the nose."""
+def ports(bought: Cylinder, axis: Frame, front_up: bool = False) -> tuple[Port, Port]:
+    """Both ports with the usual elbow with flow control, its tube leaving away from the nose; or the front one's up."""
     try:
         row = fitting(bought.port)
     except DataError:
@@ -154,12 +155,12 @@ def ports(bought: Cylinder, axis: Frame) -> tuple[Port, Port]:
     if bought.body_square_mm is None:
         radius = max(radius, _head_mm(bought) / 2)
 
-    def at(name: str, s: float) -> Port:
+    def at(name: str, s: float, arm: Vec) -> Port:
         centre = axis.point(0.0, s, 0.0)
         origin: Vec = (centre[0] + radius * out[0], centre[1], centre[2] + radius * out[2])
-        return Port(name, Frame(origin, out, axis.inward), row)
+        return Port(name, Frame(origin, out, arm), row)
 
-    return at("front", inset), at("rear", bought.long_mm - inset)
+    return at("front", inset, UP if front_up else axis.inward), at("rear", bought.long_mm - inset, axis.inward)
 
 
 def fitting_solid(port: Port) -> Solid:

@@ -13,14 +13,16 @@ from fitwright.errors import RefusalError
 from fitwright.parts.hanger.neck_need import SAFE, neck_mm
 from fitwright.parts.hanger.necks import roots_deg
 from fitwright.physics.arm import HELD_SHARE, Arm, least_thickness_mm
+from fitwright.physics.by_hand import SNAG_N
 from fitwright.spec.hanger import HoseHangerSpec
 
-SNAG_N = 150.0
-"""Once, from any direction: somebody pulls at the hose, or falls against it (common practice, no source)."""
 LEAST_ARM_MM = 5.0
 """Its ends are then rounded by more than 2 mm."""
 HALF_CAP_DEG = 90.0
 """A clamp's ring is closed: from where it is pulled at, each of two quarters bears half to its screw, or the neck."""
+CLAMP_SAFE, BAND_SAFE = 2.5, 3.2
+"""As SAFE, of a clamp's half beside its neck, where a snag along the hose twists it: the elements find 1.6 times; and
+2.1 times where a band's tunnel takes a third of its width there."""
 STEP_MM = 0.5
 WIDEST_MM = 150.0
 MOST_OF_R = 0.9
@@ -69,9 +71,10 @@ def _up(mm: float) -> float:
 
 def _snag_arm(spec: HoseHangerSpec, bore_r: float, opens: tuple[float, float], wide: float, axis: float = 0.0) -> float:
     """The thinnest arm that bears a snag at its lip; with the neck where it would be for that thickness."""
-    permitted = spec.material.strength_mpa / SAFE
     if spec.style == "clamp":
+        permitted = spec.material.strength_mpa / (BAND_SAFE if spec.clamp.kind == "band" else CLAMP_SAFE)
         return least_thickness_mm(SNAG_N / 2, permitted, bore_r, wide, HALF_CAP_DEG, True)
+    permitted = spec.material.strength_mpa / SAFE
     lip, thick = 60.0 if spec.style == "hook" else 90.0, LEAST_ARM_MM
     for _ in range(6):
         neck = neck_mm(spec, bore_r, thick, opens, axis)

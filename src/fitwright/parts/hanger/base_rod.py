@@ -19,6 +19,7 @@ from fitwright.parts.hanger.mount_keys import key_of
 from fitwright.parts.hanger.plan import Base, FixingPoint, HangerPlan
 from fitwright.parts.hanger.shapes_uv import box_uv
 from fitwright.parts.hanger.site import HOSE_CLEAR_MM, Site
+from fitwright.physics.by_hand import SNAG_N
 from fitwright.physics.machine_screws import longest_stiff_rod_mm
 from fitwright.shapes.solids import cylinder
 from fitwright.spec.hanger import HoseHangerSpec
@@ -28,7 +29,6 @@ TOP_MM = 8.0
 PAST_NUT_MM = 1.5
 ABOVE_NUTS_MM = 10.0
 """Rod to be seen above the upper nuts: room to run them up and to get at them (common practice, no source)."""
-SNAG_N = 150.0
 DRIVER_LONG_MM = 120.0
 OFF_MM = 0.01
 

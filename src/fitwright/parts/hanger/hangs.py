@@ -9,7 +9,9 @@ from fitwright.hanging import Cradle, Hanging, HeldBy
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
 from fitwright.parts.hanger.wood_size import screw_size
 from fitwright.physics import batten
-from fitwright.physics.carried import GRAVITY, SNAG_N, lasting_n
+from fitwright.physics.by_hand import SNAG_N
+from fitwright.physics.carried import lasting_n
+from fitwright.physics.gravity import GRAVITY
 from fitwright.spec.carried_weight import weight_kg_m
 from fitwright.spec.hanger import HoseHangerSpec
 

@@ -23,12 +23,11 @@ from fitwright.parts.hanger.held_faces import LEFT_OUT_DEG, TURNED_ON, held_at, 
 from fitwright.parts.hanger.plan import HangerPlan
 from fitwright.parts.hanger.strap_seats import SEAT, hangs_in_strap, strap_seats
 from fitwright.parts.hanger.swivel_body import BASE
+from fitwright.physics.by_hand import HAND_N
 from fitwright.physics.hose_band import BAND_N
 from fitwright.physics.ring import band_mpa
 from fitwright.spec.hanger import HoseHangerSpec
 
-HAND_N = 50.0
-"""A hand that pushes a hose in, or turns a screw tight (common practice, no source)."""
 LIP_DEG = 8.0
 """A hand pushes on so much of the bore beside each lip."""
 FACTOR = 4.0

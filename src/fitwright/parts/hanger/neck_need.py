@@ -6,7 +6,7 @@ import math
 
 from fitwright.parts.hanger.base_plate import PLATE_MM
 from fitwright.parts.hanger.necks import widest_mm
-from fitwright.physics.carried import SNAG_N
+from fitwright.physics.by_hand import SNAG_N
 from fitwright.spec.hanger import HoseHangerSpec
 
 SAFE = 2.2

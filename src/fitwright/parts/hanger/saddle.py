@@ -14,7 +14,7 @@ from fitwright.parts.hanger.plan import Carrier, Sizes
 from fitwright.parts.hanger.shapes_uv import axes_uv, polar, turned_box
 from fitwright.spec.hanger import HoseHangerSpec
 
-EAR_MM, EAR_END_MM = 8.0, 5.0
+EAR_MM, EAR_END_MM = 10.0, 5.0
 """Thickness of an ear along the strap, and what is left of it beyond the slot."""
 LIP_R_MM, CORNER_R_MM = 2.5, 2.0
 """Of the lip that the hose lies against, and of the ear's outer corners."""

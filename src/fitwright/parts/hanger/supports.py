@@ -14,8 +14,9 @@ from fitwright.parts.hanger.clamp_band import GROOVE_MM
 from fitwright.parts.hanger.declared import CAP
 from fitwright.parts.hanger.held_faces import BACK, BED, TURNS
 from fitwright.parts.hanger.plan import FixingPoint, HangerPlan
-from fitwright.physics.fixing_springs import NYLON_MPA, STEEL_MPA, Springs, steel_bolt, strap_round, wood_screw
+from fitwright.physics.fixing_springs import NYLON_MPA, Springs, steel_bolt, strap_round, wood_screw
 from fitwright.physics.hose_band import BAND_THICK_MM
+from fitwright.physics.steel import STEEL_MPA
 from fitwright.spec.hanger import HoseHangerSpec
 
 FRICTION_SHARE = 0.3

@@ -7,11 +7,10 @@ from collections.abc import Sequence
 from fitwright.frame import Frame
 from fitwright.loads import LoadCase, LoadFace, Support
 from fitwright.parts.plate.flats import Piece
+from fitwright.physics.by_hand import HAND_N
 from fitwright.spec.suction import Suction
 from fitwright.units import Units, format_area
 
-HAND_N = 50.0
-"""A push with the hand while it is fitted (common practice, no source)."""
 KEY = "thickness"
 AWAY, TOWARD = (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)
 

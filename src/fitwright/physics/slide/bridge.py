@@ -15,8 +15,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from fitwright.physics.slide.buckling import STEEL_MPA
 from fitwright.physics.slide.frames import Movement
+from fitwright.physics.steel import STEEL_MPA
 
 BUSH_FRICTION = 0.2
 """Plain bush, plastic or bronze, dry on steel (from memory: 0.1-0.2)."""

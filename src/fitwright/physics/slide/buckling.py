@@ -11,9 +11,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from fitwright.physics.steel import STEEL_MPA
+
 FACTOR = 2.0
 """Critical load over permitted load."""
-STEEL_MPA = 205_000.0
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,11 @@ import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+from fitwright.physics.gravity import GRAVITY
+
 Mounted = Literal["blade_up", "blade_down", "sideways", "any"]
 """Which way the blade comes out: `blade_up` opens by going up; `any` is the worst of all."""
 
-GRAVITY = 9.80665
-"""m/s2, standard (ISO 80000-3)."""
 PA_PER_INCH_WATER = 249.08891
 """Conventional inch of water: 25.4 mm x 9.80665 N per mm of water and m2."""
 FRICTION = 0.5

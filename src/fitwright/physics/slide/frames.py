@@ -11,9 +11,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from fitwright.physics.slide.buckling import STEEL_MPA
-from fitwright.physics.slide.drag import GRAVITY
+from fitwright.physics.gravity import GRAVITY
 from fitwright.physics.slide.sections import Section
+from fitwright.physics.steel import STEEL_MPA
 
 LIMIT_MM, LIMIT_DEG = 0.5, 0.5
 """The nose may move and tilt by this at running force (common practice, no source): the coupling's play takes it up."""

@@ -215,7 +215,9 @@ class HoseTailKeys(Sized):
         13.0, description="Width of the hose clamp, in the file's units; 13 mm if absent."
     )
     wall: Annotated[float | None, WALL] = Field(
-        None, description="Wall under the hose clamp, in the file's units; 3.2 mm or the part's wall if absent."
+        None,
+        description="Wall under the hose clamp, in the file's units; 3.2 mm, the part's wall or what its band asks for "
+        "if absent.",
     )
     allowance: Annotated[float, ALLOWANCE] = Field(
         0.5,
