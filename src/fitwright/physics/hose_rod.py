@@ -16,7 +16,6 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.linalg import solve_banded
 
 from fitwright.frame import Vec
 from fitwright.physics.hose_span import LEAST_SLACK
@@ -232,6 +231,8 @@ class _Slopes:
         """Newton's step, damped; the closing is taken in by the Woodbury identity."""
         band = self.band.copy()
         band[_BAND] += damp * np.abs(band[_BAND] + self.hard * (self.closes**2).sum(axis=1)).mean()
+        from scipy.linalg import solve_banded  # slow to import: only where a piece is reckoned
+
         solved = solve_banded((_BAND, _BAND), band, np.column_stack([self.first, self.closes]), check_finite=False)
         straight, closing = solved[:, 0], solved[:, 1:]
         small = np.eye(3) / self.hard + self.closes.T @ closing
