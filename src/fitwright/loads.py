@@ -75,5 +75,3 @@ class LoadCase:
     """How far the face may move along the force at the most, where that matters; 0: not judged."""
     key: str = "wall"
     """The YAML key whose number makes it stronger."""
-    factor: float = 1.0
-    """A safety factor beyond the print's own that this load asks for; no family sets it, the check does not read it."""

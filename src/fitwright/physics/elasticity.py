@@ -52,7 +52,8 @@ def _refined(task: Task) -> Answer:
     change, done = (math.nan, math.nan), 0
     while done < task.effort.refinements and model.space.unknowns * ROOM_TO_REFINE < task.effort.unknowns:
         ways = hard(ways)
-        if not ways or not refine(model, ways, first=done == 0):
+        most = int(mesh.ne * task.effort.unknowns / model.space.unknowns / ROOM_TO_REFINE)
+        if not ways or not refine(model, ways, done == 0, most):
             break
         try:
             finer, model = solved(narrowed(model.task, ways), mesh)

@@ -151,13 +151,17 @@ def _folds(mesh: Any) -> Any:
 
 def shapes(mesh: Any) -> tuple[Any, Any]:
     """How solid each straight element is (1: regular, 0: flat) and its longest edge [mm]."""
-    corners = np.array(mesh.ngmesh.Coordinates())[
-        np.array(mesh.ngmesh.Elements3D().NumPy()["nodes"][:, :4], dtype=np.int64) - 1
-    ]
+    corners = corners_of(mesh)
     volume = np.abs(np.linalg.det(corners[:, 1:] - corners[:, :1])) / 6.0
     sides = [np.linalg.norm(corners[:, i] - corners[:, j], axis=1) for i in range(4) for j in range(i)]
     longest = np.max(sides, axis=0)
     return 6.0 * math.sqrt(2.0) * volume / longest**3, longest
+
+
+def corners_of(mesh: Any) -> Any:
+    """Places of each element's corners, (elements, 4, 3) [mm]."""
+    numbers = np.array(mesh.ngmesh.Elements3D().NumPy()["nodes"][:, :4], dtype=np.int64) - 1
+    return np.array(mesh.ngmesh.Coordinates())[numbers]
 
 
 def volume_of(mesh: Any) -> float:

@@ -37,7 +37,7 @@ class Way:
     seated: Seated
     peak: Peak
     demand: float
-    """Share of what it bears that is asked for: use x factor, over the lasting share where it stays; 1 gives way."""
+    """Share of what it bears that is asked for: use over the lasting share where it stays; 1 gives way."""
     counted: Bools
     area_mm2: float
     """Of the loaded face."""
@@ -67,13 +67,13 @@ class Model:
         return stress(self.space.strain(displacement), self.task.elastic.modulus_mpa, self.task.elastic.poisson)
 
     def peak(self, displacement: Array, counted: Bools) -> Peak:
-        """The place nearest to giving way: averaged at vertices, then along the surface over what blunts a corner."""
+        """The place nearest to giving way, of stresses that are means along the surface over what blunts a corner."""
         task, surface = self.task, self.surface
-        mean = self.space.averaged(self.stress_at_corners(displacement))
-        raw = use_of(mean, task.elastic, task.layers)[surface.numbers]
+        own = surface.stress(self.stress_at_corners(displacement))
+        raw = use_of(own, task.elastic, task.layers)
         which = np.flatnonzero(counted[surface.numbers])
         which = which[np.argsort(raw[which])[::-1][:CANDIDATES]]
-        blunted = surface.blunted(mean, which, blunt_mm(task.wall_mm))
+        blunted = surface.blunted(own, which, blunt_mm(task.wall_mm))
         return peak(blunted, surface.points[which], task.elastic, task.layers)
 
 
@@ -85,7 +85,7 @@ def solved(task: Task, mesh: Any) -> tuple[list[Way], Model]:
     if missing:
         raise NotAnalysedError(f"no face is called {missing[0]!r}")
     patches = {name: found(faces[name], space) for name in sorted(named)}
-    surface = Surface(mesh, space.points[: space.vertices])
+    surface = Surface(space)
     model = Model(task, space, patches, filled(space, task.infill), surface)
     ways: list[Way] = []
     for held in dict.fromkeys(case.held for case in task.cases):
@@ -112,7 +112,7 @@ def _group(model: Model, faces: dict[str, LoadFace], held: tuple[str, ...], case
         for direction, forces in _forces(case, model.patches[case.on]):
             seated = seat.answers(factored.moved(forces[None, :])[0])
             worst = model.peak(seated.pressing, counted)
-            asked = worst.use * case.factor / (model.task.elastic.sustained if case.lasting else 1.0)
+            asked = worst.use / (model.task.elastic.sustained if case.lasting else 1.0)
             found_ways.append(
                 Way(case, direction, forces, seated, worst, asked, counted, model.patches[case.on].area_mm2)
             )

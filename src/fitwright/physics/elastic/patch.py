@@ -36,6 +36,8 @@ class Patch:
     axis: Vec
     normals: Array
     indicator: Any
+    closed: bool = False
+    """All round an axis."""
 
     @property
     def area_mm2(self) -> float:
@@ -88,7 +90,15 @@ class Patch:
         form = ngsolve.LinearForm(self.space.displacement)
         form += self.indicator * into * self.space.displacement.TestFunction() * ngsolve.ds(bonus_intorder=4)
         form.Assemble()
-        return self.space.by_component(pressure_mpa * np.array(form.vec.FV().NumPy()))
+        made = self.space.by_component(pressure_mpa * np.array(form.vec.FV().NumPy()))
+        return self._balanced(made) if self.closed else made
+
+    def _balanced(self, forces: Array) -> Array:
+        """Without what pushes aside or tips: of a pressure all round, it comes of elements that its edge cuts."""
+        net = forces[:, : self.space.vertices].sum(axis=1)
+        aside = net - (net @ np.asarray(self.axis)) * np.asarray(self.axis)
+        made = forces - np.outer(aside, self.weights / self.area_mm2)
+        return made - self.couple(self.moment(made))
 
     def along(self, displacement: Array, direction: Array) -> float:
         """Mean movement [mm] of the face along a direction; `displacement` (3, n)."""
@@ -109,7 +119,8 @@ def found(face: LoadFace, space: Space) -> Patch:
     if area < LEAST_AREA_MM2:
         raise NotAnalysedError(f"the face {face.name!r} was not found on it ({area:.2g} mm2)")
     axis = face.frame.inward
-    return Patch(face.name, space, weights, axis, _normals(face, space), indicator)
+    closed = face.kind == "round" and face.turn_deg[1] - face.turn_deg[0] >= 360.0 - 1e-9
+    return Patch(face.name, space, weights, axis, _normals(face, space), indicator, closed)
 
 
 def indicator_of(face: LoadFace) -> Any:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.physics.elastic.meshed import corners_of, shapes
 from fitwright.physics.elastic.model import Model, Way
 from fitwright.physics.elastic.surface import blunt_mm
 from fitwright.physics.elastic.task import Task
@@ -16,8 +18,13 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
-HOT_WALLS, FINE_ENOUGH = 1.0, 1.6
-"""So near to the governing places elements are refined too, until they are about as small as the stress is averaged."""
+HOT_WALLS, HOT_BLUNTS, FINE_ENOUGH, GRADED = 1.0, 4.0, 1.6, 0.7
+"""So near to the governing places, within walls and lengths of the stress's mean, elements are refined too, until they
+are about as small as the stress is averaged, or further off about as small as they are far."""
+DIVISIONS = 4
+"""So often they are divided before the next answer is looked at."""
+MOST_PLACES, NEAR_WORST = 8, 0.7
+"""At so many governing places at the most, of cases that ask for this share of what the worst asks for."""
 KEPT_WAYS, KEPT_SHARE = 3, 0.85
 """On finer meshes a case keeps its worst directions: so many, those with this share of the worst's use."""
 EASY = 0.2
@@ -43,31 +50,49 @@ def is_easy(case_ways: Sequence[Way]) -> bool:
     return all(way.demand < EASY and not way.case.limit_mm for way in case_ways)
 
 
-def refine(model: Model, ways: Sequence[Way], first: bool) -> bool:
-    """Divide the large elements at the governing places, and at first those that hold most of the error.
+def refine(model: Model, ways: Sequence[Way], first: bool, most: int) -> bool:
+    """Divide the large elements at the governing places until they are fine, and at first those with most of the error.
 
-    False where there is nothing left to divide.
+    Divided as often as it takes before anything is solved again, to at most `most` elements. False where there is
+    nothing left to divide.
     """
     space = model.space
-    error, hot = np.zeros(len(space.corners)), np.zeros(len(space.corners), dtype=bool)
-    coarse = space.longest > FINE_ENOUGH * blunt_mm(model.task.wall_mm)
-    middles = space.points[space.corners].mean(axis=1)
+    marked = _hot(space.mesh, model.task, ways)
+    if first:
+        marked = marked | _largest(_error(model, ways))
+    done = 0
+    while marked.any() and done < DIVISIONS:
+        space.mesh.ngmesh.Elements3D().NumPy()["refine"] = marked
+        space.mesh.UnsetDeformation()
+        space.mesh.Refine()
+        done += 1
+        if space.mesh.ne > most:
+            break
+        marked = _hot(space.mesh, model.task, ways)
+    return done > 0
+
+
+def _hot(mesh: Any, task: Task, ways: Sequence[Way]) -> Bools:
+    """The elements near the governing places that are still coarse."""
+    middles, longest = corners_of(mesh).mean(axis=1), shapes(mesh)[1]
+    blunt = blunt_mm(task.wall_mm)
+    within = min(HOT_WALLS * task.wall_mm, HOT_BLUNTS * blunt)
+    hot = np.zeros(len(longest), dtype=bool)
+    for way in governing(ways):
+        away = np.maximum(np.linalg.norm(middles - np.asarray(way.peak.at), axis=1) - longest / 2.0, 0.0)
+        hot |= (away < within) & (longest > FINE_ENOUGH * np.maximum(blunt, GRADED * away))
+    return hot
+
+
+def _error(model: Model, ways: Sequence[Way]) -> Array:
+    """Squared difference of the averaged stress and the raw one, over each element, of all governing ways."""
+    space, error = model.space, np.zeros(len(model.space.corners))
     for way in governing(ways):
         raw = model.stress_at_corners(way.seated.pressing)
-        mean = space.averaged(raw)
-        counted = way.counted[space.corners].all(axis=1)
-        off = np.where(
-            counted & (space.trust > 0.0), np.sum((raw - mean[space.corners]) ** 2, axis=(1, 2, 3)) * space.trust, 0.0
-        )
+        off = np.sum((raw - space.averaged(raw)[space.corners]) ** 2, axis=(1, 2, 3)) * space.trust
+        off = np.where(way.counted[space.corners].all(axis=1) & (space.trust > 0.0), off, 0.0)
         error += off / max(float(off.sum()), 1e-300)
-        near = np.linalg.norm(middles - np.asarray(way.peak.at), axis=1) < HOT_WALLS * model.task.wall_mm
-        hot |= near & coarse
-    if not (first or hot.any()):
-        return False
-    space.mesh.ngmesh.Elements3D().NumPy()["refine"] = hot | _largest(error) if first else hot
-    space.mesh.UnsetDeformation()
-    space.mesh.Refine()
-    return True
+    return error
 
 
 def _largest(error: Array) -> Bools:
@@ -94,10 +119,11 @@ def narrowed(task: Task, ways: Sequence[Way]) -> Task:
 
 
 def governing(ways: Sequence[Way]) -> list[Way]:
-    """The worst way of each body's two most used cases, and the one that moves furthest."""
-    by_use = sorted(worst_of_each(ways), key=lambda way: -way.demand)[:2]
+    """The worst way of each case that is nearly as bad as the worst of the body, and the one that moves furthest."""
+    by_use = sorted(worst_of_each(ways), key=lambda way: -way.demand)[:MOST_PLACES]
+    kept = [way for way in by_use if way.demand >= NEAR_WORST * by_use[0].demand]
     furthest = max(ways, key=lambda way: abs(way.moved_mm))
-    return by_use if any(way is furthest for way in by_use) else [*by_use, furthest]
+    return kept if any(way is furthest for way in kept) else [*kept, furthest]
 
 
 def worst_of_each(ways: Sequence[Way]) -> list[Way]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -72,15 +73,6 @@ def _unrolled(face: LoadFace, patch: Patch) -> Array:
 
 
 @dataclass(frozen=True)
-class Seated:
-    """The three answers to one load: pressing only, glued, and no seat at all; displacements (unknowns,)."""
-
-    pressing: Array
-    glued: Array
-    loose: Array
-
-
-@dataclass(frozen=True)
 class SeatModel:
     """What each patch does when pushed: displacements (p, unknowns) and mean movements (p, p) out of the seat."""
 
@@ -90,13 +82,29 @@ class SeatModel:
     springs_n_mm: Array
 
     def answers(self, loose: Array) -> Seated:
-        """All three, from the displacement without a seat."""
-        if self.cells.none:
-            return Seated(loose, loose, loose)
-        into = -self.cells.pushes @ loose
-        one = pressing(self.compliance, self.springs_n_mm, into)
-        both = glued(self.compliance, self.springs_n_mm, into)
-        return Seated(loose + one @ self.moved, loose + both @ self.moved, loose)
+        """From the displacement without a seat."""
+        return Seated(loose, loose if self.cells.none else loose + self._by(pressing, loose), self)
+
+    def glued(self, loose: Array) -> Array:
+        """The displacement where the seats hold both ways."""
+        return loose if self.cells.none else loose + self._by(glued, loose)
+
+    def _by(self, pressed: Callable[[Array, Array, Array], Array], loose: Array) -> Array:
+        return np.asarray(pressed(self.compliance, self.springs_n_mm, -self.cells.pushes @ loose) @ self.moved)
+
+
+@dataclass(frozen=True)
+class Seated:
+    """The answers to one load: pressing only, no seat at all, and glued; displacements (unknowns,)."""
+
+    loose: Array
+    pressing: Array
+    seat: SeatModel
+
+    @cached_property
+    def glued(self) -> Array:
+        """Seats that hold both ways; worked out where it is asked for, which is for the worst direction only."""
+        return self.seat.glued(self.loose)
 
 
 def seat_model(made: Cells, moved: Array, seat_n_mm3: float) -> SeatModel:

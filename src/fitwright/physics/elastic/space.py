@@ -23,8 +23,8 @@ class Space:
 
     `points` (n, 3): where each scalar function sits, vertices first (`vertices` of them), then middles of edges.
     `place` (n, 3): the place as a field: vertices' own, and how far edges bulge. `corners` (elements, 4): vertices of
-    each element; `volumes` (elements,) in mm3, `longest` edges (elements,) in mm; `there`: which elements
-    have a volume.
+    each element; `volumes` (elements,) in mm3, `longest` edges (elements,) in mm, `solid` (1: regular, 0: flat);
+    `there`: which elements have a volume.
     """
 
     def __init__(self, mesh: Any, order: int = 2) -> None:
@@ -42,9 +42,9 @@ class Space:
         self.volumes = np.array(ngsolve.Integrate(ngsolve.CF(1.0), mesh, element_wise=True))
         self._field = ngsolve.GridFunction(self.displacement)
         self.place = self._place()
-        solid, self.longest = shapes(mesh)
-        self.there = ngsolve.BitArray((solid > FLAT).tolist())
-        self.trust = np.where(solid > FLAT, self.volumes * np.minimum(solid, 1.0) ** 2, 0.0)
+        self.solid, self.longest = shapes(mesh)
+        self.there = ngsolve.BitArray((self.solid > FLAT).tolist())
+        self.trust = np.where(self.solid > FLAT, self.volumes * np.minimum(self.solid, 1.0) ** 2, 0.0)
         self._mean = self._means()
 
     @property
