@@ -3,8 +3,8 @@
 A linear model, of second order on curved tetrahedra (NGSolve). A face is found by its place. Washers and fixed faces
 are springs spread over it; a seat only presses, patch by patch (the active set by non-negative least squares on the
 compliance of its patches), and the answers of a glued seat and of none stand beside it as bounds: potential energies
-are nested, so the movement along the load lies between them. Stresses are averaged at the vertices; beside washers and
-fixed edges, where a model of springs says little, the mean pressure is judged instead.
+are nested, so the movement along the load lies between them. Stresses are means along the surface (surface.py); beside
+washers and fixed edges, where a model of springs says little, the mean pressure is judged instead.
 
 Valid for small movements (a few per cent of a length) and for a filament below its softening point; a print's layers
 are taken as equally stiff each way. NGSolve is imported by `analyse` only.

@@ -71,8 +71,7 @@ class Model:
         task, surface = self.task, self.surface
         own = surface.stress(self.stress_at_corners(displacement))
         raw = use_of(own, task.elastic, task.layers)
-        which = np.flatnonzero(counted[surface.numbers])
-        which = which[np.argsort(raw[which])[::-1][:CANDIDATES]]
+        which = surface.worst(raw, counted[surface.numbers], CANDIDATES)
         blunted = surface.blunted(own, which, blunt_mm(task.wall_mm))
         return peak(blunted, surface.points[which], task.elastic, task.layers)
 

@@ -3,9 +3,10 @@
 A corner drawn sharp has no finite stress; a printed one has the radius of its bead, and plastic yields there. What
 counts is the mean over a length that belongs to the material (the theory of critical distances: D. Taylor, The Theory
 of Critical Distances, 2007). BLUNT_MM for prints is common practice, no source. The mean is taken along the surface, so
-that a wall's bending stress is not lowered by what lies under it; and of the stress that each triangle's own element
-has at the three Gauss points of the triangle: at a sharp corner the mean of all elements round a vertex is much too
-high until they are far smaller than the length.
+that a wall's bending stress is not lowered by what lies under it; on one side of an edge, because on the other the
+stress runs another way and a mean of both would be a stress that is nowhere; and of what each triangle's own element
+has at the triangle's three Gauss points: the mean of all elements round a vertex of a sharp edge is much too high until
+they are far smaller than the length.
 """
 
 from __future__ import annotations
@@ -23,57 +24,68 @@ BLUNT_MM, BLUNT_OF_WALL = 1.0, 0.4
 """Radius of the mean: about two printed lines, and no more than this share of the wall."""
 GAUSS = (2.0 / 3.0, 1.0 / 6.0)
 """Of a triangle's three points: how near each lies to its corner and to the two others."""
+SAME_SIDE = 0.7
+"""Cosine between normals: what looks 45 deg away lies beyond an edge."""
+SIDES, MANY = 2.0, 12
+"""Normals that are alike to half a unit are one side; so many times more corners are looked through than are kept."""
 SLIVER = 0.05
 """A flatter element (1: regular) counts less: its stress is a small difference of movements over a smaller height."""
 
 
 class Surface:
-    """The vertices on the boundary: which they are, where (n, 3) [mm], and the area that each stands for [mm2]."""
+    """The corners of the triangles on the boundary, (n,): at which vertex each is (`numbers`), of what `area` [mm2].
+
+    A corner stands for a third of its triangle, and for the side of an edge that its triangle lies on.
+    """
 
     def __init__(self, space: Space) -> None:
         from scipy.spatial import cKDTree
 
         triangles = np.array(space.mesh.ngmesh.Elements2D().NumPy()["nodes"][:, :3], dtype=np.int64) - 1
-        points = space.points[: space.vertices]
-        a, b, c = (points[triangles[:, k]] for k in range(3))
-        third = np.linalg.norm(np.cross(b - a, c - a), axis=1) / 6.0
-        whole = np.bincount(triangles.ravel(), np.repeat(third, 3), space.vertices)
-        self.numbers = np.flatnonzero(whole > 0.0)
-        self.points = points[self.numbers]
-        self.area = whole[self.numbers]
+        a, b, c = (space.points[triangles[:, k]] for k in range(3))
+        square = np.cross(b - a, c - a)
+        double = np.linalg.norm(square, axis=1)
+        element, slots = _behind(space, triangles)
+        self.numbers = triangles.ravel()
+        self.points = space.points[self.numbers]
+        self.normals = np.repeat(square / np.maximum(double, 1e-12)[:, None], 3, axis=0)
+        trust = np.clip(space.solid[element] / SLIVER, 1e-3, 1.0) ** 2
+        self.area = np.repeat(double / 6.0 * trust, 3)
         self._tree = cKDTree(self.points)
-        self._own = _own(space, triangles, third)
+        self._own = _own(element, slots, space.corners.size)
 
     def stress(self, at_corners: Array) -> Array:
-        """Of elements' corners (elements, 4, 3, 3): at each vertex of the surface the mean over its triangles' own."""
-        made = (self._own @ at_corners.reshape(-1, 9))[self.numbers]
-        return np.asarray(made.reshape(-1, 3, 3))
+        """Of elements' corners (elements, 4, 3, 3): at each triangle's Gauss points, (n, 3, 3)."""
+        return np.asarray((self._own @ at_corners.reshape(-1, 9)).reshape(-1, 3, 3))
+
+    def worst(self, use: Array, there: NDArray[np.bool_], most: int) -> Numbers:
+        """Which corners may be the worst: those of the greatest use, one for each vertex and side."""
+        order = np.flatnonzero(there)
+        order = order[np.argsort(use[order])[::-1][: MANY * most]]
+        sides = np.column_stack([self.numbers[order], np.rint(self.normals[order] * SIDES)]).astype(np.int64)
+        first = np.unique(sides, axis=0, return_index=True)[1]
+        return np.asarray(order[np.sort(first)][:most])
 
     def blunted(self, values: Array, which: Numbers, radius_mm: float) -> Array:
-        """Means of `values` (n, ...) over the surface round some of its vertices (indices into `numbers`)."""
+        """Means of `values` (n, ...) over the surface round some corners, on the same side of an edge."""
         near = self._tree.query_ball_point(self.points[which], radius_mm)
         made = np.empty((len(which), *values.shape[1:]))
-        for k, members in enumerate(near):
+        for k, found in enumerate(near):
+            members = np.asarray(found)
+            members = members[self.normals[members] @ self.normals[which[k]] > SAME_SIDE]
             weight = self.area[members]
             made[k] = np.tensordot(weight, values[members], axes=(0, 0)) / weight.sum()
         return made
 
 
-def _own(space: Space, triangles: Numbers, third_mm2: Array) -> Any:
-    """The matrix that takes corners of elements to vertices: each triangle's Gauss points, near its corners."""
+def _own(element: Numbers, slots: Numbers, corners: int) -> Any:
+    """The matrix that takes corners of elements to the triangles' Gauss points, near their corners."""
     from scipy.sparse import csr_matrix
 
-    element, slots = _behind(space, triangles)
-    weight = third_mm2 * np.clip(space.solid[element] / SLIVER, 1e-6, 1.0) ** 2
-    whole = np.bincount(triangles.ravel(), np.repeat(weight, 3), space.vertices)
-    shape = (space.vertices, space.corners.size)
-    made = csr_matrix(shape)
-    for k in range(3):
-        share = weight / np.maximum(whole[triangles[:, k]], 1e-300)
-        for j in range(3):
-            gauss = GAUSS[0 if j == k else 1] * share
-            made = made + csr_matrix((gauss, (triangles[:, k], 4 * element + slots[:, j])), shape=shape)
-    return made
+    column = (4 * element[:, None] + slots)[:, None, :].repeat(3, axis=1).ravel()
+    row = np.arange(3 * len(element)).repeat(3)
+    share = np.where(np.eye(3, dtype=bool), *GAUSS).ravel()
+    return csr_matrix((np.tile(share, len(element)), (row, column)), shape=(3 * len(element), corners))
 
 
 def _behind(space: Space, triangles: Numbers) -> tuple[Numbers, Numbers]:
