@@ -34,9 +34,13 @@ def test_the_numbers_are_those_of_the_handbook() -> None:
 
 @pytest.mark.parametrize(("poisson", "within"), [(0.0, 0.002), (0.36, 0.02)])
 def test_a_cantilever_bends_as_the_handbook_says(poisson: float, within: float) -> None:
-    """10.00 mm, and 30.0 MPa at its root, which falls along the bar as the moment does."""
+    """10.00 mm, and 30.0 MPa at its root, which falls along the bar as the moment does.
+
+    Read along the bar: beside a root that cannot narrow the equivalent stress is less (by 13 % in plane strain).
+    """
     faces = end("root", 0.0, 1.0), end("tip", LONG, -1.0)
-    one = the(answer(bar(), faces, (), [load("tip", P, DOWN, ["root"])], 5.0, poisson, 1, HIGH))
+    case = [load("tip", P, DOWN, ["root"])]
+    one = the(answer(bar(), faces, (), case, 5.0, poisson, 1, HIGH, read=(1.0, 0.0, 0.0)))
     sheared = 10.0 + (P * LONG / (SHEAR * E_MPA / 2 * WIDE * HIGH) if not poisson else 0.0)
     assert one.moved_mm == pytest.approx(sheared, rel=within)
     assert one.peak.stress_mpa == pytest.approx(30.0 * (1.0 - one.peak.at[0] / LONG), rel=0.02)

@@ -134,7 +134,9 @@ def _advice(case: LoadCase, safe: float, one: CaseAnswer, spec: PartBase) -> str
     grow = math.sqrt(WANTED / safe)
     now = spec.wall_mm if case.key == "wall" else None
     size = (
-        f"{case.key}: {now * grow:.1f} mm in place of {now:g}" if now else f"{100 * (grow - 1):.0f} % more {case.key}"
+        f"{case.key}: {now * grow:.1f} mm in place of {now:g} mm"
+        if now
+        else f"{100 * (grow - 1):.0f} % more {case.key}"
     )
     turn = " or lay it so that the layers run along the load" if one.peak.how == "between the layers" else ""
     return f"{cure(case.key, size)} stronger filament{turn}."

@@ -7,8 +7,7 @@ from pathlib import Path
 
 from fitwright.spec.grammar.base import Grammar
 from fitwright.spec.grammar.hanger import STYLES, HoseHangerKeys
-from fitwright.spec.hanger import ClampBy, HoseHangerSpec
-from fitwright.spec.run_load import load_of
+from fitwright.spec.hanger import ClampBy, HoseHangerSpec, HungByRun
 
 SPACING_MM = 1200.0
 """To the next hanger where nothing is said: the ADC's 4 ft, rounded down (see physics/carried.py)."""
@@ -36,10 +35,18 @@ def hanger_of(keys: HoseHangerKeys, shared: Mapping[str, object]) -> HoseHangerS
         "elbow_mm": keys.elbow,
         "dust": keys.dust,
         "travel_mm": keys.travel,
-        "hung": None if keys.run is None else load_of(keys.run, _folder(shared), keys.carried(), keys.units),
+        "hung": _hung(keys, shared),
         "defaulted": tuple(_defaulted(keys, shared)),
     }
     return HoseHangerSpec.model_validate({**shared, **own})
+
+
+def _hung(keys: HoseHangerKeys, shared: Mapping[str, object]) -> HungByRun | None:
+    if keys.run is None:
+        return None
+    from fitwright.spec.run_load import load_of  # brings numpy in: only where a run is read
+
+    return load_of(keys.run, _folder(shared), keys.carried(), keys.units)
 
 
 def _folder(shared: Mapping[str, object]) -> str:
