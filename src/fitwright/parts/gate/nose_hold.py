@@ -56,9 +56,8 @@ NECK_DEG = 0.15
 """So much the neck may tilt under the thrust, of the 0.5 deg allowed to the whole frame."""
 CLAMP_WALL_MM, ABOVE_MM = 5.5, 1.0
 """A cheek is no thinner; from the body to the screws' holes above it."""
-CLAMP_SAFE = 2.3
-"""Strength between the layers over what the screws' preload does to a cheek as a cantilever: at the foot of a round bore's
-cheek the elements find half as much again, and 1.5 is wanted."""
+CLAMP_SAFE = 1.6
+"""Strength between the layers over what the screws' preload does to a cheek as a cantilever."""
 LEAST_BAND_MM = 36.0
 """A cheek is no shorter along the body: it has to bear both screws."""
 CORNER_MM = 4.0
