@@ -18,9 +18,9 @@ Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 MARKED_ERROR, MARKED_MOST = 0.25, 0.004
 """Elements that hold this share of the squared error are refined, at most that share of all."""
-HOT_WALLS, HOT_BLUNTS, FINE_ENOUGH, GRADED = 1.0, 4.0, 1.6, 0.7
+HOT_WALLS, HOT_BLUNTS, FINE_ENOUGH, GRADED = 1.0, 2.0, 2.0, 1.2
 """So near to the governing places, within walls and lengths of the stress's mean, elements are refined too, until they
-are about as small as the stress is averaged, or further off about as small as they are far."""
+are about twice as small as that, or further off about as small as they are far."""
 DIVISIONS = 4
 """So often they are divided before the next answer is looked at."""
 MOST_PLACES, NEAR_WORST = 8, 0.7
