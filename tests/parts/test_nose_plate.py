@@ -231,7 +231,7 @@ def test_the_clamps_neck_is_a_cantilever_under_an_end_moment() -> None:
     along, tilt = hold.neck(force, modulus)
     thick = hold.down_mm - hold.cover_mm / 2
     lever = hold.cover_mm / 2 + thick / 2
-    turn = force * lever * hold.off_mm / (modulus * 2 * hold.half_mm * thick**3 / 12)
+    turn = force * lever * hold.off_mm / (modulus * 2 * hold.neck_half_mm * thick**3 / 12)
     assert (along, math.radians(tilt)) == (pytest.approx(lever * turn), pytest.approx(turn))
     assert tilt <= NECK_DEG < replace(hold, down_mm=hold.down_mm - 4.0).neck(force, modulus)[1]
 

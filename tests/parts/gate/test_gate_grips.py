@@ -1,7 +1,7 @@
 """What grips gate, blade and cylinder, solved: the governing stress beside what a handbook's beam says of it.
 
 Beams by hand, sharp inner corners left out: the elements find up to twice as much there. Each holds with the factor of
-1.5 that is wanted but for two, which a corner drawn sharp leaves below it: they say so.
+1.5 that is wanted.
 """
 
 from __future__ import annotations
@@ -102,6 +102,5 @@ def test_a_cheek_that_the_screws_bend_over_the_cylinders_body(name: str, below: 
     thick = hold.half_mm - hold.bore_mm / 2
     by_hand = 6.0 * force * (hold.screw_z_mm - below) / (hold.band_mm * thick**2)
     assert force == pytest.approx(2 * 10.0 * math.pi / 4 * (9.0**2 - 4.5**2), rel=0.01)  # 10 MPa under washers of M4
-    assert 0.6 * by_hand < stress < 2.0 * by_hand
-    # at the sharp foot of a round one's block, read over 1 mm: about 1.0, to be mended by a fillet there
-    assert safe > (WANTED if name == "rods square barrel" else 0.9)
+    assert 0.6 * by_hand < stress < 1.2 * by_hand
+    assert safe > WANTED

@@ -40,7 +40,7 @@ def clamp_block(hold: ClampHold, at: tuple[float, float, float], spec: GateBrack
     r = modelled(hold.bore_mm, "hole", spec.printer) / 2
     cover = modelled(hold.cover_mm, "hole", spec.printer) / 2
     block = box((x - half, x + half), _along(at, off, long), (-hold.down_mm, hold.up_mm))
-    neck = box((x - half, x + half), _along(at, 0.0, off), (-hold.down_mm, -hold.side_mm))
+    neck = box((x - hold.neck_half_mm, x + hold.neck_half_mm), _along(at, 0.0, off), (-hold.down_mm, -hold.side_mm))
     y0, y1 = _along(at, off, long + OVER)
     frame = Frame((x, y0, 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
     room = _room(hold.round, cover, x, _along(at, 0.0, off))
@@ -49,7 +49,8 @@ def clamp_block(hold: ClampHold, at: tuple[float, float, float], spec: GateBrack
     tools = (("clamp bore", _bore(hold, r, frame, y1 - y0)), ("room for the cover", room))
     taken, opening = _bore_mm2(hold, r) * hold.band_mm, 2 * _opens(hold, r)[0]
     taken += 2 * math.pi * d * d / 4 * (2 * half - opening) + _room_mm2(hold, cover) * off
-    whole = 2 * half * ((hold.down_mm + hold.up_mm) * hold.band_mm + (hold.down_mm - hold.side_mm) * off)
+    whole = 2 * half * (hold.down_mm + hold.up_mm) * hold.band_mm
+    whole += 2 * hold.neck_half_mm * (hold.down_mm - hold.side_mm) * off
     return ClampBlock(
         fused([neck, block], "clamp block"),
         tuple(Feature(name, "cut", tool) for name, tool in (*tools, *((hole.name, tool) for hole, tool in screws))),

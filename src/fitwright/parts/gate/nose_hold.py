@@ -60,6 +60,9 @@ CLAMP_SAFE = 1.6
 """Strength between the layers over what the screws' preload does to a cheek as a cantilever."""
 LEAST_BAND_MM = 36.0
 """A cheek is no shorter along the body: it has to bear both screws."""
+NECK_IN_MM = 6.0
+"""The neck is so much narrower than the block on either side, where a wall beside the cover leaves it: its sharp corner
+must not lie where the screws pull most at the layers."""
 CORNER_MM = 4.0
 """A square body bears so far below its edge, which is rounded (common practice, no source)."""
 
@@ -126,6 +129,7 @@ class ClampHold:
     screw_z_mm: float
     screw_v_mm: tuple[float, float]
     half_mm: float
+    neck_half_mm: float
     down_mm: float
     up_mm: float
     preload_n: float
@@ -138,7 +142,7 @@ class ClampHold:
         Only what lies below the cover is counted.
         """
         thick = self.down_mm - self.cover_mm / 2
-        off_line, deep = self.down_mm - thick / 2, 2 * self.half_mm * thick**3 / 12.0
+        off_line, deep = self.down_mm - thick / 2, 2 * self.neck_half_mm * thick**3 / 12.0
         turn = force_n * off_line * self.off_mm / (modulus_mpa * deep)
         return off_line * turn, math.degrees(turn)
 
@@ -272,6 +276,7 @@ def _clamp(spec: GateBracketSpec, wide: float, is_round: bool, row: FastenerRow)
             screw_z_mm=screw_z,
             screw_v_mm=(inset, band - inset),
             half_mm=bore / 2 + wall,
+            neck_half_mm=min(bore / 2 + wall, max(bore / 2 + wall - NECK_IN_MM, cover / 2 + spec.wall_mm + 0.5)),
             down_mm=max(cover / 2 + neck, bore / 2 + wall),
             up_mm=screw_z + 1.5 * row.major_mm,
             preload_n=preload_n(row),
