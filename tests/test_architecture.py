@@ -41,7 +41,7 @@ LEVELS = [
     FREE,
     {"data", "physics", "measure", "shapes", "drawing"},
     {"spec", "part"},
-    {"rims", "ruled_faces", "cut_faces"},
+    {"settled", "rims", "ruled_faces", "cut_faces"},
     {"edge_points", "torus", "turned_faces"},
     {"round_faces"},
     {"tessellation"},

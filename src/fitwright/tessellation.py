@@ -29,6 +29,7 @@ from fitwright.place import words
 from fitwright.rims import Deflection, Rim, round_rim
 from fitwright.round_faces import RoundFace, round_face, triangles
 from fitwright.ruled_faces import RuledFace, ruled_face, strip
+from fitwright.settled import settled
 from fitwright.tolerances import TOLERANCES
 from fitwright.turned_faces import TurnedFace, rows, steps, turned_faces
 
@@ -72,7 +73,7 @@ def facets(shape: Shape, chord_mm: float, angle_rad: float, bend_mm: float | Non
     BuildError
         As for `body_facets`.
     """
-    faces = [face.wrapped for face in shape.copy().Faces()]
+    faces = [face.wrapped for face in settled(shape).Faces()]
     known = [round_face(face) or ruled_face(face) for face in faces]
     rounds = [found for found in known if found]
     rest = [face for face, found in zip(faces, known, strict=True) if not found]

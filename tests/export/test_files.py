@@ -14,6 +14,8 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
+from OCP.BRep import BRep_Builder, BRep_Tool
+from OCP.gp import gp_Pnt
 from shapely import MultiPoint
 from tests import sample_part
 
@@ -24,6 +26,7 @@ from fitwright.export.try_plate import try_plates, turned_down
 from fitwright.mesh import BodyMesh
 from fitwright.packing import GAP_MM, Outline, pack
 from fitwright.part import Part, TryPiece
+from fitwright.tessellation import facets
 
 
 def read_stl(data: bytes) -> trimesh.Trimesh:
@@ -55,6 +58,20 @@ def test_stl_bore_is_round_within_two_hundredths(bush: Part, bush_meshes: dict[s
     flats = np.linalg.norm(chords.mean(axis=1), axis=1)
     assert 2 * flats.min() >= sample_part.BORE_MM - 0.02
     assert 2 * np.linalg.norm(chords, axis=2).max() <= sample_part.BORE_MM + 0.02
+
+
+def test_a_vertex_that_stands_a_rounding_error_elsewhere_gives_the_same_files(bush: Part) -> None:
+    """Between processes the kernel's vertices differ by about 1e-16 of a length; near zero all their digits would."""
+    files = []
+    for shift in (0.0, 1.1e-14, -0.7e-14):
+        solid, builder = bush.bodies[0].solid.copy(), BRep_Builder()
+        for vertex in solid.Vertices():
+            at = BRep_Tool.Pnt_s(vertex.wrapped)
+            moved = gp_Pnt(*(c + shift if abs(c) < 1e-9 else c for c in (at.X(), at.Y(), at.Z())))
+            builder.UpdateVertex(vertex.wrapped, moved, BRep_Tool.Tolerance_s(vertex.wrapped))
+        found = facets(solid, 0.01, 0.2)
+        files.append((step_bytes(solid, "bush"), stl_bytes(found.vertices, found.faces)))
+    assert files[0] == files[1] == files[2]
 
 
 def test_stl_header_is_constant_and_not_mistaken_for_text(bush: Part, bush_meshes: dict[str, BodyMesh]) -> None:

@@ -13,6 +13,7 @@ from OCP.STEPControl import STEPControl_StepModelType, STEPControl_Writer
 from OCP.TCollection import TCollection_HAsciiString as Text
 
 from fitwright.errors import ExportError
+from fitwright.settled import settled
 
 if TYPE_CHECKING:
     from cadquery import Shape
@@ -34,7 +35,7 @@ def step_bytes(shape: Shape, name: str) -> bytes:
     Interface_Static.SetCVal_s("write.step.unit", "MM")
     Interface_Static.SetCVal_s("write.step.product.name", name)
     done = IFSelect_ReturnStatus.IFSelect_RetDone
-    if writer.Transfer(shape.wrapped, STEPControl_StepModelType.STEPControl_AsIs) != done:
+    if writer.Transfer(settled(shape).wrapped, STEPControl_StepModelType.STEPControl_AsIs) != done:
         raise ExportError(f"{name}: the solid could not be translated to STEP")
     _name(writer, name)
     buffer = io.BytesIO()
