@@ -22,7 +22,6 @@ from fitwright.mesh import BodyMesh
 from fitwright.part import Part
 from fitwright.physics.elastic.refined import EASY
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Task
-from fitwright.physics.elasticity import USE_SETTLED
 
 if TYPE_CHECKING:
     from fitwright.spec.part_base import PartBase
@@ -118,15 +117,15 @@ def _bounds(one: CaseAnswer, safe: float) -> str:
 
 
 def _settled(answer: Answer, safe: float) -> str:
-    """How far the last refinement still moved the result, where that is more than 10 %; or that there was none."""
+    """Where the mesh stayed too coarse for its place: how far the last refinement moved it, or that there was none."""
     spent = answer.spent
-    if spent is None or spent.use_change < USE_SETTLED:
+    if spent is None or spent.fine:
         return ""
     if math.isnan(spent.use_change):
         return " (too large for a finer mesh: take it as a rough figure)" if safe < 1.0 / EASY else ""
     if math.isinf(spent.use_change):
         return " (its mesh could not be made finer there: take it as a rough figure)"
-    return f" (the last refinement still changed the stress by {100 * spent.use_change:.0f} %)"
+    return f" (not settled: the last refinement still changed the stress by {100 * spent.use_change:.0f} %)"
 
 
 def _advice(case: LoadCase, safe: float, one: CaseAnswer, spec: PartBase) -> str:
@@ -176,8 +175,10 @@ def _rounded(number: float) -> str:
 
     >>> _rounded(1.46), _rounded(0.997), _rounded(12.9), _rounded(0.049), _rounded(40.0)
     ('1.4', '0.99', '12', '0.04', 'over 20')
+    >>> _rounded(1.04)
+    '1.0'
     """
     if number > 20.0:
         return "over 20"
     digits = 0 if number >= 10.0 else 1 if number >= 1.0 else 2
-    return f"{math.floor(number * 10**digits + 1e-9) / 10**digits:g}"
+    return f"{math.floor(number * 10**digits + 1e-9) / 10**digits:.{digits}f}"

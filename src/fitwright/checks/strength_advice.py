@@ -4,6 +4,7 @@ from __future__ import annotations
 
 CURES = {
     "material": "",
+    "second_fixing": "",
     "frame": "another frame (frame: rods, one_piece or board), a cylinder of smaller bore",
     "support": "a second support under the cylinder (support)",
     "hold": "another hold (hold: nose or front_square)",

@@ -23,11 +23,11 @@ import numpy as np
 from fitwright.loads import LoadFace
 from fitwright.physics.elastic.meshed import NotAnalysedError, mesh_of
 from fitwright.physics.elastic.model import Model, Way, solved, supports_of
-from fitwright.physics.elastic.refined import changes, hard, narrowed, refine, worst_of_each
+from fitwright.physics.elastic.refined import changes, hard, is_fine, narrowed, refine, worst_of_each
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Spent, Task
 
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
-"""A refinement that changes the governing movements and uses by less than this is the last."""
+"""Relative."""
 ROOM_TO_REFINE = 1.6
 """A refinement adds about so much to the unknowns."""
 
@@ -62,11 +62,17 @@ def _refined(task: Task) -> Answer:
             break
         change, ways, done = changes(ways, finer), finer, done + 1
         answers |= {name: _harder_pressed(one, answers[name]) for name, one in _answers(model, ways)}
-        if change[0] < MOVED_SETTLED and change[1] < USE_SETTLED:
+        if is_settled(change):
             break
+    fine = is_settled(change) or is_fine(model, ways)
     seconds = time.monotonic() - begun
-    spent = Spent(int(mesh.ne), model.space.unknowns, done, seconds, *change)
+    spent = Spent(int(mesh.ne), model.space.unknowns, done, seconds, *change, fine)
     return Answer(task.body, tuple(answers[case.name] for case in task.cases), spent)
+
+
+def is_settled(change: tuple[float, float]) -> bool:
+    """Whether a refinement moved the governing movements and uses so little that it may be the last."""
+    return change[0] < MOVED_SETTLED and change[1] < USE_SETTLED
 
 
 def _near(task: Task) -> list[tuple[Any, float]]:

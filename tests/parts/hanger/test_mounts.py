@@ -14,6 +14,7 @@ from tests.hanger_specs import HOSE_100, PIPE_110, hanger
 from fitwright.data.fasteners import fastener
 from fitwright.errors import RefusalError
 from fitwright.mesh import mesh_body
+from fitwright.outline import Side
 from fitwright.part import Part
 from fitwright.parts.hanger.base_channel import clamped_mm
 from fitwright.parts.hanger.fixing import bolt_fixing
@@ -22,6 +23,7 @@ from fitwright.parts.hanger.planned import hanger_plan
 from fitwright.parts.hose_hanger import build_hose_hanger
 from fitwright.spec.hanger import Batten, HangerMount, HoseHangerSpec, Strap, Wood, WoodScrews
 from fitwright.spec.joints import Holes, Place
+from fitwright.spec.load import load_text
 
 ROOM = {"strap": Strap(wide_mm=38.0), "width_mm": 50.0}
 
@@ -293,3 +295,31 @@ def test_a_plate_too_long_for_the_bed_gets_its_screws_under_the_hose() -> None:
     smaller = hanger().printer.model_copy(update={"bed_x_mm": 100.0, "bed_y_mm": 100.0})
     error = refused(mounted("flat", "left"), printer=smaller)
     assert error.key == HOSE_100.key and "mm at the most" in error.allowed
+
+
+def test_the_notch_between_ring_and_base_is_round() -> None:
+    """Its end is an arc of about 3 mm on both sides, from base to ring, without a hole left behind it."""
+    text = (
+        "part: hose_hanger\npipe: {over: 110.2, wall: 3.2}\nclamp: {screws: M5}\nmount: {strut: {side: up, bolt: M8}}\n"
+    )
+    (spec,) = load_text(text, "clamp.yaml")
+    assert isinstance(spec, HoseHangerSpec)
+    plan = hanger_plan(spec)
+    axis, top, out = plan.placed.axis_mm, plan.base.thick, plan.sizes.out_r
+    assert not plan.profile.inner
+    small = [side for side in plan.profile.outer.sides if side.via is not None and abs(radius(side)) < 5.0]
+    assert len(small) == 2 and all(2.5 < radius(side) < 4.0 for side in small)
+    for side in small:
+        ends = sorted((side.start, side.end), key=lambda point: point[1])
+        assert ends[0][1] == pytest.approx(top, abs=1e-6)  # one end on the base, the other on the ring
+        assert math.hypot(ends[1][0], ends[1][1] - axis) == pytest.approx(out, abs=1e-6)
+
+
+def radius(side: Side) -> float:
+    """Of the circle through an arc's three points (a b c / 4 area)."""
+    assert side.via is not None
+    (ax, ay), (bx, by), (cx, cy) = side.start, side.via, side.end
+    double = abs((bx - ax) * (cy - ay) - (cx - ax) * (by - ay))
+    return (
+        math.dist(side.start, side.via) * math.dist(side.via, side.end) * math.dist(side.end, side.start) / (2 * double)
+    )

@@ -29,6 +29,8 @@ TIE_MM = (5.4, 2.2)
 """A cable tie of 4.8 mm goes through (common practice, no source)."""
 TIE_OFF_MM, TIE_EDGE_MM = 1.5, 3.0
 END_WALL_MM = 2.5
+PLATE_MM = 3.0
+"""A plate at least so thick bears a hand at its middle: 50 N half-way between the rods."""
 MOST_PIECES, APART_MM = 4, 0.4
 """Where the bed is too short for a guard in one; between its pieces."""
 
@@ -91,7 +93,7 @@ def guard_plan(plan: GatePlan, spec: GateBracketSpec) -> GuardPlan:
     low = max(yoke, nose, plan.coupling.high_mm / 2 + ABOVE_COUPLING_MM) + OVER_MM
     half = _beside(plan) + TIE_OFF_MM + TIE_MM[1] + TIE_EDGE_MM
     y = (frame.yoke_y1 - LAP_MM, _far_y(plan, spec))
-    plate = Block((-half, half), y, (low, low + spec.wall_mm))
+    plate = Block((-half, half), y, (low, low + max(spec.wall_mm, PLATE_MM)))
     walls = (*(_side_walls(plan, low) if rods else ()), *_end_walls(plan, y[1], yoke, nose, low))
     slotted = (y[0] + LAP_MM + RIM_MM, y[1] - LAP_MM - RIM_MM)
     slots = _slots(frame.rail_x - RIM_MM, slotted, plate.z)

@@ -34,7 +34,7 @@ FACTOR = 4.0
 """The line of a second fixing bears what hangs there with this factor when it falls into it (common practice)."""
 OUT = 0.3
 """A pull goes into what closes an opening where so much of it points out of there."""
-WIDTH, ARM, SCREWS = "width", "arm", "clamp.screws"
+WIDTH, ARM, SCREWS, EYE = "width", "arm", "clamp.screws", "second_fixing"
 Faces = tuple[LoadFace, ...]
 DOWN: Vec = (0.0, 0.0, -1.0)
 
@@ -190,10 +190,10 @@ def _caught(hanging: Hanging, faces: Faces) -> Iterator[LoadCase]:
         name = f"line at {eye.name}"
         if any(one.body.startswith(CAP) for one in hanging.cradles):  # shut round its pipe, which holds it stiff
             ways, held = (_times(way, -1.0),), (on.name,)
-            yield LoadCase(name, eye.body, eye.name, force, ways, held, why=why, key=ARM)
+            yield LoadCase(name, eye.body, eye.name, force, ways, held, why=why, key=EYE)
         else:
             held = (eye.name,)
-            yield LoadCase(name, eye.body, on.name, force, (way,), held, why=why, at=middle, key=ARM)
+            yield LoadCase(name, eye.body, on.name, force, (way,), held, why=why, at=middle, key=EYE)
 
 
 def _bore(one: Cradle, plan: HangerPlan) -> LoadFace:

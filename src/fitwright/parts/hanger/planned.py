@@ -10,7 +10,7 @@ from fitwright.outline_union import Region, difference
 from fitwright.parts.hanger.cuts import through_holes
 from fitwright.parts.hanger.mount import base_of, mount_axis_mm, mount_wide_mm, under_wide_mm
 from fitwright.parts.hanger.neck_need import STAND_MM
-from fitwright.parts.hanger.necks import neck_uv
+from fitwright.parts.hanger.necks import fillets_uv, neck_uv
 from fitwright.parts.hanger.placed import Placed
 from fitwright.parts.hanger.plan import Base, Carrier, HangerPlan, Sizes
 from fitwright.parts.hanger.shapes_uv import disc_uv
@@ -27,7 +27,9 @@ def hanger_plan(spec: HoseHangerSpec) -> HangerPlan:
     carriers = tuple(carrier_of(sizes, spec, u, axis, _number(spec, k)) for k, u in enumerate(sizes.axes_u, start=1))
     base = base_of(spec, sizes, carriers, at)
     cuts = (*(cut for one in carriers for cut in one.cuts), *base.cuts)
-    return HangerPlan(at, sizes, carriers, base, _profile(sizes, carriers, base, axis), cuts, through_holes(cuts))
+    return HangerPlan(
+        at, sizes, carriers, base, _profile(sizes, carriers, base, axis, _is_ring(spec)), cuts, through_holes(cuts)
+    )
 
 
 def _found(spec: HoseHangerSpec, known: float) -> tuple[Sizes, float]:
@@ -46,7 +48,12 @@ def _number(spec: HoseHangerSpec, k: int) -> str:
     return "" if spec.count == 1 else f"{k} "
 
 
-def _profile(sizes: Sizes, carriers: tuple[Carrier, ...], base: Base, axis: float) -> Region:
+def _is_ring(spec: HoseHangerSpec) -> bool:
+    """Whether what is round the hose neither bends nor lets a band pass: its corners are rounded then."""
+    return spec.style == "clamp" and spec.clamp.kind == "screws" and not spec.swivel
+
+
+def _profile(sizes: Sizes, carriers: tuple[Carrier, ...], base: Base, axis: float, rounded: bool) -> Region:
     adds: list[Outline] = list(base.adds)
     takes: list[Outline] = list(base.takes)
     for u, one in zip(sizes.axes_u, carriers, strict=True):
@@ -56,6 +63,8 @@ def _profile(sizes: Sizes, carriers: tuple[Carrier, ...], base: Base, axis: floa
         low, high = _neck(one, base)
         if high > low:
             adds.append(neck_uv((u, axis), sizes, (low, high), begin))
+            if rounded:
+                adds += fillets_uv((u, axis), sizes, (low, high), base.thick)
         takes.append(disc_uv((u, axis), sizes.bore_r))
     regions = difference(adds, takes)
     if len(regions) != 1:

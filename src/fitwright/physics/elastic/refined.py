@@ -72,6 +72,12 @@ def refine(model: Model, ways: Sequence[Way], first: bool, most: int) -> bool:
     return done > 0
 
 
+def is_fine(model: Model, ways: Sequence[Way]) -> bool:
+    """Whether the elements are as small as the stress's mean asks wherever a case that is worth it governs."""
+    left = hard(ways)
+    return not left or not _hot(model.space.mesh, model.task, left).any()
+
+
 def _hot(mesh: Any, task: Task, ways: Sequence[Way]) -> Bools:
     """The elements near the governing places that are still coarse."""
     middles, longest = corners_of(mesh).mean(axis=1), shapes(mesh)[1]

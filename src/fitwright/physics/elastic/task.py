@@ -125,6 +125,8 @@ class Spent:
     moved_change: float
     """Greatest relative change of a governing movement in the last refinement; nan where there was none."""
     use_change: float
+    fine: bool = True
+    """Settled, or nothing left to divide: elements are as fine as the stress's mean asks at every governing place."""
 
 
 @dataclass(frozen=True)
