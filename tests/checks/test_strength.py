@@ -166,3 +166,16 @@ def test_what_is_too_large_to_be_refined_says_so_where_it_matters() -> None:
     light = replace(given, cases=(replace(DOWN, force_n=1.0),))
     (far,) = strength.judged(part, SPEC, light, analyse(light))
     assert far.value and far.value > 5.0 and "too large" not in far.message
+
+
+def test_bodies_are_shared_out_and_none_is_lost() -> None:
+    """The longest alone, the short ones together; each once, and never more children than bodies."""
+    whole = [task("x" * size, body=str(size)) for size in (100, 400, 200, 90)]
+    shares = [[int(one.body) for one in own] for own in strength_run.shared_out(whole, 2)]
+    assert shares == [[400], [200, 100, 90]]
+    assert [len(own) for own in strength_run.shared_out(whole[:1], 2)] == [1] and not strength_run.shared_out([], 2)
+    with strength_run.running(whole) as at_work:
+        answers = at_work.answers()
+    assert list(answers) == ["100", "400", "200", "90"] and all(
+        "could not be meshed" in a.why for a in answers.values()
+    )

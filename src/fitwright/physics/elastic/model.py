@@ -23,6 +23,7 @@ from fitwright.physics.elastic.use import peak, use_of
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+Numbers = NDArray[np.int64]
 CANDIDATES = 400
 """So many of the most stressed places of the surface are looked at."""
 
@@ -62,14 +63,15 @@ class Model:
     fill: Fill | None
     surface: Surface
 
-    def stress_at_corners(self, displacement: Array) -> Array:
-        """As of the solid filament: (elements, 4, 3, 3) in MPa."""
-        return stress(self.space.strain(displacement), self.task.elastic.modulus_mpa, self.task.elastic.poisson)
+    def stress_at_corners(self, displacement: Array, elements: Numbers | None = None) -> Array:
+        """As of the solid filament, of all elements or of some: (elements, 4, 3, 3) in MPa."""
+        strain = self.space.strain(displacement, elements)
+        return stress(strain, self.task.elastic.modulus_mpa, self.task.elastic.poisson)
 
     def peak(self, displacement: Array, counted: Bools) -> Peak:
         """The place nearest to giving way, of stresses that are means along the surface over what blunts a corner."""
         task, surface = self.task, self.surface
-        own = surface.stress(self.stress_at_corners(displacement))
+        own = surface.stress(self.stress_at_corners(displacement, surface.elements))
         raw = use_of(own, task.elastic, task.layers)
         which = surface.worst(raw, counted[surface.numbers], CANDIDATES)
         blunted = surface.blunted(own, which, blunt_mm(task.wall_mm))

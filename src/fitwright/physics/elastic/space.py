@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from fitwright.physics.elastic.meshed import FLAT, curve, shapes
 
 Array = NDArray[np.float64]
+Numbers = NDArray[np.int64]
 CORNERS = [(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, 0.0)]
 """Of the reference tetrahedron, in the order of an element's vertices."""
 
@@ -78,12 +79,13 @@ class Space:
             used[list(self.scalar.GetDofNrs(ngsolve.ElementId(ngsolve.VOL, int(number))))] = True
         return made & ngsolve.BitArray(np.tile(used, 3).tolist())
 
-    def strain(self, displacement: Array) -> Array:
-        """Small strain at the corners of each element, (elements, 4, 3, 3)."""
+    def strain(self, displacement: Array, elements: Numbers | None = None) -> Array:
+        """Small strain at the corners of each element, or of some, (elements, 4, 3, 3)."""
         import ngsolve
 
         self._field.vec.FV().NumPy()[:] = displacement
-        gradient = np.nan_to_num(ngsolve.Grad(self._field)(self._at), posinf=0.0, neginf=0.0).reshape(-1, 4, 3, 3)
+        at = self._at if elements is None else self._at.reshape(-1, 4)[elements].ravel()
+        gradient = np.nan_to_num(ngsolve.Grad(self._field)(at), posinf=0.0, neginf=0.0).reshape(-1, 4, 3, 3)
         return np.asarray(0.5 * (gradient + gradient.transpose(0, 1, 3, 2)))
 
     def averaged(self, values: Array) -> Array:

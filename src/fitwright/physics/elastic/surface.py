@@ -35,7 +35,8 @@ SLIVER = 0.05
 class Surface:
     """The corners of the triangles on the boundary, (n,): at which vertex each is (`numbers`), of what `area` [mm2].
 
-    A corner stands for a third of its triangle, and for the side of an edge that its triangle lies on.
+    `elements`: those that the triangles belong to. A corner stands for a third of its triangle, and for the side of an
+    edge that its triangle lies on.
     """
 
     def __init__(self, space: Space) -> None:
@@ -52,10 +53,11 @@ class Surface:
         trust = np.clip(space.solid[element] / SLIVER, 1e-3, 1.0) ** 2
         self.area = np.repeat(double / 6.0 * trust, 3)
         self._tree = cKDTree(self.points)
-        self._own = _own(element, slots, space.corners.size)
+        self.elements, place = np.unique(element, return_inverse=True)
+        self._own = _own(place, slots, 4 * len(self.elements))
 
     def stress(self, at_corners: Array) -> Array:
-        """Of elements' corners (elements, 4, 3, 3): at each triangle's Gauss points, (n, 3, 3)."""
+        """Of the corners of `elements` (elements, 4, 3, 3): at each triangle's Gauss points, (n, 3, 3)."""
         return np.asarray((self._own @ at_corners.reshape(-1, 9)).reshape(-1, 3, 3))
 
     def worst(self, use: Array, there: NDArray[np.bool_], most: int) -> Numbers:
