@@ -49,8 +49,8 @@ class Tolerances:
     """Faces meeting at less than 25 deg are one smooth patch."""
     weld_mm: float = 1e-5
     """Vertices closer than this are one vertex of the mesh."""
-    noise_mm: float = 1e-9
-    """Vertices of a finished shape are moved onto this grid: the kernel's last digits differ between processes."""
+    noise_digits: int = 9
+    """Vertices of a finished shape are rounded to so many digits of a mm: the last ones differ between processes."""
     ray_start_mm: float = 1e-4
     """Rays start this far inside the surface; 1e-8 gave zero hits on 0.4 mm plates 1000 wide."""
     overhang_slack_rad: float = 0.0175
