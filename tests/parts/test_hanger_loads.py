@@ -149,7 +149,7 @@ def test_every_case_names_faces_of_its_own_body(name: str) -> None:
         assert case.held and case.on not in case.held and all(of[one] == case.body for one in case.held), case
         assert all(math.isclose(math.hypot(*way), 1.0) for way in case.directions)
         assert case.why and (case.force_n > 0.0) == bool(case.directions) == (case.pressure_mpa == 0.0)
-        assert case.key in ("width", "arm", "clamp.screws")
+        assert case.key in ("width", "arm", "clamp.screws", "second_fixing")
 
 
 @pytest.mark.parametrize("name", SPECS)
