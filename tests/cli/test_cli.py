@@ -44,7 +44,7 @@ Captured = pytest.CaptureFixture[str]
 @pytest.mark.slow
 def test_build_a_good_part(here: Path, capsys: Captured) -> None:
     (here / "toad.yaml").write_text(GOOD)
-    assert main(["build", "toad.yaml"]) == 0
+    assert main(["build", "toad.yaml", "--quick"]) == 0
     assert names(here / "outputs/toad") == [
         "report.json",
         "report.txt",
@@ -60,11 +60,11 @@ def test_build_a_good_part(here: Path, capsys: Captured) -> None:
 @pytest.mark.slow
 def test_a_blocked_part_answers_one_unless_asked_for_anyway(here: Path, capsys: Captured) -> None:
     (here / "tall.yaml").write_text(BLOCKED)
-    assert main(["check", "tall.yaml"]) == 1
+    assert main(["check", "tall.yaml", "--quick"]) == 1
     assert names(here) == ["tall.yaml"]
     said = capsys.readouterr().out
     assert "BLOCKS printing.bed" in said and "    -> " in said
-    assert main(["build", "tall.yaml", "--export-anyway"]) == 0
+    assert main(["build", "tall.yaml", "--quick", "--export-anyway"]) == 0
     assert "tall.stl" in names(here / "outputs/tall")
 
 
@@ -132,7 +132,7 @@ def test_equal_names_are_refused_before_anything_is_built(here: Path, capsys: Ca
 
 def test_a_file_named_twice_is_built_once(here: Path, capsys: Captured, pretended: None) -> None:
     (here / "toad.yaml").write_text(GOOD)
-    assert main(["build", "toad.yaml", ".", "./toad.yaml"]) == 0
+    assert main(["build", "--quick", "toad.yaml", ".", "./toad.yaml"]) == 0
     assert capsys.readouterr().out.count("good to print") == 1
 
 
@@ -140,7 +140,7 @@ def test_folders_are_read_but_for_those_meant_to_fail(here: Path, capsys: Captur
     for folder in ("configs/more", "configs/must_fail", "configs/.hidden"):
         (here / folder).mkdir(parents=True)
         (here / folder / f"{Path(folder).name.strip('.')}.yaml").write_text(GOOD)
-    assert main(["build", "configs"]) == 0
+    assert main(["build", "--quick", "configs"]) == 0
     assert capsys.readouterr().out.count("good to print") == 1
     assert main(["build", "configs/must_fail"]) == 0
 
@@ -230,7 +230,7 @@ def test_ctrl_c_stops_cleanly(here: Path) -> None:
 def test_a_disk_that_refuses_leaves_the_earlier_files(here: Path) -> None:
     """No file may grow over 20 kB here, as on a full disk: an ordinary error of the system."""
     (here / "toad.yaml").write_text(GOOD)
-    assert main(["build", "toad.yaml"]) == 0
+    assert main(["build", "toad.yaml", "--quick"]) == 0
     before = {path.name: path.read_bytes() for path in (here / "outputs/toad").iterdir()}
 
     def limit() -> None:
