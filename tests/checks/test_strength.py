@@ -11,7 +11,7 @@ from tests.whole import spec_of
 
 from fitwright.checks import strength, strength_run
 from fitwright.checks.strength_say import warm_words
-from fitwright.checks.strength_tasks import brep_text
+from fitwright.checks.strength_tasks import brep_text, tasks
 from fitwright.finding import Finding
 from fitwright.frame import Frame
 from fitwright.loads import LoadCase, LoadFace
@@ -81,7 +81,9 @@ def test_a_lasting_load_may_use_a_quarter_and_moves_twice_as_far() -> None:
 
 def test_sparse_infill_is_weaker_unless_its_walls_make_it_solid() -> None:
     def of(**changes: object) -> float:
-        (one,) = found(bar(8.0), SPEC.model_copy(update=changes))
+        part, spec = bar(8.0), SPEC.model_copy(update=changes)
+        (given,) = tasks(part, {body.name: mesh_body(body) for body in part.bodies}, spec)
+        (one,) = strength.judged(part, spec, given, analyse(replace(given, effort=Effort(refinements=1))))
         return float(one.value or 0.0)
 
     solid = of(infill_share=1.0)

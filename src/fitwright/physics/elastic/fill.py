@@ -41,9 +41,10 @@ def filled(space: Space, infill: Infill) -> Fill | None:
     place = [ngsolve.GridFunction(points) for _ in range(3)]
     for one, coordinate in zip(place, (ngsolve.x, ngsolve.y, ngsolve.z), strict=True):
         one.Interpolate(coordinate)
-    deep, _ = cKDTree(_surface(space)).query(np.stack([one.vec.FV().NumPy() for one in place], axis=1))
+    there = np.stack([one.vec.FV().NumPy() for one in place], axis=1)
+    near, _ = cKDTree(_surface(space)).query(there, distance_upper_bound=infill.skin_mm)  # inf: none so near
     share = ngsolve.GridFunction(points)
-    share.vec.FV().NumPy()[:] = np.where(deep > infill.skin_mm, infill.knock_down, 1.0)
+    share.vec.FV().NumPy()[:] = np.where(np.isfinite(near), 1.0, infill.knock_down)
     return Fill(share, points.GetIntegrationRules())
 
 
