@@ -48,7 +48,7 @@ def test_a_cantilevers_factor_is_that_of_beam_theory() -> None:
     """Strength b h^2 / 6 F L of what is left beside the fixed end, where half a wall does not count."""
     high = 8.0
     expected = SPEC.material.strength_mpa * WIDE * high**2 / (6.0 * FORCE * (LONG - high / 2))
-    assert of_bar(high).severity == "pass"
+    assert of_bar(high).severity == "pass" and "settled" not in of_bar(high).message
     assert of_bar(high).value == pytest.approx(expected, rel=0.06)  # beside the fixed end the section cannot narrow
 
 

@@ -21,7 +21,7 @@ TIME_LIMIT_S = 240.0
 
 
 MOST_CHILDREN = 2
-"""At work at once, where the part has so many bodies and the machine so many cores: each takes up to 2 GB."""
+"""At work at once, where the part has so many bodies and the machine so many cores: each needs memory of its own."""
 
 
 @dataclass

@@ -27,7 +27,7 @@ from fitwright.physics.elastic.refined import changes, hard, is_fine, narrowed, 
 from fitwright.physics.elastic.task import Answer, CaseAnswer, Spent, Task
 
 MOVED_SETTLED, USE_SETTLED = 0.02, 0.10
-"""Relative."""
+"""Relative changes of governing movements and uses that count for none."""
 ROOM_TO_REFINE = 1.6
 """A refinement adds about so much to the unknowns."""
 

@@ -69,6 +69,9 @@ def test_a_mean_is_not_taken_over_both_sides_of_an_edge() -> None:
     sqrt(1 - nu + nu^2) (held, plane strain) of the pull. A mean over both sides would be pulled both ways at once."""
     share = corner(6.0, 2.5, False).stress_mpa / corner(6.0, 2.5, True).stress_mpa
     assert 0.98 * math.sqrt(1.0 - 0.36 + 0.36**2) < share < 1.02
+    # the corner bears more than its leg would without it: M / W of the upright leg and F / A
+    nominal = 100.0 * (LEG - THICK / 2) / (WIDE * THICK**2 / 6.0) + 100.0 / (WIDE * THICK)
+    assert corner(6.0, 2.5, True).stress_mpa > 1.2 * nominal
 
 
 def test_the_edge_of_a_hole_bears_what_kirsch_says() -> None:

@@ -14,7 +14,7 @@ MOST_OF_MID_R = 0.95
 """... and in radii of their middle line, where they are thick for their size."""
 TILTED = 1e-3
 FILLET_MM, FLATTER, INTO_MM = 4.0, 0.8, 0.3
-"""Radius in the notch between ring, neck and base: a sharp one asks half as much again of a print that is snagged. Its
+"""Radius in the notch between ring, neck and base: a sharp one asks two fifths more of a print that is snagged. Its
 arc is so much of one that touches them, and begins and ends so deep in them: it crosses their lines, as touching it
 could not be told from passing."""
 
